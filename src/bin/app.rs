@@ -1,0 +1,2 @@
+//! The page: starts the Yew application.
+fn main() {}

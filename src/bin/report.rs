@@ -1,0 +1,2 @@
+//! Prints the report of a design file.
+fn main() {}
