@@ -1,0 +1,1 @@
+//! acoustics against the world.

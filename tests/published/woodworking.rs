@@ -1,0 +1,1 @@
+//! woodworking against the world.
