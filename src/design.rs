@@ -1,1 +1,6 @@
-//! The document.
+//! The document: its fields and limits, actions on it, its file, its link, and `evaluate`.
+pub mod document;
+pub mod file;
+pub mod limits;
+pub mod link;
+pub mod session;
