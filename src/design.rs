@@ -1,1 +1,2 @@
 //! The document.
+pub mod case;
