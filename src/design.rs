@@ -1,4 +1,5 @@
 //! The document: its fields and limits, actions on it, its file, its link, and `evaluate`.
+pub mod case;
 pub mod demo;
 pub mod document;
 pub mod file;

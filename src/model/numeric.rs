@@ -1,4 +1,7 @@
-//! Numerical tools shared by the models: frequency grids, root finding.
+//! Numerical tools shared by the models: frequency grids, root finding, small linear systems.
+mod lu;
+
+pub use lu::{DenseSystem, Factorised};
 
 /// `count` frequencies from `low_hz` to `high_hz`, both included, equally spaced on a logarithmic axis.
 ///
