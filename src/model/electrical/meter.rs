@@ -1,0 +1,1 @@
+//! What a resistance reading means, before anything is powered.
