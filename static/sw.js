@@ -45,6 +45,6 @@ self.addEventListener("fetch", (event) => {
   if (!url.pathname.startsWith(scope.pathname)) return;
   const name = url.pathname.slice(scope.pathname.length);
   // The page itself, whatever its query; a fragment never gets here.
-  const path = name === "" || name === "index.html" ? "./" : `./${name}`;
+  const path = name === "index.html" ? "./" : `./${name}`;
   if (FILES.includes(path)) event.respondWith(answer(event, path));
 });

@@ -43,9 +43,16 @@ pub fn with_canvas<R>(
     canvas.set_width(grid.pixels.0);
     canvas.set_height(grid.pixels.1);
     let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
-    context.set_transform(grid.scale, 0.0, 0.0, grid.scale, 0.0, 0.0).ok()?;
+    context
+        .set_transform(grid.scale, 0.0, 0.0, grid.scale, 0.0, 0.0)
+        .ok()?;
     let inner = CanvasBackend::with_canvas_object(canvas.clone())?;
-    let area = Canvas { inner, context, size: grid.size }.into_drawing_area();
+    let area = Canvas {
+        inner,
+        context,
+        size: grid.size,
+    }
+    .into_drawing_area();
     Some(draw(&area, grid.units))
 }
 
@@ -96,11 +103,18 @@ impl Canvas {
     fn width(&self, font: String, text: &str) -> f64 {
         WIDTHS.with(|widths| {
             let key = (font, text.to_owned());
-            if let Some(width) = widths.try_borrow().ok().and_then(|widths| widths.get(&key).copied()) {
+            if let Some(width) = widths
+                .try_borrow()
+                .ok()
+                .and_then(|widths| widths.get(&key).copied())
+            {
                 return width;
             }
             self.context.set_font(&key.0);
-            let width = self.context.measure_text(text).map_or(0.0, |metrics| metrics.width());
+            let width = self
+                .context
+                .measure_text(text)
+                .map_or(0.0, |metrics| metrics.width());
             if let Ok(mut widths) = widths.try_borrow_mut() {
                 if widths.len() >= KEPT_WIDTHS {
                     widths.clear();
@@ -134,27 +148,57 @@ impl DrawingBackend for Canvas {
         self.inner.draw_pixel(point, color)
     }
 
-    fn draw_line<S: BackendStyle>(&mut self, from: BackendCoord, to: BackendCoord, style: &S) -> Drawn {
+    fn draw_line<S: BackendStyle>(
+        &mut self,
+        from: BackendCoord,
+        to: BackendCoord,
+        style: &S,
+    ) -> Drawn {
         self.inner.draw_line(from, to, style)
     }
 
-    fn draw_rect<S: BackendStyle>(&mut self, from: BackendCoord, to: BackendCoord, style: &S, fill: bool) -> Drawn {
+    fn draw_rect<S: BackendStyle>(
+        &mut self,
+        from: BackendCoord,
+        to: BackendCoord,
+        style: &S,
+        fill: bool,
+    ) -> Drawn {
         self.inner.draw_rect(from, to, style, fill)
     }
 
-    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(&mut self, path: I, style: &S) -> Drawn {
+    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        path: I,
+        style: &S,
+    ) -> Drawn {
         self.inner.draw_path(path, style)
     }
 
-    fn draw_circle<S: BackendStyle>(&mut self, center: BackendCoord, radius: u32, style: &S, fill: bool) -> Drawn {
+    fn draw_circle<S: BackendStyle>(
+        &mut self,
+        center: BackendCoord,
+        radius: u32,
+        style: &S,
+        fill: bool,
+    ) -> Drawn {
         self.inner.draw_circle(center, radius, style, fill)
     }
 
-    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(&mut self, path: I, style: &S) -> Drawn {
+    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        path: I,
+        style: &S,
+    ) -> Drawn {
         self.inner.fill_polygon(path, style)
     }
 
-    fn draw_text<S: BackendTextStyle>(&mut self, text: &str, style: &S, pos: BackendCoord) -> Drawn {
+    fn draw_text<S: BackendTextStyle>(
+        &mut self,
+        text: &str,
+        style: &S,
+        pos: BackendCoord,
+    ) -> Drawn {
         self.inner.draw_text(text, style, pos)
     }
 
@@ -164,7 +208,10 @@ impl DrawingBackend for Canvas {
         style: &S,
     ) -> Result<(u32, u32), DrawingErrorKind<Self::ErrorType>> {
         let (name, size, family) = (style.style(), style.size(), style.family());
-        let width = self.width(format!("{} {size}px {}", name.as_str(), family.as_str()), text);
+        let width = self.width(
+            format!("{} {size}px {}", name.as_str(), family.as_str()),
+            text,
+        );
         Ok((width.ceil() as u32, size.ceil() as u32))
     }
 }

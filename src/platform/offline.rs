@@ -6,7 +6,9 @@ use std::rc::Rc;
 use thiserror::Error;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState};
+use web_sys::{
+    ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState,
+};
 
 /// Address of the service worker, relative to the page.
 const WORKER: &str = "./sw.js";
@@ -74,7 +76,11 @@ pub async fn register(ready: impl Fn(Update) + 'static) -> Result<(), OfflineErr
 }
 
 /// Waits until a worker is installed; it is an update if an older one serves already.
-fn watch(worker: ServiceWorker, container: &ServiceWorkerContainer, ready: &Rc<dyn Fn(Update)>) -> EventListener {
+fn watch(
+    worker: ServiceWorker,
+    container: &ServiceWorkerContainer,
+    ready: &Rc<dyn Fn(Update)>,
+) -> EventListener {
     let (container, ready) = (container.clone(), Rc::clone(ready));
     EventListener::new(&worker.clone(), "statechange", move |_| {
         if worker.state() == ServiceWorkerState::Installed && container.controller().is_some() {
@@ -84,5 +90,7 @@ fn watch(worker: ServiceWorker, container: &ServiceWorkerContainer, ready: &Rc<d
 }
 
 fn container() -> Option<ServiceWorkerContainer> {
-    property(&window()?.navigator(), "serviceWorker")?.dyn_into().ok()
+    property(&window()?.navigator(), "serviceWorker")?
+        .dyn_into()
+        .ok()
 }

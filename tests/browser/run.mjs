@@ -120,7 +120,7 @@ async function run(browser, test) {
 }
 
 const wanted = process.argv.slice(2);
-const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });
+const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
 let passed = 0;
 let failed = 0;
 for (const file of readdirSync(HERE).filter((name) => name.endsWith(".test.mjs")).sort()) {
