@@ -1,2 +1,6 @@
 //! The page: starts the Yew application.
-fn main() {}
+
+fn main() {
+    #[cfg(target_arch = "wasm32")]
+    kerf_and_coil::view::start();
+}

@@ -1,0 +1,217 @@
+//! Drawing with plotters on a canvas, sharp on any screen and without style attributes.
+//!
+//! The stock canvas backend measures text through an element with a style attribute, which a strict
+//! Content-Security-Policy forbids, and counts in whole canvas pixels. This one measures on the canvas itself
+//! and counts in units of at most half a CSS pixel, so that curves have no steps at a pixel ratio of 1.
+
+use super::page::pixel_ratio;
+use plotters::coord::Shift;
+use plotters::drawing::{DrawingArea, IntoDrawingArea};
+use plotters_backend::{
+    BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, DrawingErrorKind,
+};
+use plotters_canvas::CanvasBackend;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use wasm_bindgen::JsCast;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
+
+/// The largest side of a canvas in device pixels; more is refused by some phones.
+const LARGEST_SIDE: f64 = 4096.0;
+
+/// Widths that are kept before the store is emptied; a page of charts needs about a hundred.
+const KEPT_WIDTHS: usize = 2000;
+
+/// A drawing area on a canvas.
+pub type CanvasArea = DrawingArea<Canvas, Shift>;
+
+/// Prepares the canvas for `width` × `height` CSS pixels, empties it, and calls `draw`.
+///
+/// `draw` gets the area and the number of drawing units to one CSS pixel: sizes, line widths and text are to
+/// be multiplied by it. The canvas' size on the page comes from the style sheet alone.
+///
+/// `None` if the size is not positive and finite or the browser gives no drawing context; then nothing is
+/// drawn and `draw` is not called.
+pub fn with_canvas<R>(
+    canvas: &HtmlCanvasElement,
+    width: f64,
+    height: f64,
+    draw: impl FnOnce(&CanvasArea, u32) -> R,
+) -> Option<R> {
+    let grid = Grid::new(width, height, pixel_ratio())?;
+    // Setting the size empties the canvas and resets its transform.
+    canvas.set_width(grid.pixels.0);
+    canvas.set_height(grid.pixels.1);
+    let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    context
+        .set_transform(grid.scale, 0.0, 0.0, grid.scale, 0.0, 0.0)
+        .ok()?;
+    let inner = CanvasBackend::with_canvas_object(canvas.clone())?;
+    let area = Canvas {
+        inner,
+        context,
+        size: grid.size,
+    }
+    .into_drawing_area();
+    Some(draw(&area, grid.units))
+}
+
+/// How drawing units, device pixels and CSS pixels belong together.
+struct Grid {
+    /// Drawing units to one CSS pixel: at least 2, as plotters' coordinates are whole numbers.
+    units: u32,
+    /// Size in drawing units.
+    size: (u32, u32),
+    /// Size in device pixels.
+    pixels: (u32, u32),
+    /// Device pixels to one drawing unit.
+    scale: f64,
+}
+
+impl Grid {
+    fn new(width: f64, height: f64, ratio: f64) -> Option<Self> {
+        if !(width >= 1.0 && height >= 1.0 && width.is_finite() && height.is_finite()) {
+            return None;
+        }
+        let ratio = ratio.min(LARGEST_SIDE / width.max(height));
+        let units = ratio.ceil().max(2.0);
+        // Casts of floats saturate, and every value is finite here.
+        let whole = |size: f64, by: f64| ((size * by).round() as u32).max(1);
+        Some(Self {
+            units: units as u32,
+            size: (whole(width, units), whole(height, units)),
+            pixels: (whole(width, ratio), whole(height, ratio)),
+            scale: ratio / units,
+        })
+    }
+}
+
+thread_local! {
+    /// Widths of texts by font and text: measuring is the dearest part of a redraw.
+    static WIDTHS: RefCell<BTreeMap<(String, String), f64>> = const { RefCell::new(BTreeMap::new()) };
+}
+
+/// A plotters backend on a canvas.
+pub struct Canvas {
+    inner: CanvasBackend,
+    context: CanvasRenderingContext2d,
+    size: (u32, u32),
+}
+
+impl Canvas {
+    /// Width of `text` in drawing units, measured once for each font.
+    fn width(&self, font: String, text: &str) -> f64 {
+        WIDTHS.with(|widths| {
+            let key = (font, text.to_owned());
+            if let Some(width) = widths
+                .try_borrow()
+                .ok()
+                .and_then(|widths| widths.get(&key).copied())
+            {
+                return width;
+            }
+            self.context.set_font(&key.0);
+            let width = self
+                .context
+                .measure_text(text)
+                .map_or(0.0, |metrics| metrics.width());
+            if let Ok(mut widths) = widths.try_borrow_mut() {
+                if widths.len() >= KEPT_WIDTHS {
+                    widths.clear();
+                }
+                widths.insert(key, width);
+            }
+            width
+        })
+    }
+}
+
+/// What a drawing step gives.
+type Drawn = Result<(), DrawingErrorKind<<CanvasBackend as DrawingBackend>::ErrorType>>;
+
+impl DrawingBackend for Canvas {
+    type ErrorType = <CanvasBackend as DrawingBackend>::ErrorType;
+
+    fn get_size(&self) -> (u32, u32) {
+        self.size
+    }
+
+    fn ensure_prepared(&mut self) -> Drawn {
+        self.inner.ensure_prepared()
+    }
+
+    fn present(&mut self) -> Drawn {
+        self.inner.present()
+    }
+
+    fn draw_pixel(&mut self, point: BackendCoord, color: BackendColor) -> Drawn {
+        self.inner.draw_pixel(point, color)
+    }
+
+    fn draw_line<S: BackendStyle>(
+        &mut self,
+        from: BackendCoord,
+        to: BackendCoord,
+        style: &S,
+    ) -> Drawn {
+        self.inner.draw_line(from, to, style)
+    }
+
+    fn draw_rect<S: BackendStyle>(
+        &mut self,
+        from: BackendCoord,
+        to: BackendCoord,
+        style: &S,
+        fill: bool,
+    ) -> Drawn {
+        self.inner.draw_rect(from, to, style, fill)
+    }
+
+    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        path: I,
+        style: &S,
+    ) -> Drawn {
+        self.inner.draw_path(path, style)
+    }
+
+    fn draw_circle<S: BackendStyle>(
+        &mut self,
+        center: BackendCoord,
+        radius: u32,
+        style: &S,
+        fill: bool,
+    ) -> Drawn {
+        self.inner.draw_circle(center, radius, style, fill)
+    }
+
+    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        path: I,
+        style: &S,
+    ) -> Drawn {
+        self.inner.fill_polygon(path, style)
+    }
+
+    fn draw_text<S: BackendTextStyle>(
+        &mut self,
+        text: &str,
+        style: &S,
+        pos: BackendCoord,
+    ) -> Drawn {
+        self.inner.draw_text(text, style, pos)
+    }
+
+    fn estimate_text_size<S: BackendTextStyle>(
+        &self,
+        text: &str,
+        style: &S,
+    ) -> Result<(u32, u32), DrawingErrorKind<Self::ErrorType>> {
+        let (name, size, family) = (style.style(), style.size(), style.family());
+        let width = self.width(
+            format!("{} {size}px {}", name.as_str(), family.as_str()),
+            text,
+        );
+        Ok((width.ceil() as u32, size.ceil() as u32))
+    }
+}

@@ -1,0 +1,87 @@
+//! The page as a whole: being hidden or closed, its size, and the sizes of its parts.
+
+use super::{EventListener, document, window};
+use js_sys::Array;
+use wasm_bindgen::prelude::Closure;
+use web_sys::{Element, ResizeObserver, VisibilityState};
+
+/// Listens as long as it is kept.
+#[derive(Debug)]
+pub struct Listeners(#[expect(dead_code, reason = "kept for their drop")] Vec<EventListener>);
+
+/// The element with the given id.
+pub fn element(id: &str) -> Option<Element> {
+    document()?.get_element_by_id(id)
+}
+
+/// Tells that the page is hidden or about to go: the last moment to save.
+///
+/// May be called twice for one closing. `None` outside a page.
+pub fn on_hidden(hidden: impl Fn() + Clone + 'static) -> Option<Listeners> {
+    let (window, document) = (window()?, document()?);
+    let leaving = hidden.clone();
+    let state = document.clone();
+    Some(Listeners(vec![
+        EventListener::new(&document, "visibilitychange", move |_| {
+            if state.visibility_state() == VisibilityState::Hidden {
+                hidden();
+            }
+        }),
+        EventListener::new(&window, "pagehide", move |_| leaving()),
+    ]))
+}
+
+/// Tells that the page can be seen again, as when the user comes back from another program.
+pub fn on_shown(shown: impl Fn() + 'static) -> Option<Listeners> {
+    let document = document()?;
+    let state = document.clone();
+    Some(Listeners(vec![EventListener::new(
+        &document,
+        "visibilitychange",
+        move |_| {
+            if state.visibility_state() == VisibilityState::Visible {
+                shown();
+            }
+        },
+    )]))
+}
+
+/// Device pixels to one CSS pixel; 1 where unknown, and never less.
+pub fn pixel_ratio() -> f64 {
+    window()
+        .map_or(1.0, |window| window.device_pixel_ratio())
+        .clamp(1.0, 8.0)
+}
+
+/// Watches an element's size as long as it is kept.
+#[derive(Debug)]
+pub struct SizeWatch {
+    observer: ResizeObserver,
+    _changed: Closure<dyn FnMut(Array)>,
+}
+
+impl SizeWatch {
+    /// Calls `changed` with the element's width and height in CSS pixels, now and after every change.
+    ///
+    /// `None` if the browser has no means for it.
+    pub fn new(element: &Element, changed: impl Fn(f64, f64) + 'static) -> Option<Self> {
+        let watched = element.clone();
+        let call = Closure::<dyn FnMut(Array)>::new(move |_| {
+            let size = watched.get_bounding_client_rect();
+            changed(size.width(), size.height());
+        });
+        let observer =
+            ResizeObserver::new(wasm_bindgen::JsCast::unchecked_ref(call.as_ref())).ok()?;
+        observer.observe(element);
+        Some(Self {
+            observer,
+            _changed: call,
+        })
+    }
+}
+
+impl Drop for SizeWatch {
+    fn drop(&mut self) {
+        self.observer.disconnect();
+    }
+}

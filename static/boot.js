@@ -1,0 +1,116 @@
+// Starts the page, counts the starts that failed, and shows a plain screen when the program stops.
+(() => {
+  "use strict";
+  const STARTS = "kc.starts";
+  const script = document.currentScript;
+  let crashed = false;
+
+  /** Runs `use` on the local storage, or gives `otherwise` where that is blocked or full. */
+  const storage = (use, otherwise) => {
+    try {
+      return use(window.localStorage);
+    } catch {
+      return otherwise;
+    }
+  };
+
+  const element = (name, text, properties = {}) =>
+    Object.assign(document.createElement(name), { textContent: text }, properties);
+
+  const download = (name, text) => {
+    const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+    element("a", "", { href: url, download: name }).click();
+    setTimeout(() => URL.revokeObjectURL(url), 60_000);
+  };
+
+  const saved = () =>
+    storage((store) => Object.keys(store).filter((key) => key.startsWith("kc.") && key !== STARTS)
+      .sort().map((key) => [key, store.getItem(key)]), []);
+
+  const button = (text, press) => {
+    const made = element("button", text, { type: "button", className: "key" });
+    made.addEventListener("click", press);
+    return made;
+  };
+
+  const record = ([key, text], number) => {
+    const part = element("section", "");
+    const id = `saved-${number}`;
+    part.append(
+      element("label", key, { htmlFor: id }),
+      element("textarea", "", { id, value: text, readOnly: true, rows: 4, spellcheck: false }),
+      button(`Download ${key}`, () => download(`${key}.json`, text)),
+    );
+    return part;
+  };
+
+  const show = (reason) => {
+    const records = saved();
+    const page = element("main", "", { className: "crash" });
+    const heading = element("h1", "The page has stopped", { tabIndex: -1 });
+    page.append(
+      heading,
+      element("p", "Something went wrong in the program. What is saved on this device is still there."),
+      button("Reload", () => location.reload()),
+      element("h2", "Saved on this device"),
+      element("p", records.length
+        ? "Copy or download what you want to keep before you go on."
+        : "Nothing is saved here, or the browser does not let the page read it."),
+    );
+    if (records.length > 1) {
+      page.append(button("Download all", () =>
+        download("kerf-and-coil-saved.json", JSON.stringify(Object.fromEntries(records), null, 1))));
+    }
+    page.append(...records.map(record), element("h2", "What happened"), element("pre", reason));
+    document.body.replaceChildren(page);
+    heading.focus();
+  };
+
+  /** What the program calls (see src/platform/boot.rs). */
+  const kc = {
+    failedStarts: 0,
+    running: false,
+    started() {
+      kc.running = true;
+      storage((store) => store.removeItem(STARTS));
+    },
+    crash(reason) {
+      if (crashed) return;
+      crashed = true;
+      console.error(reason);
+      setTimeout(() => show(String(reason)), 0);
+    },
+  };
+  window.kc = kc;
+
+  // A stopped program must not save or answer any more.
+  for (const name of ["pagehide", "visibilitychange", "hashchange", "storage", "blur", "focusout", "input", "change"]) {
+    window.addEventListener(name, (event) => crashed && event.stopImmediatePropagation(), true);
+  }
+
+  // Once the page runs, only a trap or an exhausted stack means that the program is gone.
+  const fatal = (error) => error && (!kc.running || error instanceof WebAssembly.RuntimeError || error instanceof RangeError);
+  window.addEventListener("error", (event) => fatal(event.error) && kc.crash(event.error.stack ?? event.error));
+  window.addEventListener("unhandledrejection", (event) => fatal(event.reason) && kc.crash(event.reason.stack ?? event.reason));
+
+  const compile = async (address) => {
+    const response = await fetch(address);
+    if (!response.ok) throw new Error(`${address}: ${response.status}`);
+    const type = response.headers.get("content-type") ?? "";
+    return type.startsWith("application/wasm")
+      ? WebAssembly.compileStreaming(response)
+      : WebAssembly.compile(await response.arrayBuffer());
+  };
+
+  const start = async () => {
+    const [glue, program] = await Promise.all([
+      import(new URL(script.dataset.js, document.baseURI).href),
+      compile(script.dataset.wasm),
+    ]);
+    // Counted only now: leaving while the page still loads is no failed start.
+    kc.failedStarts = storage((store) => Number.parseInt(store.getItem(STARTS), 10) || 0, 0);
+    storage((store) => store.setItem(STARTS, String(kc.failedStarts + 1)));
+    await glue.default({ module_or_path: program });
+  };
+  start().catch((error) => kc.crash(error?.stack ?? error));
+})();
