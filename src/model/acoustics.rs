@@ -17,6 +17,8 @@ mod response;
 mod solve;
 mod wiring;
 
+pub mod datasheet;
+pub mod figures;
 pub mod network;
 
 pub use air::Air;

@@ -3,6 +3,8 @@ mod air;
 mod alignments;
 mod cases;
 mod closed_forms;
+mod datasheet;
+mod figures;
 mod ports;
 mod properties;
 mod rig;
