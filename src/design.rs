@@ -7,6 +7,7 @@ pub mod evaluate;
 pub mod file;
 pub mod limits;
 pub mod link;
+pub mod meter;
 pub mod report;
 pub mod session;
 pub mod stored;

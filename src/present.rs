@@ -1,3 +1,9 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
 pub mod chart;
+pub mod charts;
+pub mod figures;
 pub mod format;
+pub mod lines;
+pub mod meter;
+pub mod names;
+pub mod warnings;

@@ -125,3 +125,294 @@ pub mod label {
     pub const AT_BOX: &str = "box terminals";
     pub const MUSIC_SHARE: &str = "Share of full power in use";
 }
+
+/// The application and its places.
+#[allow(missing_docs)]
+pub mod app {
+    pub const NAME: &str = "Kerf & Coil";
+    pub const DESK: &str = "Desk";
+    pub const SAW: &str = "Saw";
+    pub const CAR: &str = "Car";
+    pub const DESIGN: &str = "design";
+    pub const SHEET: &str = "sheet";
+    pub const UNIT: &str = "unit";
+    pub const UNNAMED: &str = "Unnamed job";
+    pub const UNDO: &str = "Undo";
+    pub const REDO: &str = "Redo";
+    pub const CLOSE: &str = "Close";
+    pub const PLACES: &str = "Places";
+    pub const NEW_VERSION: &str = "A newer version of this page is here. Nothing you entered is lost by taking it.";
+    pub const TAKE_VERSION: &str = "Take it and reload";
+    pub const CHANGE: &str = "change";
+    pub const DEFAULT: &str = "default";
+    pub const DERIVED: &str = "follows";
+    pub const EMPTY: &str = "enter";
+    pub const CLEAR: &str = "Clear";
+    pub const DONE: &str = "Done";
+    pub const REST: &str = "more";
+    pub const SKIP: &str = "Skip to the sheet";
+}
+
+/// Names of figures, curves, parts and rows.
+#[allow(missing_docs)]
+pub mod name {
+    pub const NET: &str = "net volume";
+    pub const FC: &str = "fc, closed box";
+    pub const FB: &str = "fb, tuning";
+    pub const QTC: &str = "Qtc";
+    pub const F3: &str = "−3 dB, half space";
+    pub const F10: &str = "−10 dB, half space";
+    pub const TRAVEL: &str = "largest travel";
+    pub const PORT_SPEED: &str = "fastest port air";
+    pub const LEAST_Z: &str = "least impedance";
+    pub const DRIVE: &str = "drive";
+    pub const SENSITIVITY: &str = "1 W in Re, 1 m";
+    pub const LOUDEST: &str = "loudest";
+
+    pub const LEVEL: &str = "level";
+    pub const CONE: &str = "cone travel, peak";
+    pub const AIR: &str = "port air, peak";
+    pub const IMPEDANCE: &str = "impedance";
+    pub const PHASE: &str = "impedance phase";
+    pub const DELAY: &str = "group delay";
+    pub const CHART_LEVEL: &str = "Level at 1 m, half space";
+    pub const CHART_CONE: &str = "Cone travel, one way";
+    pub const CHART_AIR: &str = "Air speed in the port";
+    pub const CHART_IMPEDANCE: &str = "Impedance at the amplifier's cable";
+    pub const CHART_DELAY: &str = "Group delay";
+    pub const CURSOR: &str = "Read the curves at";
+    pub const AS_TABLE: &str = "Curves as a table";
+    pub const DOWNLOAD_CSV: &str = "Save the table (CSV)";
+    pub const FREQUENCY: &str = "Hz";
+
+    pub const GROSS: &str = "inside, empty";
+    pub const DRIVERS: &str = "driver";
+    pub const DRIVER_HOLES: &str = "air behind the recess";
+    pub const CORNER_STRIPS: &str = "corner strips";
+    pub const STRIP_CORNERS: &str = "where strips meet";
+    pub const STRIP_VOIDS: &str = "hollows behind strips";
+    pub const PORT_AIR: &str = "air in the port";
+    pub const PORT_WALLS: &str = "port walls";
+    pub const BRACES: &str = "braces";
+    pub const BRACED_STRIPS: &str = "brace wood inside strips";
+    pub const TERMINAL_HOLE: &str = "air in the terminal hole";
+    pub const TERMINAL_CUP: &str = "terminal cup";
+    pub const NET_USED: &str = "net, as the curves use it";
+
+    pub const FRONT: &str = "front";
+    pub const BACK: &str = "back";
+    pub const TOP_BOTTOM: &str = "top, bottom";
+    pub const SIDE: &str = "side";
+    pub const PORT_ROOF: &str = "port roof";
+    pub const PORT_WALL: &str = "port wall";
+    pub const BRACE: &str = "brace";
+    pub const CORNER_STRIP: &str = "corner strip";
+    pub const PORT_TUBE: &str = "port tube";
+    pub const WIDTH: &str = "width";
+    pub const HEIGHT: &str = "height";
+    pub const DEPTH: &str = "depth";
+    pub const FACE: &str = "face";
+}
+
+/// Sentences. Values come in ready to show.
+#[allow(missing_docs)]
+pub mod say {
+    pub const WIRING_UNREAD: &str =
+        "The wiring stored with this design does not fit these coils. Choose one again.";
+    pub const NO_CABLE: &str = "No cable of the list carries this current over this run within the drop allowed and \
+        with a fuse that protects it. Shorten the run, move the amplifier, or allow more drop.";
+    pub const CCA_NO_TABLE: &str = "Copper-clad aluminium is not in the ampacity table. It is taken here as the copper \
+        of equal resistance: an engineering estimate, not a standard's figure.";
+    pub const POWER_NOT_RATED: &str = "The maker does not rate the amplifier at this load. The power is a range between \
+        voltage-limited and current-limited; cable and fuse are chosen for its upper end.";
+    pub const CAUSE_RESISTANCE: &str = "It would fit if Re were that of the coils as measured, not of one coil.";
+    pub const CAUSE_XMAX: &str = "It would fit if Xmax were given peak to peak.";
+    pub const CAUSE_VD: &str = "It would fit if Vd were given peak to peak.";
+    pub const CUTOUT_OVER_STRIP: &str = "Through the driver's hole part of a corner strip shows: move the driver or shorten the strip.";
+
+    pub const LINE_DESK_WAITING: &str = "Enter the driver's data sheet to see what a box does with it.";
+    pub const LINE_SAW_WAITING: &str = "Driver sizes and the free space are needed before anything is cut.";
+    pub const LINE_CAR_WAITING: &str = "Enter a coil's DC resistance, or use a quick check: it needs no design.";
+
+    pub fn line_desk(kind: &str, net: &str, f3: Option<&str>, drive: &str, travel: &str, limit: Option<&str>) -> String {
+        let reach = f3.map_or_else(|| "no −3 dB point".into(), |f3| format!("−3 dB at {f3} Hz"));
+        let travel = match limit {
+            Some(limit) => format!("moves the cone {travel} of {limit} mm"),
+            None => format!("moves the cone {travel} mm"),
+        };
+        format!("{kind}, {net} net: {reach}; {drive} {travel}.")
+    }
+    pub fn line_saw(parts: usize, settings: usize, mass: &str, net: &str) -> String {
+        format!("{parts} pieces, {settings} fence settings, {mass} kg of board; {net} net.")
+    }
+    pub fn line_saw_stop(count: usize) -> String {
+        if count == 1 { "Not yet: one thing does not fit.".into() } else { format!("Not yet: {count} things do not fit.") }
+    }
+    pub fn line_car_expect(low: &str, high: &str, place: &str) -> String {
+        format!("Nothing read yet. With the amplifier unplugged, expect {low} to {high} Ω at the {place}.")
+    }
+    pub fn line_car_good(read: &str) -> String {
+        format!("{read} reads as drawn. Go on with the order of work.")
+    }
+    pub fn line_car_stop(read: &str, why: &str) -> String {
+        format!("Not yet: {read}. {why}")
+    }
+    pub fn travel(travel: &str, at: &str, limit: &str, safe_above: Option<&str>) -> String {
+        let advice = match safe_above {
+            Some(hz) => format!("Above {hz} Hz it stays within; below, add a high-pass or drive it less."),
+            None => "Drive it less.".into(),
+        };
+        format!("The cone travels {travel} mm at {at} Hz, the driver is good for {limit} mm. {advice}")
+    }
+    pub fn port_speed(velocity: &str, at: &str) -> String {
+        format!("The air in the port reaches {velocity} m/s at {at} Hz; above about 17 m/s it is heard. Make the port larger, or drive it less.")
+    }
+    pub fn coil_power(power: &str, limit: &str) -> String {
+        format!("Driven with {power}; the coils stand {limit} continuously.")
+    }
+    pub fn amplifier_power(power: &str, limit: &str) -> String {
+        format!("The amplifier can give {power} at this load, the coils stand {limit} continuously. Set the gain for the lower of the two.")
+    }
+    pub fn load_too_low(load: &str, least: &str) -> String {
+        format!("This wiring loads the amplifier with {load} Ω; it is stable down to {least} Ω. Wire the coils otherwise.")
+    }
+    pub fn too_large(wanted: &str, largest: &str) -> String {
+        format!("{wanted} net do not go into the space; the largest box has {largest}, and that is drawn.")
+    }
+    pub fn tuning_missed(tuning: &str, wanted: &str) -> String {
+        format!("The port as cut tunes the box to {tuning} Hz, not {wanted} Hz.")
+    }
+    pub fn contradiction(parameter: &str, printed: &str, low: &str, high: &str, cause: &str) -> String {
+        let range = if low == high { format!("about {low}") } else { format!("{low} to {high}") };
+        let text = format!("{parameter} is printed as {printed}; the other values give {range}, and they win.");
+        if cause.is_empty() { text } else { format!("{text} {cause}") }
+    }
+    pub fn cause_measured(connection: &str) -> String {
+        format!("It would fit if the data were measured with {connection}.")
+    }
+    pub fn cause_other_connection(quadrupled: bool) -> String {
+        let (re, bl) = if quadrupled { ("parallel", "series") } else { ("series", "parallel") };
+        format!("It would fit if Re were for the coils in {re} and Bl for the coils in {bl}.")
+    }
+    pub fn cause_unit(parameter: &str, factor: &str) -> String {
+        format!("It would fit if {parameter} were in another unit ({factor}).")
+    }
+    pub fn magnet_to_back(gap: &str) -> String {
+        format!("The driver's rear and the back are {gap} apart: it does not fit. Make the box deeper.")
+    }
+    pub fn pole_vent(gap: &str, wanted: &str) -> String {
+        format!("Behind the pole vent {gap} are left; it wants {wanted} to breathe.")
+    }
+    pub fn port_to_back(gap: &str, wanted: &str) -> String {
+        format!("From the port's inner end to the back {gap} are left; it wants {wanted}.")
+    }
+    pub fn flange_to_edge(gap: &str, wanted: &str) -> String {
+        format!("The driver's flange is {gap} from the edge of the front; screws want {wanted}.")
+    }
+    pub fn flange_to_flange(gap: &str) -> String {
+        format!("The drivers' flanges are {gap} apart.")
+    }
+    pub fn flange_to_port(gap: &str) -> String {
+        format!("The driver's flange is {gap} from the port.")
+    }
+    pub fn cutout_to_wall(gap: &str) -> String {
+        format!("The driver's hole is {gap} from a wall inside: it runs into the wall's edge.")
+    }
+    pub fn tube_to_wall(gap: &str) -> String {
+        format!("A port tube is {gap} from a wall inside.")
+    }
+    pub fn tube_to_tube(gap: &str) -> String {
+        format!("The port tubes are {gap} apart.")
+    }
+    pub fn terminal_to_wall(gap: &str) -> String {
+        format!("The terminal hole is {gap} from a wall inside.")
+    }
+    pub fn wood_behind_recess(left: &str, wanted: &str) -> String {
+        format!("Behind the recess {left} of wood are left for the screws; they want {wanted}.")
+    }
+    pub fn overlap(a: &str, b: &str) -> String {
+        format!("{a} and {b} take the same place; the ledger counts it twice. Move one.")
+    }
+    pub fn no_space(axis: &str, over: &str) -> String {
+        format!("In {axis} the box is {over} more than the space leaves after the air at each face.")
+    }
+    pub fn thin_board(thickness: &str, wanted: &str) -> String {
+        format!("A board of {thickness} is thin for a subwoofer; {wanted} and more is common practice.")
+    }
+    pub fn unequal(axis: &str, inside: &str, difference: &str) -> String {
+        format!("Pieces that set the inside {axis} differ by {difference}; the shortest counts: {inside}.")
+    }
+    pub fn unequal_port(difference: &str) -> String {
+        format!("The port tubes differ by {difference} in length.")
+    }
+    pub fn cover_long(part: &str, dimension: &str, over: &str) -> String {
+        format!("The {part} now stands over by {over} in {dimension}: trim it.")
+    }
+    pub fn cover_short(part: &str, dimension: &str, under: &str) -> String {
+        format!("The {part} is {under} short in {dimension}: a step stays open outside.")
+    }
+}
+
+/// The meter check.
+#[allow(missing_docs)]
+pub mod meter {
+    pub const TITLE: &str = "Meter check";
+    pub const UNPLUG: &str = "Main fuse out, the amplifier unplugged from this line, cones still. Short the probes first and enter what they read.";
+    pub const READ: &str = "You read";
+    pub const EXPECT: &str = "should read";
+    pub const OPEN: &str = "Open line (OL)";
+    pub const KEEP: &str = "Keep this reading";
+    pub const KEPT: &str = "Readings kept";
+    pub const NEXT: &str = "Measure next";
+    pub const NO_READING: &str = "open";
+    pub const AS_DRAWN: &str = "As drawn. Nothing else that is common reads like this.";
+    pub const AS_DRAWN_OR: &str = "This fits the wiring as drawn, and also what is listed below.";
+    pub const NOT_AS_DRAWN: &str = "This is not the wiring as drawn.";
+    pub const UNEXPLAINED: &str = "Nothing this wiring can become reads like this. Check the meter, its range and its leads.";
+    pub const STATE_DRAWN: &str = "wired as drawn";
+    pub const STATE_WARM: &str = "wired as drawn, coils warm";
+    pub const LINE_OPEN: &str = "the line does not reach the coils";
+    pub const LINE_SHORTED: &str = "plus and minus of the line touch";
+    pub const UNSEEN_TITLE: &str = "What no meter sees";
+    pub const UNSEEN: &str = "A coil joined with plus and minus swapped reads the same. Touch a small 1.5 V cell to the terminals for a \
+        moment, driver out of the box: every cone must move the same way, and a cone with two coils must move as far as with one.";
+    pub const BOX_TERMINALS: &str = "at the box terminals, cable pulled off";
+
+    pub fn warm(kelvin: &str) -> String {
+        format!("As drawn, with coils {kelvin} K above the room. Let them cool and read again.")
+    }
+    pub fn coil_open(coil: &str) -> String {
+        format!("coil {coil} open")
+    }
+    pub fn coil_shorted(coil: &str) -> String {
+        format!("coil {coil} shorted")
+    }
+    pub fn across_itself(coil: &str) -> String {
+        format!("coil {coil} joined across itself")
+    }
+    pub fn group_across(coils: &str) -> String {
+        format!("coils {coils} bridged by a jumper")
+    }
+    pub fn swapped(coils: &str, to_series: bool) -> String {
+        let (now, drawn) = if to_series { ("series", "parallel") } else { ("parallel", "series") };
+        format!("coils {coils} in {now} instead of {drawn}")
+    }
+    pub fn jumper_missing(from: &str, to: &str) -> String {
+        format!("jumper between coils {from} and {to} missing")
+    }
+    pub fn driver_off(driver: &str) -> String {
+        format!("driver {driver} not connected")
+    }
+    pub fn other_wiring(wiring: &str, harmless: bool) -> String {
+        if harmless { format!("wired {wiring}: same load, does no harm") } else { format!("wired {wiring}") }
+    }
+    pub fn and_more(count: usize) -> String {
+        format!("and {count} rarer")
+    }
+    pub fn across_coil(coil: &str) -> String {
+        format!("across coil {coil}, everything left joined")
+    }
+    pub fn coil_alone(coil: &str) -> String {
+        format!("coil {coil} by itself, taken off the wiring")
+    }
+}

@@ -1,0 +1,86 @@
+//! Each place's answer in one plain sentence.
+use super::figures::{drive, hertz};
+use super::format::{fixed, si};
+use super::meter;
+use crate::design::document::{Design, Reading};
+use crate::design::limits::{FieldId, Kind};
+use crate::design::meter::judge;
+use crate::design::report::Report;
+use crate::design::warnings::{Severity, Warning};
+use crate::units::{Quantity, Resistance, UnitPrefs};
+use crate::words::say;
+
+/// Subject of a reading of the whole line.
+pub const LINE_READING: &str = "line";
+
+/// The label of the choice in use.
+#[must_use]
+pub fn choice_label(design: &Design, id: FieldId) -> &'static str {
+    match id.row().kind {
+        Kind::Choice { rows, .. } => rows.get(usize::from(design.sheet.choice(id))).map_or("", |row| row.label),
+        _ => "",
+    }
+}
+
+/// At the desk: what box, how low, how far the cone goes.
+#[must_use]
+pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
+    let Ok(sound) = &report.sound else { return say::LINE_DESK_WAITING.into() };
+    let kind = choice_label(design, FieldId::BoxKind);
+    let kind = kind.chars().take(1).flat_map(char::to_uppercase).chain(kind.chars().skip(1)).collect::<String>();
+    say::line_desk(
+        &kind,
+        &si(sound.net.cubic_metres(), Quantity::Volume, prefs).to_string(),
+        sound.figures.f3.map(|f| hertz(f.hertz())).as_deref(),
+        &drive(&sound.drive),
+        &fixed(sound.figures.excursion.value.millimetres(), 1),
+        sound.xmax.map(|x| fixed(x.millimetres(), 1)).as_deref(),
+    )
+}
+
+/// At the saw: how much there is to cut, or that it does not go together.
+#[must_use]
+pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
+    let Ok(enclosure) = &report.enclosure else { return say::LINE_SAW_WAITING.into() };
+    let stops = report.warnings.iter().filter(|w| matches!(w, Warning::Fact(_)) && w.severity() == Severity::Stop);
+    match stops.count() {
+        0 => say::line_saw(
+            enclosure.plan.parts.iter().map(crate::model::geometry::Part::count).sum(),
+            enclosure.plan.fence.len(),
+            &fixed(enclosure.plan.board_mass.kilograms(), 1),
+            &si(enclosure.plan.net().cubic_metres(), Quantity::Volume, prefs).to_string(),
+        ),
+        count => say::line_saw_stop(count),
+    }
+}
+
+/// The last reading of the whole line.
+#[must_use]
+pub fn last_line_reading(design: &Design) -> Option<&Reading> {
+    design.log.readings.iter().rev().find(|reading| reading.subject == LINE_READING)
+}
+
+/// In the car: whether it is safe to go on.
+#[must_use]
+pub fn car(design: &Design, report: &Report) -> String {
+    let Ok(wiring) = &report.wiring else { return say::LINE_CAR_WAITING.into() };
+    if let Some(Warning::Load { load, least }) = report.warnings.iter().find(|w| matches!(w, Warning::Load { .. })) {
+        return say::load_too_low(&fixed(load.ohms(), 2), &fixed(least.ohms(), 2));
+    }
+    let Some(chosen) = wiring.chosen() else { return say::LINE_CAR_WAITING.into() };
+    let Some(reading) = last_line_reading(design) else {
+        return say::line_car_expect(
+            &fixed(chosen.reading_low.ohms(), 2),
+            &fixed(chosen.reading_high.ohms(), 2),
+            choice_label(design, FieldId::ReadAt),
+        );
+    };
+    let shown = reading.value.map(|value| Resistance::from_ohms(value.si()));
+    match judge(&design.sheet, wiring, shown) {
+        Ok(result) => match meter::verdict(&result) {
+            (meter::Mark::Good, _) => say::line_car_good(&meter::ohms(shown)),
+            (_, why) => say::line_car_stop(&meter::ohms(shown), &why),
+        },
+        Err(_) => say::LINE_CAR_WAITING.into(),
+    }
+}

@@ -1,0 +1,59 @@
+//! What parts, ledger lines and sizes are called.
+use crate::model::geometry::{Axis, Dimension, LedgerItem, PartName};
+use crate::words::name;
+
+/// The name of a line of the cut list.
+#[must_use]
+pub const fn part(name: PartName) -> &'static str {
+    match name {
+        PartName::Front => name::FRONT,
+        PartName::Back => name::BACK,
+        PartName::TopBottom => name::TOP_BOTTOM,
+        PartName::Side => name::SIDE,
+        PartName::PortRoof => name::PORT_ROOF,
+        PartName::PortWall => name::PORT_WALL,
+        PartName::Brace => name::BRACE,
+        PartName::CornerStrip => name::CORNER_STRIP,
+        PartName::PortTube => name::PORT_TUBE,
+    }
+}
+
+/// The name of a ledger line.
+#[must_use]
+pub const fn ledger(item: LedgerItem) -> &'static str {
+    match item {
+        LedgerItem::GrossInside => name::GROSS,
+        LedgerItem::Drivers => name::DRIVERS,
+        LedgerItem::DriverHoles => name::DRIVER_HOLES,
+        LedgerItem::CornerStrips => name::CORNER_STRIPS,
+        LedgerItem::StripCorners => name::STRIP_CORNERS,
+        LedgerItem::StripVoids => name::STRIP_VOIDS,
+        LedgerItem::PortAir => name::PORT_AIR,
+        LedgerItem::PortWalls => name::PORT_WALLS,
+        LedgerItem::Braces => name::BRACES,
+        LedgerItem::BracedStrips => name::BRACED_STRIPS,
+        LedgerItem::TerminalHole => name::TERMINAL_HOLE,
+        LedgerItem::TerminalCup => name::TERMINAL_CUP,
+    }
+}
+
+/// The name of a size.
+#[must_use]
+pub const fn dimension(dimension: Dimension) -> &'static str {
+    match dimension {
+        Dimension::Width => name::WIDTH,
+        Dimension::Height => name::HEIGHT,
+        Dimension::Depth => name::DEPTH,
+        Dimension::Face => name::FACE,
+    }
+}
+
+/// The name of a direction.
+#[must_use]
+pub const fn axis(axis: Axis) -> &'static str {
+    match axis {
+        Axis::Width => name::WIDTH,
+        Axis::Height => name::HEIGHT,
+        Axis::Depth => name::DEPTH,
+    }
+}

@@ -1,0 +1,151 @@
+//! Warnings in words: what is so, what it means, what to do.
+use super::figures::hertz;
+use super::format::{fixed, length, si};
+use super::names;
+use crate::design::warnings::Warning;
+use crate::model::acoustics::datasheet::{Cause, Connection, Contradiction, Parameter};
+use crate::model::geometry::{BodyKind, Fact};
+use crate::units::{ExactLength, Quantity, UnitPrefs};
+use crate::words::{name, say};
+
+/// A warning as a sentence or two.
+#[must_use]
+pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
+    let volume = |v: crate::units::Volume| si(v.cubic_metres(), Quantity::Volume, prefs).to_string();
+    let watts = |p: crate::units::Power| format!("{}\u{a0}W", fixed(p.watts(), 0));
+    match warning {
+        Warning::DataSheet(found) => contradiction(found, prefs),
+        Warning::Travel { travel, at, limit, safe_above } => say::travel(
+            &fixed(travel.millimetres(), 1),
+            &hertz(at.hertz()),
+            &fixed(limit.millimetres(), 1),
+            safe_above.map(|f| hertz(f.hertz())).as_deref(),
+        ),
+        Warning::PortSpeed { velocity_m_s, at } => say::port_speed(&fixed(*velocity_m_s, 0), &hertz(at.hertz())),
+        Warning::CoilPower { power, limit } => say::coil_power(&watts(*power), &watts(*limit)),
+        Warning::AmplifierPower { power, limit } => say::amplifier_power(&watts(*power), &watts(*limit)),
+        Warning::Load { load, least } => say::load_too_low(&fixed(load.ohms(), 2), &fixed(least.ohms(), 2)),
+        Warning::WiringUnread => say::WIRING_UNREAD.into(),
+        Warning::TooLarge { wanted, largest } => say::too_large(&volume(*wanted), &volume(*largest)),
+        Warning::Tuning { tuning, wanted } => {
+            say::tuning_missed(&fixed(tuning.hertz(), 1), &fixed(wanted.hertz(), 1))
+        }
+        Warning::Fact(found) => fact(found, prefs),
+        Warning::NoCable => say::NO_CABLE.into(),
+        Warning::CoveredByNoTable => say::CCA_NO_TABLE.into(),
+        Warning::PowerNotRated => say::POWER_NOT_RATED.into(),
+    }
+}
+
+const fn parameter(p: Parameter) -> &'static str {
+    match p {
+        Parameter::Fs => "fs",
+        Parameter::Qes => "Qes",
+        Parameter::Qms => "Qms",
+        Parameter::Vas => "Vas",
+        Parameter::Sd => "Sd",
+        Parameter::Re => "Re",
+        Parameter::Qts => "Qts",
+        Parameter::Mms => "Mms",
+        Parameter::Cms => "Cms",
+        Parameter::Bl => "Bl",
+        Parameter::Xmax => "Xmax",
+        Parameter::Vd => "Vd",
+        Parameter::Le => "Le",
+    }
+}
+
+const fn quantity(p: Parameter) -> Quantity {
+    match p {
+        Parameter::Fs => Quantity::Frequency,
+        Parameter::Qes | Parameter::Qms | Parameter::Qts => Quantity::Ratio,
+        Parameter::Vas | Parameter::Vd => Quantity::Volume,
+        Parameter::Sd => Quantity::Area,
+        Parameter::Re => Quantity::Resistance,
+        Parameter::Mms => Quantity::Mass,
+        Parameter::Cms => Quantity::Compliance,
+        Parameter::Bl => Quantity::ForceFactor,
+        Parameter::Xmax => Quantity::Length,
+        Parameter::Le => Quantity::Inductance,
+    }
+}
+
+const fn connection(c: Connection) -> &'static str {
+    match c {
+        Connection::OneCoil => crate::words::label::ONE_COIL,
+        Connection::Series => crate::words::label::SERIES,
+        Connection::Parallel => crate::words::label::PARALLEL,
+    }
+}
+
+fn cause(cause: &Cause) -> String {
+    match cause {
+        Cause::MeasuredIn(c) => say::cause_measured(connection(*c)),
+        Cause::ResistanceOfConnection => say::CAUSE_RESISTANCE.into(),
+        Cause::ResistanceOfOtherConnection { factor } => say::cause_other_connection(*factor > 1.0),
+        Cause::Unit { parameter: p, factor } => say::cause_unit(parameter(*p), &format_factor(*factor)),
+        Cause::XmaxPeakToPeak => say::CAUSE_XMAX.into(),
+        Cause::VdPeakToPeak => say::CAUSE_VD.into(),
+    }
+}
+
+fn format_factor(factor: f64) -> String {
+    if factor >= 1.0 { format!("× {}", fixed(factor, 1)) } else { format!("÷ {}", fixed(1.0 / factor, 1)) }
+}
+
+fn contradiction(found: &Contradiction, prefs: &UnitPrefs) -> String {
+    let show = |value: f64| si(value, quantity(found.parameter), prefs).to_string();
+    let causes: Vec<String> = found.causes.iter().take(2).map(cause).collect();
+    say::contradiction(
+        parameter(found.parameter),
+        &show(found.printed.value),
+        &show(found.expected_low),
+        &show(found.expected_high),
+        &causes.join(" "),
+    )
+}
+
+const fn body(kind: BodyKind) -> &'static str {
+    match kind {
+        BodyKind::Board(id) => names::part(id.name()),
+        BodyKind::Strip(_) | BodyKind::StripVoid(_) => name::CORNER_STRIP,
+        BodyKind::Driver(_) | BodyKind::DriverHole(_) | BodyKind::Recess(_) => name::DRIVERS,
+        BodyKind::PortMouth(_) | BodyKind::PortAir(_) => name::PORT_AIR,
+        BodyKind::PortTube(_) => name::PORT_TUBE,
+        BodyKind::TerminalHole => name::TERMINAL_HOLE,
+        BodyKind::TerminalCup => name::TERMINAL_CUP,
+    }
+}
+
+fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
+    let show = |l: ExactLength| length(l, prefs).to_string();
+    match *found {
+        Fact::MagnetToBack { gap } => say::magnet_to_back(&show(gap)),
+        Fact::PoleVent { gap, wanted } => say::pole_vent(&show(gap), &show(wanted)),
+        Fact::PortToBack { gap, wanted } => say::port_to_back(&show(gap), &show(wanted)),
+        Fact::FlangeToEdge { gap, wanted, .. } => say::flange_to_edge(&show(gap), &show(wanted)),
+        Fact::FlangeToFlange { gap } => say::flange_to_flange(&show(gap)),
+        Fact::FlangeToPort { gap, .. } => say::flange_to_port(&show(gap)),
+        Fact::CutoutToWall { gap, .. } => say::cutout_to_wall(&show(gap)),
+        Fact::TubeToWall { gap, .. } => say::tube_to_wall(&show(gap)),
+        Fact::TubeToTube { gap } => say::tube_to_tube(&show(gap)),
+        Fact::TerminalToWall { gap } => say::terminal_to_wall(&show(gap)),
+        Fact::WoodBehindRecess { left, wanted } => say::wood_behind_recess(&show(left), &show(wanted)),
+        Fact::Overlap { a, b } => say::overlap(body(a), body(b)),
+        Fact::CutoutOverStrip { .. } => say::CUTOUT_OVER_STRIP.into(),
+        Fact::Space { axis, spare } => say::no_space(names::axis(axis), &show(-spare)),
+        Fact::ThinBoard { thickness, wanted } => say::thin_board(&show(thickness), &show(wanted)),
+        Fact::Unequal { axis, inside, difference } => {
+            say::unequal(names::axis(axis), &show(inside), &show(difference))
+        }
+        Fact::UnequalPort { difference } => say::unequal_port(&show(difference)),
+        Fact::Cover { part, dimension, over } => {
+            let (part, dimension) = (names::part(part.name()), names::dimension(dimension));
+            if over > ExactLength::ZERO {
+                say::cover_long(part, dimension, &show(over))
+            } else {
+                say::cover_short(part, dimension, &show(-over))
+            }
+        }
+    }
+}
