@@ -1,1 +1,32 @@
-//! TODO
+//! Coils, amplifier, meter and feed: what is wired, what it draws, and what protects it.
+//!
+//! * [`wiring`]: the series/parallel tree of the coils, from which load, shares and connections follow.
+//! * [`meter`]: what a resistance reading means, by faults generated from the tree.
+//! * [`amplifier`]: power, gain voltage and supply current at a load.
+//! * [`cable`]: conductors, their resistance, their ampacity, and the voltage they lose.
+//! * [`fuse`]: standard ratings, the rating for a cable, and where a fuse has to sit.
+//! * [`feed`]: the smallest cable and its fuse for a load, with every reason.
+//! * [`quick`]: single questions that need no design.
+pub mod amplifier;
+pub mod cable;
+mod check;
+pub mod feed;
+pub mod fuse;
+pub mod meter;
+pub mod quick;
+pub mod wiring;
+
+/// How well a number is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Standing {
+    /// Stands in the text of the named standard or regulation.
+    Verified,
+    /// Partly read, partly remembered.
+    Partly,
+    /// From memory: not to be shown as a quoted standard.
+    Memory,
+    /// Follows from other values by a formula given in the documentation.
+    Derived,
+    /// Common practice, no source.
+    CommonPractice,
+}

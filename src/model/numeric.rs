@@ -1,4 +1,7 @@
-//! Numerical tools shared by the models: frequency grids, root finding.
+//! Numerical tools shared by the models: frequency grids, root finding, small linear systems.
+mod lu;
+
+pub use lu::{DenseSystem, Factorised};
 
 /// `count` frequencies from `low_hz` to `high_hz`, both included, equally spaced on a logarithmic axis.
 ///
@@ -9,9 +12,7 @@ pub fn log_grid(low_hz: f64, high_hz: f64, count: usize) -> Vec<f64> {
         return vec![low_hz];
     }
     let ratio = high_hz / low_hz;
-    (0..count)
-        .map(|i| low_hz * ratio.powf(i as f64 / (count - 1) as f64))
-        .collect()
+    (0..count).map(|i| low_hz * ratio.powf(i as f64 / (count - 1) as f64)).collect()
 }
 
 /// A root of `f` between `a` and `b` by bisection, or `None` where the ends do not differ in sign or are not finite.

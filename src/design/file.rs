@@ -1,0 +1,308 @@
+//! The design file: JSON in which every entry is a text as typed, so that it can be read and mended by hand.
+//!
+//! `{"format": "kerf-and-coil", "version": 1, "driver": {"fs": "28.4 Hz", …}, …, "as built": {…}, "ticks": […],
+//! "readings": […]}`. The schema is made by [`schema`] from the field table.
+use serde::Serialize;
+use serde_json::{Map, Value, json};
+use thiserror::Error;
+
+use super::document::{
+    Design, Log, MAX_KEY, MAX_LIST, MAX_NOTE, Reading, clean_text, entry_text, is_key, parse_built,
+    parse_entry,
+};
+use super::limits::{FieldId, Kind, RecordKind};
+use crate::units::{Entered, Quantity, Unit, UnitPrefs};
+
+/// The word that marks a file as ours.
+pub const FORMAT: &str = "kerf-and-coil";
+/// The version written.
+pub const CURRENT: u64 = 1;
+/// Longest file read, in bytes.
+pub const MAX_FILE: usize = 1_000_000;
+
+/// Why a text is not a design file.
+#[derive(Clone, Debug, Error, PartialEq, Eq)]
+pub enum OpenError {
+    /// Not JSON, or JSON of something else.
+    #[error("not a design file")]
+    NotADesign,
+    /// Longer than any design.
+    #[error("too long for a design file")]
+    TooLong,
+    /// Written by a later version of the page.
+    #[error("written by a newer version ({found})")]
+    TooNew {
+        /// The version found.
+        found: u64,
+    },
+}
+
+/// An entry that did not fit and was left out; its text is kept as a draft where it names a field.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Repair {
+    /// The field, if the key names one.
+    pub field: Option<FieldId>,
+    /// What stood there.
+    pub text: String,
+}
+
+/// A design read from outside, and what had to be left out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Opened {
+    /// The design, valid in every field.
+    pub design: Design,
+    /// What did not fit.
+    pub repairs: Vec<Repair>,
+}
+
+/// The design as a JSON object.
+#[must_use]
+pub fn to_value(design: &Design) -> Value {
+    let mut file = Map::new();
+    file.insert("format".into(), FORMAT.into());
+    file.insert("version".into(), CURRENT.into());
+    for kind in RecordKind::ALL {
+        let record: Map<String, Value> = design
+            .sheet
+            .entries()
+            .filter(|(id, _)| id.row().record == *kind)
+            .map(|(id, entry)| (id.row().key.to_owned(), Value::String(entry_text(id, entry))))
+            .collect();
+        if !record.is_empty() {
+            file.insert(kind.key().into(), Value::Object(record));
+        }
+    }
+    let built = design.sheet.built();
+    if !built.is_empty() {
+        let sizes = built.iter().map(|(key, size)| (key.clone(), Value::String(size.to_text())));
+        file.insert("as built".into(), Value::Object(sizes.collect()));
+    }
+    if !design.log.ticks.is_empty() {
+        file.insert("ticks".into(), design.log.ticks.iter().cloned().collect());
+    }
+    if !design.log.readings.is_empty() {
+        file.insert("readings".into(), design.log.readings.iter().map(reading_value).collect());
+    }
+    Value::Object(file)
+}
+
+/// A reading as it stands in the file.
+#[derive(Serialize)]
+struct ReadingFile<'a> {
+    at: i64,
+    subject: &'a str,
+    value: Option<String>,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    note: &'a str,
+}
+
+fn reading_value(reading: &Reading) -> Value {
+    let file = ReadingFile {
+        at: reading.at_s,
+        subject: &reading.subject,
+        value: reading.value.map(Entered::to_text),
+        note: &reading.note,
+    };
+    serde_json::to_value(file).unwrap_or(Value::Null)
+}
+
+/// The design as the text of a file.
+#[must_use]
+pub fn write(design: &Design) -> String {
+    serde_json::to_string_pretty(&to_value(design)).unwrap_or_default()
+}
+
+/// Reads a design file.
+///
+/// Whatever fits is kept; what doesn't is listed in [`Opened::repairs`]. Never panics, whatever the text.
+///
+/// # Errors
+/// [`OpenError`] if the text as a whole is not a design file of a version this page knows.
+pub fn read(text: &str) -> Result<Opened, OpenError> {
+    if text.len() > MAX_FILE {
+        return Err(OpenError::TooLong);
+    }
+    let value: Value = serde_json::from_str(text).map_err(|_| OpenError::NotADesign)?;
+    from_value(&value)
+}
+
+/// Reads a design from JSON; see [`read`].
+///
+/// # Errors
+/// As [`read`].
+pub fn from_value(value: &Value) -> Result<Opened, OpenError> {
+    if value.get("format").and_then(Value::as_str) != Some(FORMAT) {
+        return Err(OpenError::NotADesign);
+    }
+    match value.get("version").and_then(Value::as_u64) {
+        Some(1) => Ok(read_version_1(value)),
+        Some(found) if found > CURRENT => Err(OpenError::TooNew { found }),
+        _ => Err(OpenError::NotADesign),
+    }
+}
+
+fn read_version_1(value: &Value) -> Opened {
+    let mut opened = Opened { design: Design::default(), repairs: Vec::new() };
+    for kind in RecordKind::ALL {
+        let Some(record) = value.get(kind.key()).and_then(Value::as_object) else { continue };
+        for (key, entry) in record {
+            read_entry(&mut opened, *kind, key, entry);
+        }
+    }
+    if let Some(built) = value.get("as built").and_then(Value::as_object) {
+        for (key, size) in built {
+            match size.as_str().map(|text| parse_built(text, &UnitPrefs::default())) {
+                Some(Ok(size)) => opened.design.sheet.set_built(key, size),
+                _ => opened.repairs.push(Repair { field: None, text: shorten(&size.to_string()) }),
+            }
+        }
+    }
+    opened.design.log = read_log(value);
+    opened
+}
+
+fn read_entry(opened: &mut Opened, kind: RecordKind, key: &str, entry: &Value) {
+    let text = match entry {
+        Value::String(text) => text.clone(),
+        Value::Number(number) => number.to_string(),
+        other => shorten(&other.to_string()),
+    };
+    let field = FieldId::from_key(kind, key);
+    let fits = field.is_some_and(|id| {
+        parse_entry(id, &text, &UnitPrefs::default())
+            .and_then(|entry| opened.design.sheet.set(id, entry))
+            .is_ok()
+    });
+    if !fits {
+        opened.repairs.push(Repair { field, text: shorten(&text) });
+    }
+}
+
+fn read_log(value: &Value) -> Log {
+    let list = |key: &str| value.get(key).and_then(Value::as_array).into_iter().flatten().take(MAX_LIST);
+    let ticks = list("ticks").filter_map(Value::as_str).filter(|key| is_key(key)).map(str::to_owned);
+    let readings = list("readings").filter_map(read_reading);
+    Log { ticks: ticks.collect(), readings: readings.collect() }
+}
+
+fn read_reading(value: &Value) -> Option<Reading> {
+    let subject = value.get("subject").and_then(Value::as_str).filter(|key| is_key(key))?;
+    let reading_value = match value.get("value").and_then(Value::as_str) {
+        Some(text) => Some(parse_any(text)?),
+        None => None,
+    };
+    Some(Reading {
+        at_s: value.get("at").and_then(Value::as_i64).unwrap_or(0),
+        subject: subject.to_owned(),
+        value: reading_value,
+        note: clean_text(value.get("note").and_then(Value::as_str).unwrap_or(""), MAX_NOTE),
+    })
+}
+
+/// A number with any unit.
+fn parse_any(text: &str) -> Option<Entered> {
+    let mut quantities: Vec<Quantity> = Unit::ALL.iter().map(|unit| unit.quantity()).collect();
+    quantities.dedup();
+    let named = |quantity: &Quantity| {
+        let entered = Entered::parse(text, *quantity, &UnitPrefs::default()).ok()?;
+        (entered.to_text() == text).then_some(entered)
+    };
+    quantities.iter().find_map(named)
+}
+
+fn shorten(text: &str) -> String {
+    text.chars().take(MAX_KEY).collect()
+}
+
+/// The JSON Schema of a design file, made from the field table.
+#[must_use]
+pub fn schema() -> Value {
+    let mut properties = Map::new();
+    properties.insert("format".into(), json!({ "const": FORMAT }));
+    properties.insert("version".into(), json!({ "const": CURRENT }));
+    for kind in RecordKind::ALL {
+        let fields: Map<String, Value> =
+            kind.fields().map(|id| (id.row().key.to_owned(), field_schema(id))).collect();
+        properties.insert(
+            kind.key().into(),
+            json!({ "type": "object", "properties": fields, "additionalProperties": false }),
+        );
+    }
+    let length = json!({ "type": "string", "pattern": number_pattern(Quantity::Length) });
+    properties.insert("as built".into(), json!({ "type": "object", "additionalProperties": length }));
+    properties.insert(
+        "ticks".into(),
+        json!({ "type": "array", "maxItems": MAX_LIST, "items": { "type": "string" } }),
+    );
+    properties.insert(
+        "readings".into(),
+        json!({ "type": "array", "maxItems": MAX_LIST, "items": {
+            "type": "object",
+            "required": ["at", "subject"],
+            "properties": {
+                "at": { "type": "integer", "description": "seconds since 1970, UTC" },
+                "subject": { "type": "string" },
+                "value": { "type": ["string", "null"] },
+                "note": { "type": "string" },
+            },
+        } }),
+    );
+    json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Kerf & Coil design",
+        "type": "object",
+        "required": ["format", "version"],
+        "properties": properties,
+        "additionalProperties": false,
+    })
+}
+
+fn field_schema(id: FieldId) -> Value {
+    let row = id.row();
+    match row.kind {
+        Kind::Number { quantity, min, max, .. } => json!({
+            "type": "string",
+            "title": row.label,
+            "pattern": number_pattern(quantity),
+            "description": format!("{min} to {max} in SI units (°C for temperatures)"),
+        }),
+        Kind::Choice { rows, .. } => json!({
+            "title": row.label,
+            "enum": rows.iter().map(|choice| choice.key).collect::<Vec<_>>(),
+        }),
+        Kind::Text { max } => json!({ "type": "string", "title": row.label, "maxLength": max }),
+    }
+}
+
+fn number_pattern(quantity: Quantity) -> String {
+    let units: Vec<&str> =
+        Unit::ALL.iter().filter(|unit| unit.quantity() == quantity).map(|unit| unit.symbol()).collect();
+    let unit = if units == [""] { String::new() } else { format!(" ({})", units.join("|")) };
+    format!("^-?[0-9]+([.][0-9]+)?{unit}$")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_bad_entry_does_not_lose_the_rest() {
+        let text = r#"{"format":"kerf-and-coil","version":1,
+            "driver":{"fs":"28.40 Hz","qts":"fish","re":1e99,"unheard":"1"},"enclosure":[1],
+            "as built":{"top.width":"318 mm","x":"-1 mm"},"ticks":["a",2],"readings":[{"subject":"coil","at":5,"value":"3.9 Ω"},{"value":1}]}"#;
+        let opened = read(text).unwrap();
+        assert_eq!(opened.design.sheet.given(FieldId::Fs).unwrap().to_text(), "28.40 Hz");
+        assert_eq!(opened.design.sheet.built().len(), 1);
+        assert_eq!(opened.design.log.ticks.len(), 1);
+        assert_eq!(opened.design.log.readings.len(), 1);
+        assert_eq!(opened.repairs.len(), 4);
+        assert!(opened.repairs.contains(&Repair { field: Some(FieldId::Qts), text: "fish".into() }));
+    }
+
+    #[test]
+    fn other_files_are_refused() {
+        assert_eq!(read("{}"), Err(OpenError::NotADesign));
+        assert_eq!(read("[1"), Err(OpenError::NotADesign));
+        assert_eq!(read(r#"{"format":"kerf-and-coil","version":7}"#), Err(OpenError::TooNew { found: 7 }));
+    }
+}

@@ -1,0 +1,307 @@
+//! The states a line may be in, merged by reading and ranked.
+use super::circuit::Node;
+use super::faults::{Fault, Operator, SingleFault, single_faults};
+use super::reading::{Band, Measured, overlap};
+use super::{COPPER_PER_KELVIN, MAX_STATES_LISTED, WARMEST_RISE_K};
+use crate::model::electrical::wiring::{CoilId, CoilSet, Tree, balanced};
+use crate::units::Resistance;
+
+/// A state of the line.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub enum State {
+    /// As drawn, cold.
+    AsDrawn,
+    /// As drawn, coils up to [`WARMEST_RISE_K`] above room temperature.
+    Warm,
+    /// One fault or two.
+    Faulty(Vec<Fault>),
+    /// All coils sound, but joined as another wiring. Where that has the same load and equal shares, it does no harm.
+    OtherWiring {
+        /// The wiring found instead.
+        tree: Tree,
+        /// Whether load and shares are those of the wiring as drawn.
+        harmless: bool,
+    },
+}
+
+/// States with one and the same reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Candidate {
+    /// The reading they should give, cold; `None` for an open line.
+    pub expected: Option<Resistance>,
+    /// Its band by the coils' tolerance.
+    pub band: Band,
+    /// The states, commonest first, at most [`MAX_STATES_LISTED`].
+    pub states: Vec<State>,
+    /// How many states there are in all.
+    pub state_count: usize,
+    /// Whether band and reading meet.
+    pub explains: bool,
+    /// Share of the belief among all that explains the reading, 0 to 1. How common each fault is enters by common
+    /// practice, no source: use it for the order, not as a probability.
+    pub likelihood: f64,
+}
+
+/// How one state is made; numbers index the list of single faults.
+#[derive(Clone, Copy, Debug)]
+enum Origin {
+    Drawn,
+    Warm,
+    One(usize),
+    Two(usize, usize),
+    Other(usize),
+}
+
+/// A state's readings in ohms, infinite when open.
+#[derive(Clone, Copy, Debug)]
+struct Outcome {
+    origin: Origin,
+    expected: f64,
+    low: f64,
+    high: f64,
+    prior: f64,
+}
+
+/// A state with the circuit it makes.
+#[derive(Clone, Debug)]
+pub(super) struct Entry {
+    pub(super) state: State,
+    pub(super) node: Node,
+    pub(super) prior: f64,
+    single: bool,
+}
+
+/// [`Candidate`] before it is shown.
+#[derive(Clone, Debug)]
+pub(super) struct Merged {
+    expected: f64,
+    low: f64,
+    high: f64,
+    pub(super) entries: Vec<Entry>,
+    state_count: usize,
+    weight: f64,
+    likelihood: f64,
+}
+
+/// Two faults at once are this much rarer than their product says, so that no pair outranks a single fault.
+const PAIR_FACTOR: f64 = 0.02;
+/// Another balanced wiring; the one with every group joined the other way is the commonest mix-up.
+const OTHER_WIRING_PRIOR: f64 = 0.03;
+const DUAL_WIRING_PRIOR: f64 = 0.10;
+const WARM_PRIOR: f64 = 0.20;
+
+/// Reads a coil of the set at an end of its tolerance (−1, 0, +1).
+pub(super) fn coil_ohm(coils: &CoilSet, end: f64) -> impl Fn(CoilId) -> f64 + '_ {
+    move |id| coils.get(id).map_or(0.0, |coil| coil.dc.ohms() * (1.0 + end * coil.tolerance_percent / 100.0))
+}
+
+/// The band of the wiring as drawn.
+pub(super) fn band(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Band {
+    let node = Node::build(tree, &[]);
+    let at = |end| node.resistance(&coil_ohm(coils, end)) + cable_ohm;
+    Band::new(at(-1.0), at(1.0))
+}
+
+/// Every state of the tree, merged by reading, by rising reading.
+pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<Merged> {
+    let singles = single_faults(tree);
+    let others = other_wirings(tree, coils);
+    let source = Source { tree, coils, cable_ohm, singles: &singles, others: &others };
+    let mut outcomes = source.outcomes();
+    outcomes.sort_by(|a, b| a.expected.total_cmp(&b.expected));
+    let mut merged = Vec::new();
+    let mut run: Vec<Outcome> = Vec::new();
+    for outcome in outcomes {
+        if run.last().is_some_and(|last| !same_reading(last, &outcome)) {
+            merged.push(source.merge(&run));
+            run.clear();
+        }
+        run.push(outcome);
+    }
+    if !run.is_empty() {
+        merged.push(source.merge(&run));
+    }
+    merged
+}
+
+fn same_reading(a: &Outcome, b: &Outcome) -> bool {
+    let warm = |outcome: &Outcome| matches!(outcome.origin, Origin::Warm);
+    // Equal infinities have no difference.
+    let equal = a.expected == b.expected || (a.expected - b.expected).abs() <= 1e-9 * b.expected.abs();
+    equal && !warm(a) && !warm(b)
+}
+
+/// The balanced wirings other than the one drawn, and the one with every group joined the other way.
+fn other_wirings(tree: &Tree, coils: &CoilSet) -> Vec<(Tree, f64)> {
+    let drawn = tree.canonical();
+    let mut found = Vec::new();
+    let dual = dual(&drawn);
+    // A single group is already covered by its own swap.
+    if drawn.members().is_some_and(|(_, members)| members.iter().any(|m| m.members().is_some())) {
+        found.push((dual.clone(), DUAL_WIRING_PRIOR));
+    }
+    let counts = (u8::try_from(coils.driver_count()), coils.coils_per_driver().map(u8::try_from));
+    if let (true, (Ok(drivers), Some(Ok(per_driver)))) = (tree.unused(coils).is_empty(), counts) {
+        let wirings = balanced(drivers, per_driver).unwrap_or_default().into_iter().map(|wiring| wiring.tree);
+        found.extend(wirings.filter(|other| *other != drawn && *other != dual).map(|other| (other, OTHER_WIRING_PRIOR)));
+    }
+    found
+}
+
+fn dual(tree: &Tree) -> Tree {
+    match tree.members() {
+        None => tree.clone(),
+        Some((join, members)) => Tree::group(join.other(), members.iter().map(dual).collect()),
+    }
+}
+
+struct Source<'a> {
+    tree: &'a Tree,
+    coils: &'a CoilSet,
+    cable_ohm: f64,
+    singles: &'a [SingleFault],
+    others: &'a [(Tree, f64)],
+}
+
+impl Source<'_> {
+    fn outcomes(&self) -> Vec<Outcome> {
+        let mut origins = vec![(Origin::Drawn, 1.0), (Origin::Warm, WARM_PRIOR)];
+        origins.extend(self.others.iter().enumerate().map(|(i, (_, prior))| (Origin::Other(i), *prior)));
+        for (i, first) in self.singles.iter().enumerate() {
+            origins.push((Origin::One(i), first.prior));
+            for (j, second) in self.singles.iter().enumerate().skip(i + 1) {
+                if first.operator.goes_with(second.operator) {
+                    origins.push((Origin::Two(i, j), first.prior * second.prior * PAIR_FACTOR));
+                }
+            }
+        }
+        origins.into_iter().map(|(origin, prior)| self.outcome(origin, prior)).collect()
+    }
+
+    fn outcome(&self, origin: Origin, prior: f64) -> Outcome {
+        let node = self.node(origin);
+        let at = |end| node.resistance(&coil_ohm(self.coils, end)) + self.cable_ohm;
+        let (mut expected, mut low, mut high) = (at(0.0), at(-1.0), at(1.0));
+        if matches!(origin, Origin::Warm) {
+            // From the top of the cold band upwards, so that a cold line is not also called warm.
+            low = high;
+            high += (high - self.cable_ohm) * COPPER_PER_KELVIN * WARMEST_RISE_K;
+            expected = 0.5 * (low + high);
+        }
+        if self.operators(origin).contains(&Operator::BridgeLine) {
+            // The bridge may sit anywhere along the cable.
+            low = 0.0;
+        }
+        Outcome { origin, expected, low, high, prior }
+    }
+
+    fn operators(&self, origin: Origin) -> Vec<Operator> {
+        let operator = |index: usize| self.singles.get(index).map(|single| single.operator);
+        match origin {
+            Origin::Drawn | Origin::Warm | Origin::Other(_) => Vec::new(),
+            Origin::One(i) => operator(i).into_iter().collect(),
+            Origin::Two(i, j) => operator(i).into_iter().chain(operator(j)).collect(),
+        }
+    }
+
+    fn node(&self, origin: Origin) -> Node {
+        let tree = match origin {
+            Origin::Other(i) => self.others.get(i).map_or(self.tree, |(tree, _)| tree),
+            _ => self.tree,
+        };
+        Node::build(tree, &self.operators(origin))
+    }
+
+    fn state(&self, origin: Origin) -> State {
+        let fault = |index: usize| self.singles.get(index).map(|single| single.fault.clone());
+        match origin {
+            Origin::Drawn => State::AsDrawn,
+            Origin::Warm => State::Warm,
+            Origin::One(i) => State::Faulty(fault(i).into_iter().collect()),
+            Origin::Two(i, j) => State::Faulty(fault(i).into_iter().chain(fault(j)).collect()),
+            Origin::Other(i) => self.others.get(i).map_or(State::AsDrawn, |(tree, _)| State::OtherWiring {
+                tree: tree.clone(),
+                harmless: tree.balance().is_some() && tree.balance() == self.tree.balance(),
+            }),
+        }
+    }
+
+    /// Joins outcomes of equal reading; `run` is never empty.
+    fn merge(&self, run: &[Outcome]) -> Merged {
+        let mut by_prior = run.to_vec();
+        by_prior.sort_by(|a, b| b.prior.total_cmp(&a.prior));
+        let entry = |outcome: &Outcome| Entry {
+            state: self.state(outcome.origin),
+            node: self.node(outcome.origin),
+            prior: outcome.prior,
+            single: !matches!(outcome.origin, Origin::Two(..)),
+        };
+        Merged {
+            expected: run.first().map_or(f64::INFINITY, |outcome| outcome.expected),
+            low: run.iter().map(|outcome| outcome.low).fold(f64::INFINITY, f64::min),
+            high: run.iter().map(|outcome| outcome.high).fold(0.0, f64::max),
+            entries: by_prior.iter().take(MAX_STATES_LISTED).map(entry).collect(),
+            state_count: run.len(),
+            weight: run.iter().map(|outcome| outcome.prior).sum(),
+            likelihood: 0.0,
+        }
+    }
+}
+
+/// The candidates that meet the reading, most likely first, with their shares of the belief.
+pub(super) fn explain(pool: &[Merged], measured: &Measured) -> Vec<Merged> {
+    let mut found: Vec<Merged> = pool.iter().filter(|candidate| candidate.meets(measured)).cloned().collect();
+    for candidate in &mut found {
+        candidate.likelihood = candidate.weight * candidate.fit(measured);
+    }
+    let sum: f64 = found.iter().map(|candidate| candidate.likelihood).sum();
+    if sum > 0.0 {
+        for candidate in &mut found {
+            candidate.likelihood /= sum;
+        }
+    }
+    found.sort_by(|a, b| b.likelihood.total_cmp(&a.likelihood));
+    found
+}
+
+impl Merged {
+    fn meets(&self, measured: &Measured) -> bool {
+        overlap(self.low, self.high, measured.low(), measured.high())
+    }
+
+    /// 1 where the reading is the expected one, falling as a bell to e⁻² where the bands only just meet.
+    fn fit(&self, measured: &Measured) -> f64 {
+        let off = (measured.ohm - self.expected).abs();
+        let reach = 0.5 * (self.high - self.low) + measured.uncertainty_ohm;
+        // An open line reads open: no distance to speak of.
+        if off.is_finite() && reach.is_finite() && off > 0.0 {
+            (-2.0 * (off / reach.max(1e-12)).min(1.0).powi(2)).exp()
+        } else {
+            1.0
+        }
+    }
+
+    /// Whether nothing commoner than a double fault, and nothing harmful, stands here beside the wiring as drawn.
+    pub(super) fn only_as_drawn(&self) -> bool {
+        self.entries.iter().filter(|entry| entry.single).all(|entry| match &entry.state {
+            State::AsDrawn | State::Warm => true,
+            State::OtherWiring { harmless, .. } => *harmless,
+            State::Faulty(_) => false,
+        })
+    }
+
+    pub(super) fn likelihood(&self) -> f64 {
+        self.likelihood
+    }
+
+    pub(super) fn public(&self, measured: &Measured) -> Candidate {
+        Candidate {
+            expected: self.expected.is_finite().then(|| Resistance::from_ohms(self.expected)),
+            band: Band::new(self.low, self.high),
+            states: self.entries.iter().map(|entry| entry.state.clone()).collect(),
+            state_count: self.state_count,
+            explains: self.meets(measured),
+            likelihood: self.likelihood,
+        }
+    }
+}

@@ -1,0 +1,67 @@
+//! The order at the saw: every part that shares a size is cut before the fence moves.
+use super::parts::{Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
+use crate::units::ExactLength;
+
+/// One setting of fence and blade, and everything cut with it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FenceSetting {
+    /// Fence distance: the size as cut, on the face it is measured on.
+    pub size: ExactLength,
+    /// Tilt of the blade from square.
+    pub tilt: Tilt,
+    /// The face the size is measured on.
+    pub measured_on: MeasuredFace,
+    /// Whether the cut ends get mitred into neighbours afterwards.
+    pub mitred: bool,
+    /// What is cut with it.
+    pub cuts: Vec<FenceCut>,
+}
+
+/// Pieces of one line of the cut list, cut to one of their sizes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FenceCut {
+    /// The line's name.
+    pub name: PartName,
+    /// Its pieces.
+    pub pieces: Vec<PartId>,
+    /// Which size is cut.
+    pub dimension: Dimension,
+}
+
+/// Groups the cuts of all board parts by fence distance and tilt; tubes aren't cut at the fence.
+///
+/// Square cuts come first, longer ones before shorter: a panel is then first cut to its length and last to its width,
+/// so that the edge that rides on the fence in the last cut is its longer one (no crosscut riding on a short edge:
+/// common practice, no source). Tilted cuts come last, in the order of their tilt. The same number on a tilted edge is
+/// a different setting (geometry.md section 10).
+#[must_use]
+pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
+    let mut settings: Vec<FenceSetting> = Vec::new();
+    for part in parts.iter().filter(|part| part.stock == Stock::Board) {
+        for cut in part.cuts() {
+            let done = FenceCut {
+                name: part.name,
+                pieces: part.pieces.clone(),
+                dimension: cut.dimension,
+            };
+            let same = settings.iter_mut().find(|s| {
+                s.size == cut.planned
+                    && s.tilt == cut.tilt
+                    && s.measured_on == cut.measured_on
+                    && s.mitred == cut.mitred
+            });
+            match same {
+                Some(setting) => setting.cuts.push(done),
+                None => settings.push(FenceSetting {
+                    size: cut.planned,
+                    tilt: cut.tilt,
+                    measured_on: cut.measured_on,
+                    mitred: cut.mitred,
+                    cuts: vec![done],
+                }),
+            }
+        }
+    }
+    settings.sort_by_key(|s| (s.tilt, s.mitred, -s.size, s.measured_on));
+    settings
+}

@@ -1,0 +1,245 @@
+//! The volume ledger: gross inside, line by line what is taken and gained, net.
+use super::assembly::{Assembly, Body, BodyKind, Role};
+use super::parts::PartId;
+use super::solids::Solid;
+use super::spec::BoxSpec;
+use super::strips::{self, Standing};
+use crate::units::Volume;
+
+/// A line of the ledger.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum LedgerItem {
+    /// Inside of the empty shell.
+    GrossInside,
+    /// Drivers, all that lies behind the flange.
+    Drivers,
+    /// Air gained in the drivers' holes behind the recess: π/4 Dc² (T − r).
+    DriverHoles,
+    /// Prisms closed off by corner strips.
+    CornerStrips,
+    /// What strips share where they meet, given back.
+    StripCorners,
+    /// Hollows behind the strips, given back where they are open to the box.
+    StripVoids,
+    /// Air in the port behind the front.
+    PortAir,
+    /// Walls of the port behind the front.
+    PortWalls,
+    /// Braces.
+    Braces,
+    /// Wood of braces inside the prism of a strip that passes through, given back.
+    BracedStrips,
+    /// Air gained in the terminal hole.
+    TerminalHole,
+    /// Body of the terminal cup.
+    TerminalCup,
+}
+
+/// One line: what, how many, and what it does to the air.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LedgerLine {
+    /// What it is.
+    pub item: LedgerItem,
+    /// How many bodies.
+    pub count: usize,
+    /// Above zero adds air, below zero takes it.
+    pub volume: Volume,
+}
+
+/// Gross inside, lines, net.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ledger {
+    /// Everything but the gross inside, in the order of [`LedgerItem`]; no line that is zero.
+    pub lines: Vec<LedgerLine>,
+    /// Inside of the empty shell.
+    pub gross: Volume,
+    /// Air that loads the driver: gross plus all lines.
+    pub net: Volume,
+}
+
+impl Ledger {
+    /// Adds up the bodies of an assembly.
+    ///
+    /// # Errors
+    /// Never for an assembly from [`Assembly::from_sizes`]; a net that isn't above zero is the caller's to judge.
+    #[must_use]
+    pub fn of(spec: &BoxSpec, assembly: &Assembly) -> Self {
+        let gross =
+            Volume::from_cubic_metres(assembly.inside.millimetres().iter().product::<f64>() * 1e-9);
+        let mut lines: Vec<LedgerLine> = Vec::new();
+        let mut add = |item, count, volume: Volume| {
+            let line = lines.iter_mut().find(|line| line.item == item);
+            match line {
+                Some(line) => {
+                    line.count += count;
+                    line.volume = line.volume + volume;
+                }
+                None => lines.push(LedgerLine {
+                    item,
+                    count,
+                    volume,
+                }),
+            }
+        };
+        for body in &assembly.bodies {
+            if let Some((item, sign)) = entry(body) {
+                add(item, 1, body.solid.volume() * sign);
+            }
+        }
+        if let Some(driver) = &spec.driver {
+            let count = usize::from(driver.count);
+            add(
+                LedgerItem::Drivers,
+                count,
+                driver.displacement * -(count as f64),
+            );
+        }
+        if let Some(cup) = spec.terminal.as_ref().and_then(|t| t.cup_volume) {
+            add(LedgerItem::TerminalCup, 1, cup * -1.0);
+        }
+        add(
+            LedgerItem::StripCorners,
+            1,
+            shared_by_strips(assembly, Role::Displaced),
+        );
+        add(
+            LedgerItem::StripVoids,
+            0,
+            shared_by_strips(assembly, Role::Hollow) * -1.0,
+        );
+        let (count, shared) = shared_by_braces(assembly);
+        add(LedgerItem::BracedStrips, count, shared);
+        lines.retain(|line| line.volume != Volume::default());
+        lines.sort_by_key(|line| line.item);
+        let net = gross + lines.iter().map(|line| line.volume).sum();
+        Self { lines, gross, net }
+    }
+
+    /// The volume of one item; zero where there is no such line.
+    #[must_use]
+    pub fn volume(&self, item: LedgerItem) -> Volume {
+        if item == LedgerItem::GrossInside {
+            return self.gross;
+        }
+        let line = self.lines.iter().find(|line| line.item == item);
+        line.map_or(Volume::default(), |line| line.volume)
+    }
+}
+
+/// The line a body belongs to and the sign it counts with.
+fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
+    let item = match (body.kind, body.role) {
+        (BodyKind::DriverHole(_), Role::GainedAir) => (LedgerItem::DriverHoles, 1.0),
+        (BodyKind::TerminalHole, Role::GainedAir) => (LedgerItem::TerminalHole, 1.0),
+        (BodyKind::Strip(_), Role::Displaced) => (LedgerItem::CornerStrips, -1.0),
+        (BodyKind::StripVoid(_), Role::Hollow) => (LedgerItem::StripVoids, 1.0),
+        (BodyKind::PortAir(_), Role::Displaced) => (LedgerItem::PortAir, -1.0),
+        (BodyKind::PortTube(_), Role::Displaced) => (LedgerItem::PortWalls, -1.0),
+        (BodyKind::Board(PartId::PortRoof | PartId::PortWall(_)), Role::Displaced) => {
+            (LedgerItem::PortWalls, -1.0)
+        }
+        (BodyKind::Board(PartId::Brace(..)), Role::Displaced) => (LedgerItem::Braces, -1.0),
+        (BodyKind::TerminalCup, Role::Displaced) => (LedgerItem::TerminalCup, -1.0),
+        _ => return None,
+    };
+    Some(item)
+}
+
+/// What prisms of one role share in the corners of the inside.
+fn shared_by_strips(assembly: &Assembly, role: Role) -> Volume {
+    let mut leg = 0.0;
+    let mut standing = Vec::new();
+    for body in assembly.with_role(role) {
+        if let Solid::CornerPrism {
+            edge,
+            start,
+            length,
+            face,
+        } = body.solid
+        {
+            leg = strips::leg_mm(face).max(leg);
+            let from_low = start.get(edge.along) - assembly.inside_min.get(edge.along);
+            let from_high = assembly.inside.get(edge.along) - from_low - length;
+            standing.push(Standing {
+                edge,
+                from_low: from_low.millimetres(),
+                from_high: from_high.millimetres(),
+            });
+        }
+    }
+    strips::shared_in_corners(&standing, leg)
+}
+
+/// Wood of braces within the prism of a strip that runs through them: the prism's section times the brace's thickness,
+/// as long as the window leaves the corner whole (a window that reaches into the prism is an overlap fact).
+fn shared_by_braces(assembly: &Assembly) -> (usize, Volume) {
+    let mut found = (0, 0.0);
+    for brace in assembly.with_role(Role::Displaced) {
+        let Solid::Frame {
+            min, size, through, ..
+        } = brace.solid
+        else {
+            continue;
+        };
+        for strip in assembly.with_role(Role::Displaced) {
+            let Solid::CornerPrism {
+                edge,
+                start,
+                length,
+                face,
+            } = strip.solid
+            else {
+                continue;
+            };
+            if edge.along != through || !corner_is_wood(assembly, brace, edge, face) {
+                continue;
+            }
+            let from = min.get(through).max(start.get(through));
+            let to = (min.get(through) + size.get(through)).min(start.get(through) + length);
+            let common = (to - from).millimetres().max(0.0);
+            let w = face.millimetres();
+            found.0 += usize::from(common > 0.0);
+            found.1 += w * w / 4.0 * common;
+        }
+    }
+    (found.0, Volume::from_cubic_metres(found.1 * 1e-9))
+}
+
+/// Whether the brace fills the corner a strip runs through: it reaches into it and its window stays out of the prism.
+pub(super) fn corner_is_wood(
+    assembly: &Assembly,
+    brace: &Body,
+    edge: super::InsideEdge,
+    face: crate::units::ExactLength,
+) -> bool {
+    let Solid::Frame {
+        min,
+        size,
+        through,
+        window,
+    } = brace.solid
+    else {
+        return false;
+    };
+    let leg = strips::leg_mm(face);
+    let opening = [window.across, window.up].map(|x| x.millimetres());
+    // Distances of the window's nearest corner from the inside edge, along the two axes of the brace.
+    let mut sum = 0.0;
+    for (axis, opening) in through.others().into_iter().zip(opening) {
+        let low = assembly.inside_min.get(axis).millimetres();
+        let high = low + assembly.inside.get(axis).millimetres();
+        let (from, to) = (
+            min.get(axis).millimetres(),
+            (min.get(axis) + size.get(axis)).millimetres(),
+        );
+        let beyond = match edge.end(axis) {
+            Some(super::End::Low) => from - low,
+            _ => high - to,
+        };
+        if beyond > 1e-6 {
+            return false;
+        }
+        sum += beyond + (to - from - opening) / 2.0;
+    }
+    sum >= leg
+}

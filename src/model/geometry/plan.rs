@@ -1,0 +1,176 @@
+//! Everything about one box: parts, three builds (exact, planned, as built), facts, fence order, wood.
+use super::assembly::{Assembly, Role};
+use super::checks::{self, Fact};
+use super::fence::{self, FenceSetting};
+use super::ledger::Ledger;
+use super::parts::{self, Part, Sizes, Stock};
+use super::spec::{AsBuilt, BoxSpec};
+use super::strips;
+use crate::model::error::ModelError;
+use crate::units::{Area, ExactLength, Mass, Volume};
+
+/// A box put together from one set of sizes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Build {
+    /// The sizes.
+    pub sizes: Sizes,
+    /// The box.
+    pub assembly: Assembly,
+    /// Its air.
+    pub ledger: Ledger,
+}
+
+impl Build {
+    /// Puts the box together and adds up its air.
+    ///
+    /// # Errors
+    /// As [`Assembly::from_sizes`], and [`ModelError::Impossible`] where no air remains.
+    pub fn new(spec: &BoxSpec, sizes: Sizes) -> Result<Self, ModelError> {
+        let assembly = Assembly::from_sizes(spec, &sizes)?;
+        let ledger = Ledger::of(spec, &assembly);
+        if ledger.net.litres() > 0.0 {
+            Ok(Self {
+                sizes,
+                assembly,
+                ledger,
+            })
+        } else {
+            Err(ModelError::Impossible {
+                what: "what is in the box leaves no air",
+            })
+        }
+    }
+}
+
+/// The blank all corner strips of one length are ripped from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct StripBlank {
+    /// How many strips it gives.
+    pub count: usize,
+    /// Width of the blank, to be measured square.
+    pub width: ExactLength,
+    /// Its length.
+    pub length: ExactLength,
+}
+
+/// Everything about one box.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The cut list.
+    pub parts: Vec<Part>,
+    /// Unrounded.
+    pub exact: Build,
+    /// Rounded to the tape step.
+    pub planned: Build,
+    /// With the sizes that came out differently; `None` where there are none.
+    pub as_built: Option<Build>,
+    /// Facts about [`Plan::current`].
+    pub facts: Vec<Fact>,
+    /// The order at the saw.
+    pub fence: Vec<FenceSetting>,
+    /// Blanks for the corner strips.
+    pub strip_blanks: Vec<StripBlank>,
+    /// Mass of all boards of [`Plan::current`], holes taken off; no driver, tubes or screws.
+    pub board_mass: Mass,
+    /// Area of all board parts as planned, without kerf or offcuts.
+    pub board_area: Area,
+}
+
+impl Plan {
+    /// The box that stands there: as built where something came out differently, otherwise as planned. The acoustics
+    /// use its net volume.
+    #[must_use]
+    pub fn current(&self) -> &Build {
+        self.as_built.as_ref().unwrap_or(&self.planned)
+    }
+    /// Net volume of [`Plan::current`].
+    #[must_use]
+    pub fn net(&self) -> Volume {
+        self.current().ledger.net
+    }
+    /// What rounding to the tape step does to the net volume.
+    #[must_use]
+    pub fn rounding_effect(&self) -> Volume {
+        self.planned.ledger.net - self.exact.ledger.net
+    }
+    /// What the sizes that came out differently do to the net volume; zero where there are none.
+    #[must_use]
+    pub fn as_built_effect(&self) -> Volume {
+        self.net() - self.planned.ledger.net
+    }
+}
+
+/// Plans a box: cut list, assembly, ledger, facts, fence order.
+///
+/// # Errors
+/// [`ModelError::OutOfRange`] for a number outside its range, [`ModelError::Impossible`] where the box can't exist.
+pub fn plan(spec: &BoxSpec, as_built: &AsBuilt) -> Result<Plan, ModelError> {
+    let exact = Build::new(spec, Sizes::exact(spec)?)?;
+    let planned = Build::new(spec, Sizes::planned(spec)?)?;
+    let cut = planned.sizes.with_as_built(as_built)?;
+    let as_built = if cut == planned.sizes {
+        None
+    } else {
+        Some(Build::new(spec, cut)?)
+    };
+    let parts = parts::cut_list(spec, &exact.sizes, &planned.sizes);
+    let current = as_built.as_ref().unwrap_or(&planned);
+    let facts = checks::facts(spec, &current.assembly);
+    let board_mass = board_mass(spec, &current.assembly);
+    Ok(Plan {
+        fence: fence::order(&parts),
+        strip_blanks: strip_blanks(spec, &parts),
+        board_area: board_area(&parts),
+        board_mass,
+        facts,
+        parts,
+        exact,
+        planned,
+        as_built,
+    })
+}
+
+fn strip_blanks(spec: &BoxSpec, parts: &[Part]) -> Vec<StripBlank> {
+    let strips = parts
+        .iter()
+        .filter(|part| part.name == super::PartName::CornerStrip);
+    strips
+        .map(|part| StripBlank {
+            count: part.count(),
+            width: strips::blank_width(part.count(), part.width.planned, part.thickness, spec.kerf),
+            length: part.length.planned,
+        })
+        .collect()
+}
+
+/// Boards of the shell less all holes, plus port walls, braces and strips: wood only.
+fn board_mass(spec: &BoxSpec, assembly: &Assembly) -> Mass {
+    use super::{BodyKind, Solid};
+    let mut wood = 0.0;
+    for body in &assembly.bodies {
+        let volume = body.solid.volume().cubic_metres();
+        wood += match (body.role, body.kind) {
+            (Role::Shell, _) | (_, BodyKind::Board(_)) => volume,
+            (Role::GainedAir | Role::Cut, _) => -volume,
+            (_, BodyKind::Strip(_)) => match body.solid {
+                Solid::CornerPrism { length, face, .. } => {
+                    volume
+                        - strips::void_mm2(face, spec.board.thickness) * length.millimetres() * 1e-9
+                }
+                _ => 0.0,
+            },
+            _ => 0.0,
+        };
+    }
+    Mass::from_kilograms(wood.max(0.0) * spec.board.density_kg_m3)
+}
+
+fn board_area(parts: &[Part]) -> Area {
+    let boards = parts.iter().filter(|part| part.stock == Stock::Board);
+    boards
+        .map(|part| {
+            let [length, width] = [part.length, part.width].map(|cut| cut.planned.metres());
+            Area::from_square_metres(length * width * part.count() as f64)
+        })
+        .sum()
+}

@@ -1,0 +1,583 @@
+//! What is wanted: a rectangular box with everything that is cut for it, as typed.
+use std::collections::BTreeMap;
+
+use super::axes::{Dims, InsideEdge};
+use super::parts::{Dimension, PartId};
+use crate::model::error::ModelError;
+use crate::units::{ExactLength, Volume};
+
+/// A rectangular box as wanted. [`BoxSpec::check`] says what is accepted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BoxSpec {
+    /// Outside size.
+    pub outside: Dims,
+    /// The board all panels are cut from.
+    pub board: Board,
+    /// Boards the front is laminated from: 1 or 2.
+    pub front_layers: u8,
+    /// Which pair of panels covers which.
+    pub precedence: Precedence,
+    /// Driver openings in the front.
+    pub driver: Option<DriverCutout>,
+    /// 45-degree strips in inside edges.
+    pub strips: Option<CornerStrips>,
+    /// How the box breathes.
+    pub port: Port,
+    /// Hole for a terminal plate or cup, in the back.
+    pub terminal: Option<TerminalHole>,
+    /// Braces with a window.
+    pub braces: Vec<WindowBrace>,
+    /// Cut sizes are rounded to this step, such as 1 mm or 1/16 in; zero keeps them exact.
+    pub tape_step: ExactLength,
+    /// Width of the saw cut.
+    pub kerf: ExactLength,
+    /// The place the box must go into, if known.
+    pub space: Option<Space>,
+}
+
+/// Sheet material.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Board {
+    /// Thickness as measured with calipers, not nominal.
+    pub thickness: ExactLength,
+    /// Density in kg/m³; 740 for MDF is this project's choice between the European and the dense grades
+    /// (`handbook.csv`, row `mdf-density-range`).
+    pub density_kg_m3: f64,
+}
+
+impl Board {
+    /// MDF of the given measured thickness, 740 kg/m³.
+    #[must_use]
+    pub const fn mdf(thickness: ExactLength) -> Self {
+        Self {
+            thickness,
+            density_kg_m3: 740.0,
+        }
+    }
+}
+
+/// A pair of facing panels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Pair {
+    /// Left and right.
+    Sides,
+    /// Top and bottom.
+    TopBottom,
+    /// Front (all layers) and back.
+    FrontBack,
+}
+
+/// The pairs in order of who covers whom: an earlier pair covers the edges of a later one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Precedence([Pair; 3]);
+
+impl Precedence {
+    /// All six orders.
+    pub const ALL: [Self; 6] = {
+        use Pair::{FrontBack as F, Sides as S, TopBottom as T};
+        [
+            Self([F, T, S]),
+            Self([F, S, T]),
+            Self([T, F, S]),
+            Self([T, S, F]),
+            Self([S, F, T]),
+            Self([S, T, F]),
+        ]
+    };
+
+    /// An order of the three pairs; each must occur once.
+    ///
+    /// # Errors
+    /// [`ModelError::Impossible`] where a pair occurs twice.
+    pub fn new(order: [Pair; 3]) -> Result<Self, ModelError> {
+        let wanted = Self(order);
+        if Self::ALL.contains(&wanted) {
+            Ok(wanted)
+        } else {
+            Err(ModelError::Impossible {
+                what: "each pair of panels stands once in the order of who covers whom",
+            })
+        }
+    }
+    /// The pairs, first coverer first.
+    #[must_use]
+    pub const fn order(self) -> [Pair; 3] {
+        self.0
+    }
+    /// Whether `a` covers the edges of `b`.
+    #[must_use]
+    pub fn covers(self, a: Pair, b: Pair) -> bool {
+        let place = |pair| self.0.iter().position(|&p| p == pair);
+        place(a) < place(b)
+    }
+}
+
+impl Default for Precedence {
+    /// Front and back cover all, top and bottom cover the sides.
+    fn default() -> Self {
+        Self::ALL[0]
+    }
+}
+
+/// Openings for equal drivers in the front, as the driver's maker states them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DriverCutout {
+    /// How many; 1 to 8.
+    pub count: u8,
+    /// Diameter of the hole.
+    pub cutout: ExactLength,
+    /// Outside diameter of the flange.
+    pub flange: ExactLength,
+    /// Depth behind the flange plane (mounting depth).
+    pub depth: ExactLength,
+    /// Diameter of the magnet.
+    pub magnet: ExactLength,
+    /// Volume of all that lies behind the flange plane, each.
+    pub displacement: Volume,
+    /// Diameter of the vent in the pole piece; `None` where there is none or it isn't known.
+    pub pole_vent: Option<ExactLength>,
+    /// Flush recess in the front, or the flange lies on the front.
+    pub recess: Option<Recess>,
+    /// Centres on the front; empty for an automatic arrangement. `depth` is ignored.
+    pub centres: Vec<Dims>,
+}
+
+/// Flush recess for the flange.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Recess {
+    /// How deep; `None` is one whole layer, bored through.
+    pub depth: Option<ExactLength>,
+    /// What the recess is wider than the flange, on the diameter.
+    pub clearance: ExactLength,
+}
+
+/// Strips with two 45-degree edges, laid across inside edges with the wide face to the air.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CornerStrips {
+    /// Which edges; each at most once.
+    pub edges: Vec<InsideEdge>,
+    /// The face width as measured.
+    pub face: ExactLength,
+    /// Which face was measured. For 75 mm and an 18 mm board the closed-off area is 1406 mm² by the wide, 3080 mm² by
+    /// the narrow face, so this must be asked.
+    pub measured: MeasuredStripFace,
+    /// Length of each strip; `None` for as long as the edge is.
+    pub length: Option<ExactLength>,
+    /// Whether the hollow behind the strips stays part of the box's air.
+    pub voids: StripVoids,
+}
+
+/// Which of the two faces of a corner strip a width was measured on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MeasuredStripFace {
+    /// The face to the air, point to point.
+    Wide,
+    /// The hidden face, two thicknesses less.
+    Narrow,
+}
+
+/// The hollow behind a corner strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StripVoids {
+    /// Closed off: lost to the box.
+    Sealed,
+    /// Deliberately left open to the box.
+    Open,
+}
+
+impl CornerStrips {
+    /// Width of the wide face: as measured, or the narrow one plus two thicknesses.
+    #[must_use]
+    pub fn wide_face(&self, thickness: ExactLength) -> ExactLength {
+        match self.measured {
+            MeasuredStripFace::Wide => self.face,
+            MeasuredStripFace::Narrow => self.face + thickness * 2,
+        }
+    }
+}
+
+/// How the box breathes.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Port {
+    /// Closed box.
+    None,
+    /// Tubes through the front.
+    Round(RoundPort),
+    /// A slot on the floor, behind the front.
+    Slot(SlotPort),
+}
+
+/// Tubes through the front, flush with the outside.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoundPort {
+    /// How many; 1 to 8.
+    pub count: u8,
+    /// Inner diameter.
+    pub diameter: ExactLength,
+    /// Wall of the tube.
+    pub wall: ExactLength,
+    /// Whole length, the front included.
+    pub length: ExactLength,
+    /// Centres on the front; empty for an automatic arrangement. `depth` is ignored.
+    pub centres: Vec<Dims>,
+}
+
+/// A straight slot on the floor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SlotPort {
+    /// Height of the opening.
+    pub height: ExactLength,
+    /// Whole length, the front included.
+    pub length: ExactLength,
+    /// Across the whole floor or a part of it.
+    pub width: SlotWidth,
+}
+
+/// How wide a slot port is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SlotWidth {
+    /// From side to side: the roof is the only added panel.
+    Full,
+    /// This wide, against the left side: one added wall under the roof.
+    AgainstSide(ExactLength),
+    /// This wide, in the middle: two added walls under the roof.
+    FreeStanding(ExactLength),
+}
+
+/// Hole in the back for a terminal plate or cup.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TerminalHole {
+    /// Shape of the hole.
+    pub shape: HoleShape,
+    /// How deep the cup's body reaches, counted from the outside face of the back; zero for a flat plate.
+    pub cup_depth: ExactLength,
+    /// Volume of the cup's body from the outside face; `None` takes hole area × depth.
+    pub cup_volume: Option<Volume>,
+    /// Centre on the back; `None` for the middle of the width, a quarter of the height up. `depth` is ignored.
+    pub centre: Option<Dims>,
+}
+
+/// Shape of a hole in a panel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HoleShape {
+    /// A rectangle with rounded corners.
+    Rectangle(Window),
+    /// A round hole of this diameter.
+    Round(ExactLength),
+}
+
+/// A rectangle with rounded corners, cut out of a panel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Window {
+    /// Along the first of the panel's axes ([`super::Axis::others`] order: depth, width, height).
+    pub across: ExactLength,
+    /// Along the second of the panel's axes.
+    pub up: ExactLength,
+    /// Radius of the corners.
+    pub corner_radius: ExactLength,
+}
+
+/// Braces: full cross-sections of the inside with a window in the middle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct WindowBrace {
+    /// How many, evenly spaced; 1 to 8.
+    pub count: u8,
+    /// The direction the brace stands across: depth for one parallel to the front.
+    pub across: super::Axis,
+    /// The window, in the middle of the brace.
+    pub window: Window,
+}
+
+/// The place a box must go into.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Space {
+    /// Free size.
+    pub size: Dims,
+    /// Air to leave on each face, so twice per direction.
+    pub clearance: ExactLength,
+}
+
+impl Space {
+    /// Largest outside of a box: the size less twice the clearance.
+    #[must_use]
+    pub fn usable(self) -> Dims {
+        Dims::of(|axis| self.size.get(axis) - self.clearance * 2)
+    }
+}
+
+/// Sizes that came out differently from the plan, by part and dimension.
+pub type AsBuilt = BTreeMap<(PartId, Dimension), ExactLength>;
+
+/// Largest accepted length: 10 m.
+pub const LONGEST: ExactLength = ExactLength::from_hundredths_mm(1_000_000);
+/// Thinnest and thickest accepted board: 1 and 100 mm.
+pub const BOARD_RANGE: [ExactLength; 2] = [
+    ExactLength::from_hundredths_mm(100),
+    ExactLength::from_hundredths_mm(10_000),
+];
+/// Most drivers, tubes or braces of a kind.
+pub const MOST: u8 = 8;
+
+/// An error naming `what` unless `value` is within the two ends, both included. Also for counts.
+fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<(), ModelError> {
+    if value.is_finite() && (min..=max).contains(&value) {
+        Ok(())
+    } else {
+        Err(ModelError::OutOfRange {
+            what,
+            value,
+            min,
+            max,
+        })
+    }
+}
+
+/// An error naming `what` unless `value` is within zero (or the smallest countable length) and [`LONGEST`].
+fn length(what: &'static str, value: ExactLength, zero_allowed: bool) -> Result<(), ModelError> {
+    let least = if zero_allowed { 0.0 } else { 0.01 };
+    within(what, value.millimetres(), least, LONGEST.millimetres())
+}
+
+impl BoxSpec {
+    /// A plain closed box: one front layer, default precedence, 1 mm tape step, 3.2 mm kerf, nothing in it.
+    #[must_use]
+    pub fn plain(outside: Dims, board: Board) -> Self {
+        Self {
+            outside,
+            board,
+            front_layers: 1,
+            precedence: Precedence::default(),
+            driver: None,
+            strips: None,
+            port: Port::None,
+            terminal: None,
+            braces: Vec::new(),
+            tape_step: ExactLength::from_hundredths_mm(100),
+            kerf: ExactLength::from_hundredths_mm(320),
+            space: None,
+        }
+    }
+
+    /// Thickness of the whole front.
+    #[must_use]
+    pub fn front_thickness(&self) -> ExactLength {
+        self.board.thickness * i64::from(self.front_layers)
+    }
+
+    /// Depth of the flush recess: as given, one whole layer, or zero.
+    #[must_use]
+    pub fn recess_depth(&self) -> ExactLength {
+        let recess = self.driver.as_ref().and_then(|driver| driver.recess);
+        recess.map_or(ExactLength::ZERO, |r| {
+            r.depth.unwrap_or(self.board.thickness)
+        })
+    }
+
+    /// Checks every number against its range, and what excludes what before anything is cut.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] for a number outside its range, [`ModelError::Impossible`] for a recess as deep as the
+    /// front, a port shorter than the front is thick, a repeated strip edge or a window without room.
+    pub fn check(&self) -> Result<(), ModelError> {
+        length("outside width in mm", self.outside.width, false)?;
+        length("outside height in mm", self.outside.height, false)?;
+        length("outside depth in mm", self.outside.depth, false)?;
+        let [thin, thick] = BOARD_RANGE.map(ExactLength::millimetres);
+        within(
+            "board thickness in mm",
+            self.board.thickness.millimetres(),
+            thin,
+            thick,
+        )?;
+        within(
+            "board density in kg/m³",
+            self.board.density_kg_m3,
+            50.0,
+            3000.0,
+        )?;
+        within("front layers", f64::from(self.front_layers), 1.0, 2.0)?;
+        within("tape step in mm", self.tape_step.millimetres(), 0.0, 50.0)?;
+        within("saw kerf in mm", self.kerf.millimetres(), 0.0, 20.0)?;
+        self.check_driver()?;
+        self.check_strips()?;
+        self.check_port()?;
+        self.check_terminal()?;
+        for brace in &self.braces {
+            within(
+                "braces of a kind",
+                f64::from(brace.count),
+                1.0,
+                f64::from(MOST),
+            )?;
+            brace.window.check("brace window in mm")?;
+        }
+        within("kinds of brace", self.braces.len() as f64, 0.0, 3.0)?;
+        if let Some(space) = self.space {
+            length("space width in mm", space.size.width, true)?;
+            length("space height in mm", space.size.height, true)?;
+            length("space depth in mm", space.size.depth, true)?;
+            length("clearance in mm", space.clearance, true)?;
+        }
+        Ok(())
+    }
+
+    fn check_driver(&self) -> Result<(), ModelError> {
+        let Some(driver) = &self.driver else {
+            return Ok(());
+        };
+        within("drivers", f64::from(driver.count), 1.0, f64::from(MOST))?;
+        length("driver cut-out diameter in mm", driver.cutout, false)?;
+        length("driver outside diameter in mm", driver.flange, false)?;
+        length("driver depth in mm", driver.depth, true)?;
+        length("magnet diameter in mm", driver.magnet, true)?;
+        length(
+            "pole vent diameter in mm",
+            driver.pole_vent.unwrap_or_default(),
+            true,
+        )?;
+        within(
+            "driver volume in litres",
+            driver.displacement.litres(),
+            0.0,
+            1000.0,
+        )?;
+        within(
+            "driver centres",
+            driver.centres.len() as f64,
+            0.0,
+            f64::from(driver.count),
+        )?;
+        for centre in &driver.centres {
+            length("driver centre in mm", centre.width, true)?;
+            length("driver centre in mm", centre.height, true)?;
+        }
+        if driver.cutout > driver.flange {
+            return Err(ModelError::Impossible {
+                what: "the driver's cut-out is larger than its outside diameter",
+            });
+        }
+        if let Some(recess) = driver.recess {
+            length("recess depth in mm", recess.depth.unwrap_or_default(), true)?;
+            within(
+                "recess clearance in mm",
+                recess.clearance.millimetres(),
+                0.0,
+                50.0,
+            )?;
+            if self.recess_depth() >= self.front_thickness() {
+                return Err(ModelError::Impossible {
+                    what: "the recess is as deep as the front is thick: nothing holds the driver",
+                });
+            }
+        }
+        Ok(())
+    }
+
+    fn check_strips(&self) -> Result<(), ModelError> {
+        let Some(strips) = &self.strips else {
+            return Ok(());
+        };
+        length("corner strip face in mm", strips.face, false)?;
+        length(
+            "corner strip length in mm",
+            strips.length.unwrap_or_default(),
+            true,
+        )?;
+        let mut seen = strips.edges.clone();
+        seen.sort_unstable();
+        if seen.windows(2).any(|pair| pair[0] == pair[1]) {
+            return Err(ModelError::Impossible {
+                what: "two corner strips stand in the same edge",
+            });
+        }
+        Ok(())
+    }
+
+    fn check_port(&self) -> Result<(), ModelError> {
+        let port_length = match &self.port {
+            Port::None => return Ok(()),
+            Port::Round(round) => {
+                within("port tubes", f64::from(round.count), 1.0, f64::from(MOST))?;
+                length("port diameter in mm", round.diameter, false)?;
+                length("port wall in mm", round.wall, true)?;
+                within(
+                    "port centres",
+                    round.centres.len() as f64,
+                    0.0,
+                    f64::from(round.count),
+                )?;
+                for centre in &round.centres {
+                    length("port centre in mm", centre.width, true)?;
+                    length("port centre in mm", centre.height, true)?;
+                }
+                round.length
+            }
+            Port::Slot(slot) => {
+                length("slot height in mm", slot.height, false)?;
+                match slot.width {
+                    SlotWidth::Full => {}
+                    SlotWidth::AgainstSide(width) | SlotWidth::FreeStanding(width) => {
+                        length("slot width in mm", width, false)?;
+                    }
+                }
+                slot.length
+            }
+        };
+        length("port length in mm", port_length, false)?;
+        if port_length < self.front_thickness() {
+            return Err(ModelError::Impossible {
+                what: "the port is shorter than the front is thick",
+            });
+        }
+        Ok(())
+    }
+
+    fn check_terminal(&self) -> Result<(), ModelError> {
+        let Some(terminal) = &self.terminal else {
+            return Ok(());
+        };
+        match terminal.shape {
+            HoleShape::Round(diameter) => length("terminal hole in mm", diameter, false)?,
+            HoleShape::Rectangle(window) => window.check("terminal hole in mm")?,
+        }
+        length("terminal cup depth in mm", terminal.cup_depth, true)?;
+        let volume = terminal.cup_volume.unwrap_or_default().litres();
+        within("terminal cup volume in litres", volume, 0.0, 100.0)?;
+        if let Some(centre) = terminal.centre {
+            length("terminal centre in mm", centre.width, true)?;
+            length("terminal centre in mm", centre.height, true)?;
+        }
+        Ok(())
+    }
+}
+
+impl Window {
+    /// A rectangle with rounded corners.
+    #[must_use]
+    pub const fn new(across: ExactLength, up: ExactLength, corner_radius: ExactLength) -> Self {
+        Self {
+            across,
+            up,
+            corner_radius,
+        }
+    }
+
+    /// Area in mm²: w h − (4 − π) ρ² (geometry.md section 6).
+    pub(super) fn area_mm2(self) -> f64 {
+        let radius = self.corner_radius.millimetres();
+        self.across.millimetres() * self.up.millimetres()
+            - (4.0 - std::f64::consts::PI) * radius * radius
+    }
+
+    fn check(self, what: &'static str) -> Result<(), ModelError> {
+        length(what, self.across, true)?;
+        length(what, self.up, true)?;
+        length(what, self.corner_radius, true)?;
+        if self.corner_radius * 2 > self.across.min(self.up) {
+            return Err(ModelError::Impossible {
+                what: "the corner radius is more than half the opening",
+            });
+        }
+        Ok(())
+    }
+}

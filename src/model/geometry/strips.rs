@@ -1,0 +1,191 @@
+//! Corner strips: the room along an edge, what they share in the corners, and the blank they are ripped from.
+use std::f64::consts::{FRAC_1_SQRT_2, SQRT_2};
+
+use super::axes::{Axis, Dims, End, InsideEdge};
+use super::parts::slot_build;
+use super::spec::{BoxSpec, Port, SlotWidth};
+use crate::units::{ExactLength, Volume};
+
+/// The stretch of an edge a strip can take.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Room {
+    /// Where it begins, from the inside face at the low end.
+    pub start: ExactLength,
+    /// Its length.
+    pub length: ExactLength,
+}
+
+/// Leg of the triangle a strip closes off, w/√2, in millimetres (geometry.md section 3).
+#[must_use]
+pub(super) fn leg_mm(wide_face: ExactLength) -> f64 {
+    wide_face.millimetres() * FRAC_1_SQRT_2
+}
+
+/// Room along an inside edge: all of it, except that an upright strip stands on the roof of a slot port it would
+/// otherwise pass through.
+#[must_use]
+pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
+    let whole = Room {
+        start: ExactLength::ZERO,
+        length: inside.get(edge.along),
+    };
+    let (Port::Slot(slot), Some(strips), Axis::Height) = (&spec.port, &spec.strips, edge.along)
+    else {
+        return whole;
+    };
+    let thickness = spec.board.thickness;
+    let leg = leg_mm(strips.wide_face(thickness));
+    let reach = (slot.length - spec.front_thickness()).millimetres();
+    let (build, _) = slot_build(slot.width, thickness, inside.width);
+    let (left, right) = match slot.width {
+        SlotWidth::FreeStanding(_) => {
+            let half = build.millimetres() / 2.0;
+            let middle = inside.width.millimetres() / 2.0;
+            (middle - half, middle + half)
+        }
+        _ => (0.0, build.millimetres()),
+    };
+    let in_reach = edge.end(Axis::Depth) == Some(End::Low) && reach > 0.0
+        || reach > inside.depth.millimetres() - leg;
+    let beside = if edge.end(Axis::Width) == Some(End::Low) {
+        left < leg
+    } else {
+        right > inside.width.millimetres() - leg
+    };
+    if in_reach && beside {
+        let start = slot.height + thickness;
+        Room {
+            start,
+            length: inside.height - start,
+        }
+    } else {
+        whole
+    }
+}
+
+/// Whether a strip meets another in a corner and both run right into it, so that its ends are mitred.
+#[must_use]
+pub fn is_mitred(spec: &BoxSpec, edge: InsideEdge) -> bool {
+    spec.strips.as_ref().is_some_and(|strips| {
+        strips.length.is_none()
+            && strips
+                .edges
+                .iter()
+                .any(|&other| meets(edge, other).is_some())
+    })
+}
+
+/// The ends of `a` and of `b` that lie in a common corner, if the two edges have one.
+fn meets(a: InsideEdge, b: InsideEdge) -> Option<(End, End)> {
+    if a.along == b.along {
+        return None;
+    }
+    let third = Axis::ALL
+        .into_iter()
+        .find(|&x| x != a.along && x != b.along)?;
+    if a.end(third) != b.end(third) {
+        return None;
+    }
+    // a runs along its axis towards the end at which b lies, and the other way round.
+    Some((b.end(a.along)?, a.end(b.along)?))
+}
+
+/// A strip as it stands: its edge and its distances from the two corners of that edge, in millimetres.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Standing {
+    pub(super) edge: InsideEdge,
+    pub(super) from_low: f64,
+    pub(super) from_high: f64,
+}
+
+impl Standing {
+    fn distance(self, end: End) -> f64 {
+        match end {
+            End::Low => self.from_low,
+            End::High => self.from_high,
+        }
+    }
+}
+
+/// What prisms of leg `leg_mm` on several edges share in the corners: counted twice when added up one by one.
+///
+/// For all twelve edges, full length, it is 6 a³ (geometry.md section 3). A strip that stops short of the corner shares
+/// less. Valid while 2a fits every inside dimension.
+pub(super) fn shared_in_corners(standing: &[Standing], leg_mm: f64) -> Volume {
+    let mut mm3 = 0.0;
+    for (i, a) in standing.iter().enumerate() {
+        for (j, b) in standing.iter().enumerate().skip(i + 1) {
+            let Some((end_a, end_b)) = meets(a.edge, b.edge) else {
+                continue;
+            };
+            let (from_a, from_b) = (a.distance(end_a), b.distance(end_b));
+            mm3 += shared_by_two(leg_mm, from_a, from_b);
+            // The part common to three strips has been taken three times and must be taken twice.
+            for c in standing.iter().skip(j + 1) {
+                if let (Some((to_c, end_c)), Some((to_c_b, _))) =
+                    (meets(a.edge, c.edge), meets(b.edge, c.edge))
+                    && to_c == end_a
+                    && to_c_b == end_b
+                {
+                    mm3 -= shared_by_three(leg_mm, from_a, from_b, c.distance(end_c));
+                }
+            }
+        }
+    }
+    Volume::from_cubic_metres(mm3 * 1e-9)
+}
+
+/// Volume common to two prisms of leg `a` in one corner that begin `p` and `q` from it:
+/// ∫ (u − p)(u − q) du from max(p, q) to a; a³/3 for p = q = 0.
+fn shared_by_two(a: f64, p: f64, q: f64) -> f64 {
+    let from = p.max(q);
+    if from >= a {
+        return 0.0;
+    }
+    let primitive = |u: f64| u * u * u / 3.0 - (p + q) * u * u / 2.0 + p * q * u;
+    primitive(a) - primitive(from)
+}
+
+/// Volume common to three prisms of leg `a` in one corner that begin `p`, `q`, `r` from it:
+/// x ≥ p, y ≥ q, z ≥ r, every sum of two at most a; a³/4 for p = q = r = 0.
+///
+/// The cross-section at z is the rectangle (a − z − p)(a − z − q) less the corner beyond x + y = a:
+/// ½ (s² − (z − q)₊² − (z − p)₊² + (2z − a)₊²) with s = a − p − q, integrated from r to a − max(p, q).
+fn shared_by_three(a: f64, p: f64, q: f64, r: f64) -> f64 {
+    let (s, top) = (a - p - q, a - p.max(q));
+    if s <= 0.0 || top <= r {
+        return 0.0;
+    }
+    let cube = |x: f64| x.max(0.0).powi(3);
+    let part = |offset: f64| (cube(top - offset) - cube(r - offset)) / 3.0;
+    let corner = (cube(2.0 * top - a) - cube(2.0 * r - a)) / 6.0;
+    0.5 * (s * s * (top - r) - part(p) - part(q) + corner)
+}
+
+/// Volume per length of the hollow behind a strip: (w − 2t)²/4, none for w ≤ 2t. In mm².
+#[must_use]
+pub(super) fn void_mm2(wide_face: ExactLength, thickness: ExactLength) -> f64 {
+    let narrow = (wide_face - thickness * 2).millimetres().max(0.0);
+    narrow * narrow / 4.0
+}
+
+/// Width of the blank from which `count` strips are ripped, blade at 45 degrees for every cut, the stock flipped face
+/// for face in between: n(w − t) + (n − 1) k √2 + t (geometry.md section 3), to the next 1/8 µm. Zero for no strip.
+#[must_use]
+pub fn blank_width(
+    count: usize,
+    wide_face: ExactLength,
+    thickness: ExactLength,
+    kerf: ExactLength,
+) -> ExactLength {
+    if count == 0 {
+        return ExactLength::ZERO;
+    }
+    let n = count as f64;
+    let (w, t, k) = (
+        wide_face.millimetres(),
+        thickness.millimetres(),
+        kerf.millimetres(),
+    );
+    ExactLength::from_millimetres(n * (w - t) + (n - 1.0) * k * SQRT_2 + t)
+}

@@ -1,0 +1,85 @@
+//! Charts as SVG: every curve and tick is there, text does not overlap, odd data does no harm.
+use std::rc::Rc;
+
+use kerf_and_coil::present::chart::{Axis, Chart, Curve, Line, Sheet, Side, TICKS_HZ, draw, reading, to_csv};
+use plotters::prelude::*;
+use plotters_svg::SVGBackend;
+
+fn chart(values: Vec<f64>) -> Chart {
+    let count = values.len();
+    let frequencies: Vec<f64> =
+        (0..count).map(|i| 10.0 * 50f64.powf(i as f64 / (count.max(2) - 1) as f64)).collect();
+    Chart {
+        key: "level",
+        title: "Level".into(),
+        frequencies_hz: Rc::from(frequencies),
+        left: Axis::below_top(&values, 40.0, 10.0),
+        curves: vec![
+            Curve {
+                name: "level".into(),
+                unit: "dB",
+                values: Rc::from(values.clone()),
+                places: 1,
+                line: Line::Full,
+                side: Side::Left,
+            },
+            Curve {
+                name: "phase".into(),
+                unit: "°",
+                values: Rc::from(values),
+                places: 0,
+                line: Line::Dashed,
+                side: Side::Right,
+            },
+        ],
+        right: Some(Axis { low: -180.0, high: 180.0, step: 90.0 }),
+        limit: None,
+    }
+}
+
+fn svg(chart: &Chart, width: u32, height: u32) -> String {
+    let mut text = String::new();
+    {
+        let area = SVGBackend::with_string(&mut text, (width, height)).into_drawing_area();
+        draw(&area, chart, &Sheet::day(12.0, 1.0), Some(3)).unwrap();
+        area.present().unwrap();
+    }
+    text
+}
+
+#[test]
+fn every_tick_has_its_number() {
+    let text = svg(&chart((0..100).map(|i| 60.0 + f64::from(i) * 0.3).collect()), 342, 190);
+    for hz in TICKS_HZ {
+        assert!(text.contains(&format!("\n{hz:.0}\n")), "{hz} in {text}");
+    }
+    assert!(text.matches("<polyline").count() > 12);
+    assert!(!text.contains("NaN") && !text.contains("inf"));
+}
+
+#[test]
+fn odd_data_is_drawn_as_far_as_it_goes() {
+    for values in [
+        vec![],
+        vec![90.0],
+        vec![f64::NAN; 50],
+        vec![f64::INFINITY, 90.0, f64::NAN, 80.0],
+        vec![1e300; 9],
+        vec![0.0; 9],
+    ] {
+        let chart = chart(values);
+        for (width, height) in [(342, 190), (10, 10), (1, 1)] {
+            let text = svg(&chart, width, height);
+            assert!(!text.contains("NaN"));
+        }
+        assert!(!to_csv(&[&chart]).contains("NaN"));
+        assert!(!reading(&chart, 0).contains("NaN"));
+    }
+}
+
+#[test]
+fn the_cursor_reads_every_curve() {
+    let chart = chart(vec![80.0, 81.26, 82.0]);
+    assert_eq!(reading(&chart, 1), "level 81.3 dB, phase 81 °");
+    assert_eq!(to_csv(&[&chart]).lines().count(), 4);
+}
