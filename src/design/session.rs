@@ -12,10 +12,10 @@ pub enum Action {
     Set(FieldId, Entry),
     /// Emptied a field.
     Clear(FieldId),
-    /// Typed the size a cut came out at.
-    SetBuilt(String, Entered),
+    /// Typed the size a cut came out at, for every piece it was cut on.
+    SetBuilt(Vec<String>, Entered),
     /// Took back the size a cut came out at.
-    ClearBuilt(String),
+    ClearBuilt(Vec<String>),
     /// Took a record from the shelf.
     TakeRecord(RecordKind, Rc<Sheet>),
     /// Left a field: the next edit is a new step.
@@ -73,12 +73,12 @@ impl Session {
                 sheet.clear(id);
                 true
             }),
-            Action::SetBuilt(key, size) => next.edit(format!("built {key}"), |sheet| {
-                sheet.set_built(&key, size);
+            Action::SetBuilt(keys, size) => next.edit(format!("built {keys:?}"), |sheet| {
+                keys.iter().for_each(|key| sheet.set_built(key, size));
                 true
             }),
-            Action::ClearBuilt(key) => next.edit(format!("built {key}"), |sheet| {
-                sheet.clear_built(&key);
+            Action::ClearBuilt(keys) => next.edit(format!("built {keys:?}"), |sheet| {
+                keys.iter().for_each(|key| sheet.clear_built(key));
                 true
             }),
             Action::TakeRecord(kind, from) => {

@@ -1,0 +1,95 @@
+//! `evaluate`: the spine. A design goes in, a report comes out; every part that can be worked out is.
+mod driver;
+mod enclosure;
+mod feed;
+mod sound;
+mod wiring;
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use super::document::Sheet;
+use super::limits::FieldId;
+use super::report::{Gap, Part, Report};
+use super::warnings;
+use crate::model::acoustics::Air;
+use crate::units::{ExactLength, Pressure, Temperature};
+
+/// Points of every curve.
+pub const POINTS: usize = 240;
+/// Lowest frequency of every curve, Hz.
+pub const LOWEST_HZ: f64 = 10.0;
+/// Highest frequency of every curve, Hz.
+pub const HIGHEST_HZ: f64 = 500.0;
+
+/// Fields left empty and what counts instead.
+pub(crate) type Filled = BTreeMap<FieldId, f64>;
+
+/// Works out everything a sheet of entries comes to. Never fails: what is missing is named in its part.
+#[must_use]
+pub fn evaluate(sheet: &Sheet) -> Report {
+    let mut filled = Filled::new();
+    let driver = driver::resolve(sheet, &mut filled).map(Rc::new);
+    let amplifier = feed::amplifier(sheet);
+    let wiring = wiring::report(sheet, driver.as_deref().ok(), amplifier.as_ref().ok(), &mut filled).map(Rc::new);
+    let air = air(sheet);
+    let load = driver.as_ref().ok().zip(wiring.as_ref().ok()).map(|(driver, wiring)| wiring::load(driver, wiring));
+    let load = match load {
+        Some(load) => load,
+        None => Err(Gap::Waiting),
+    };
+    let enclosure = enclosure::report(sheet, load.as_ref().ok(), driver.as_deref().ok(), &air, &mut filled).map(Rc::new);
+    let sound = sound::report(
+        sheet,
+        &sound::Parts {
+            load: load.as_ref().ok(),
+            driver: driver.as_deref().ok(),
+            wiring: wiring.as_deref().ok(),
+            enclosure: enclosure.as_deref().ok(),
+            air,
+        },
+        &mut filled,
+    )
+    .map(Rc::new);
+    let feed = feed::report(sheet, amplifier, wiring.as_deref().ok()).map(Rc::new);
+    let mut report = Report { driver, wiring, enclosure, sound, feed, filled, warnings: Rc::from([]) };
+    report.warnings = warnings::all(&report, sheet).into();
+    report
+}
+
+/// The air in the box; standard air where the entries give none.
+fn air(sheet: &Sheet) -> Air {
+    let temperature = Temperature::from_celsius(sheet.si(FieldId::AirTemperature).unwrap_or(20.0));
+    let altitude_m = sheet.si(FieldId::Altitude).unwrap_or(0.0);
+    Air::at(temperature, pressure_at(altitude_m)).unwrap_or_else(|_| Air::standard())
+}
+
+/// Pressure of the standard atmosphere below 11 km: 101 325 Pa · (1 − 0.0065 h/288.15)^5.25588.
+///
+/// # Source
+/// ISO 2533:1975, constants from memory.
+fn pressure_at(altitude_m: f64) -> Pressure {
+    Pressure::from_pascals(101_325.0 * (1.0 - 0.0065 * altitude_m.clamp(-500.0, 11_000.0) / 288.15).powf(5.255_88))
+}
+
+/// Missing fields as the only set that would do.
+fn missing(fields: &[FieldId]) -> Gap {
+    Gap::Missing(vec![fields.to_vec()])
+}
+
+/// The length a field holds, or what is missing.
+fn needed_length(sheet: &Sheet, id: FieldId) -> Part<ExactLength> {
+    sheet.length(id).ok_or_else(|| missing(&[id]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 2533 table: 89 874.6 Pa at 1000 m, 79 495.2 Pa at 2000 m (values from memory).
+    #[test]
+    fn standard_atmosphere() {
+        assert!((pressure_at(1000.0).pascals() - 89_874.6).abs() < 2.0);
+        assert!((pressure_at(2000.0).pascals() - 79_495.2).abs() < 2.0);
+    }
+}

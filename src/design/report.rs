@@ -1,0 +1,177 @@
+//! What a design comes to: figures, curves, parts, wiring, feed and warnings.
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use super::limits::FieldId;
+use super::warnings::Warning;
+use crate::model::acoustics::datasheet::Resolved;
+use crate::model::acoustics::figures::Figures;
+use crate::model::acoustics::{Air, Response};
+use crate::model::electrical::amplifier::{Amplifier, PowerAtLoad, SupplyDraw};
+use crate::model::electrical::feed::Feed;
+use crate::model::electrical::wiring::{CoilSet, Tree};
+use crate::model::error::ModelError;
+use crate::model::geometry::{Dims, Plan};
+use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Voltage, Volume};
+
+/// What stands in the way of a part of the report.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Gap {
+    /// Entries are missing: the smallest sets that would do, the usual one first.
+    Missing(Vec<Vec<FieldId>>),
+    /// The model refuses the entries.
+    Refused(ModelError),
+    /// Another part, on which this one rests, is not there.
+    Waiting,
+}
+
+impl From<ModelError> for Gap {
+    fn from(error: ModelError) -> Self {
+        Self::Refused(error)
+    }
+}
+
+/// A part of the report, or what is in its way.
+pub type Part<T> = Result<T, Gap>;
+
+/// One way to wire the coils.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WiringOption {
+    /// The tree.
+    pub tree: Tree,
+    /// The tree as a short text; also what is stored when it is chosen.
+    pub notation: String,
+    /// Nominal load.
+    pub nominal: Resistance,
+    /// What a meter should read at the place chosen, cold: coils, and the cable where it is read through it.
+    pub reading: Resistance,
+    /// The least of it within the coils' tolerance.
+    pub reading_low: Resistance,
+    /// The most of it within the coils' tolerance.
+    pub reading_high: Resistance,
+    /// Power there, if the amplifier is known.
+    pub power: Option<PowerAtLoad>,
+    /// Share of the power in one coil, 0 to 1.
+    pub coil_share: f64,
+}
+
+/// How the coils may be wired, and how they are.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WiringReport {
+    /// The coils.
+    pub coils: CoilSet,
+    /// Every balanced wiring, by rising load.
+    pub options: Vec<WiringOption>,
+    /// The one in use.
+    pub chosen: usize,
+    /// Whether the user chose it.
+    pub by_user: bool,
+    /// Speaker cable, out and back.
+    pub cable: Resistance,
+}
+
+impl WiringReport {
+    /// The wiring in use.
+    #[must_use]
+    pub fn chosen(&self) -> Option<&WiringOption> {
+        self.options.get(self.chosen)
+    }
+}
+
+/// The port as cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PortReport {
+    /// Tuning of the port as cut in the box as cut.
+    pub tuning: Frequency,
+    /// What was asked for.
+    pub wanted: Option<Frequency>,
+    /// Length as cut, the front included.
+    pub length: ExactLength,
+    /// Cross-section of all openings in m².
+    pub area_m2: f64,
+    /// Smallest total cross-section by the rule 0.8·fb·Vd, in m²; if the travel is known.
+    pub least_area_m2: Option<f64>,
+}
+
+/// The box as it is cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BoxReport {
+    /// Cut list, ledgers, facts, fence order.
+    pub plan: Rc<Plan>,
+    /// Net volume asked for; `None` where the outside is fixed and nothing was asked.
+    pub wanted: Option<Volume>,
+    /// Largest net volume the space allows.
+    pub largest: Option<Volume>,
+    /// Whether what was wanted fits.
+    pub fits: bool,
+    /// Outside as planned.
+    pub outside: Dims,
+    /// The port of a vented box.
+    pub port: Option<PortReport>,
+}
+
+/// How loud it is driven.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DriveReport {
+    /// Voltage at the amplifier, rms.
+    pub voltage: Voltage,
+    /// The same as power into the nominal load.
+    pub power: Power,
+}
+
+/// What is heard.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SoundReport {
+    /// The air it was calculated in.
+    pub air: Air,
+    /// The drive.
+    pub drive: DriveReport,
+    /// Net volume used.
+    pub net: Volume,
+    /// The curves.
+    pub response: Rc<Response>,
+    /// Figures read off the curves.
+    pub figures: Figures,
+    /// fc of a closed box, fb of a vented one.
+    pub resonance: Frequency,
+    /// Qtc of a closed box, source resistance left out.
+    pub qtc: Option<f64>,
+    /// Travel one way the driver is good for.
+    pub xmax: Option<Length>,
+}
+
+/// Battery to amplifier.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FeedReport {
+    /// The amplifier.
+    pub amplifier: Amplifier,
+    /// Power at the wired load and the vehicle's supply.
+    pub power: PowerAtLoad,
+    /// Current from the supply.
+    pub draw: SupplyDraw,
+    /// Metric sizes.
+    pub metric: Feed,
+    /// Gauge sizes.
+    pub gauge: Feed,
+    /// What an AC meter shows at the output when the gain gives that power.
+    pub gain: Voltage,
+}
+
+/// What a design comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Report {
+    /// The drive unit.
+    pub driver: Part<Rc<Resolved>>,
+    /// The coils.
+    pub wiring: Part<Rc<WiringReport>>,
+    /// The box.
+    pub enclosure: Part<Rc<BoxReport>>,
+    /// The sound.
+    pub sound: Part<Rc<SoundReport>>,
+    /// The feed.
+    pub feed: Part<Rc<FeedReport>>,
+    /// Fields left empty and what counts in their place, SI.
+    pub filled: BTreeMap<FieldId, f64>,
+    /// Doubts, gravest first.
+    pub warnings: Rc<[Warning]>,
+}

@@ -1,0 +1,217 @@
+//! Doubts about a valid design. Each check is a function of the report; a good job gets no warning.
+use super::document::Sheet;
+use super::limits::FieldId;
+use super::report::Report;
+use crate::model::acoustics::datasheet::Contradiction;
+use crate::model::electrical::feed::FeedOption;
+use crate::model::geometry::{Fact, Verdict};
+use crate::units::{Frequency, Length, Power, Resistance, Volume};
+
+/// The place where a warning is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Place {
+    /// At the desk.
+    Desk,
+    /// At the saw.
+    Saw,
+    /// In the car.
+    Car,
+}
+
+/// How grave a warning is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// It can't be built or may do harm.
+    Stop,
+    /// It works less well than one may think.
+    Care,
+}
+
+/// A doubt, as data; `present` puts it into words.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Warning {
+    /// Printed values exclude one another.
+    DataSheet(Contradiction),
+    /// The cone travels further than it is good for.
+    Travel {
+        /// Largest peak travel.
+        travel: Length,
+        /// Where.
+        at: Frequency,
+        /// What it is good for.
+        limit: Length,
+        /// Above this frequency the travel is within the limit.
+        safe_above: Option<Frequency>,
+    },
+    /// The air in the port moves faster than 5 % of the speed of sound.
+    PortSpeed {
+        /// Peak velocity, m/s.
+        velocity_m_s: f64,
+        /// Where.
+        at: Frequency,
+    },
+    /// Driven with more than the coils stand.
+    CoilPower {
+        /// The drive.
+        power: Power,
+        /// What they stand.
+        limit: Power,
+    },
+    /// The amplifier can give more than the coils stand.
+    AmplifierPower {
+        /// What it gives at this load.
+        power: Power,
+        /// What the coils stand.
+        limit: Power,
+    },
+    /// The load is below what the amplifier stands.
+    Load {
+        /// Nominal load.
+        load: Resistance,
+        /// The amplifier's least.
+        least: Resistance,
+    },
+    /// The wiring stored does not fit the coils.
+    WiringUnread,
+    /// The wanted volume does not go into the space.
+    TooLarge {
+        /// Wanted.
+        wanted: Volume,
+        /// The largest that goes in.
+        largest: Volume,
+    },
+    /// Port, box and tuning do not go together; the box is as near as it gets.
+    Tuning {
+        /// As cut.
+        tuning: Frequency,
+        /// Wanted.
+        wanted: Frequency,
+    },
+    /// Something about the box as it is cut.
+    Fact(Fact),
+    /// No cable of the list carries this load over this distance with a fuse.
+    NoCable,
+    /// The cable as recommended is copper-clad aluminium, which the ampacity table does not cover.
+    CoveredByNoTable,
+    /// The battery fuse is above the load by less than a tenth, or the load was taken at an unrated power.
+    PowerNotRated,
+}
+
+impl Warning {
+    /// Where it is shown.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        match self {
+            Self::DataSheet(_)
+            | Self::Travel { .. }
+            | Self::PortSpeed { .. }
+            | Self::CoilPower { .. }
+            | Self::Tuning { .. } => Place::Desk,
+            Self::TooLarge { .. } | Self::Fact(_) => Place::Saw,
+            Self::AmplifierPower { .. }
+            | Self::Load { .. }
+            | Self::WiringUnread
+            | Self::NoCable
+            | Self::CoveredByNoTable
+            | Self::PowerNotRated => Place::Car,
+        }
+    }
+    /// How grave it is.
+    #[must_use]
+    pub fn severity(&self) -> Severity {
+        match self {
+            Self::Load { .. } | Self::NoCable => Severity::Stop,
+            Self::Fact(fact) if fact.verdict() == Verdict::Fails => Severity::Stop,
+            _ => Severity::Care,
+        }
+    }
+}
+
+/// Peak air velocity above which a port is heard: 5 % of the speed of sound at 20 °C, the figure behind Small's
+/// least port area (JAES 21 (1973) 438, from memory).
+pub const PORT_SPEED_LIMIT_M_S: f64 = 17.0;
+
+/// Every warning of a report, gravest first.
+#[must_use]
+pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
+    let mut found = Vec::new();
+    if let Ok(driver) = &report.driver {
+        found.extend(driver.contradictions.iter().cloned().map(Warning::DataSheet));
+    }
+    sound(report, sheet, &mut found);
+    enclosure(report, &mut found);
+    electrical(report, sheet, &mut found);
+    found.sort_by_key(Warning::severity);
+    found
+}
+
+fn sound(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
+    let Ok(sound) = &report.sound else { return };
+    let travel = sound.figures.excursion;
+    if let Some(limit) = sound.xmax.filter(|limit| travel.value > *limit) {
+        let safe_above = travel_limit(sound, limit);
+        found.push(Warning::Travel { travel: travel.value, at: travel.at, limit, safe_above });
+    }
+    for velocity in &sound.figures.duct_velocities_m_s {
+        if velocity.value > PORT_SPEED_LIMIT_M_S {
+            found.push(Warning::PortSpeed { velocity_m_s: velocity.value, at: velocity.at });
+        }
+    }
+    if let Some(limit) = coil_limit(sheet, report).filter(|limit| sound.drive.power.watts() > limit.watts() * 1.005) {
+        found.push(Warning::CoilPower { power: sound.drive.power, limit });
+    }
+}
+
+/// The lowest frequency of the response above which the travel stays within the limit.
+fn travel_limit(sound: &super::report::SoundReport, limit: Length) -> Option<Frequency> {
+    let response = &sound.response;
+    let last = response.excursion_peak_m.iter().rposition(|x| *x > limit.metres())?;
+    response.frequencies_hz.get(last + 1).copied().map(Frequency::from_hertz)
+}
+
+/// What all coils of all drivers stand together.
+fn coil_limit(sheet: &Sheet, report: &Report) -> Option<Power> {
+    let drivers = report.wiring.as_ref().ok()?.coils.driver_count();
+    sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * drivers as f64))
+}
+
+fn enclosure(report: &Report, found: &mut Vec<Warning>) {
+    let Ok(enclosure) = &report.enclosure else { return };
+    if let (Some(wanted), Some(largest), false) = (enclosure.wanted, enclosure.largest, enclosure.fits) {
+        found.push(Warning::TooLarge { wanted, largest });
+    }
+    let facts = enclosure.plan.facts.iter().filter(|fact| fact.verdict() != Verdict::Fine);
+    found.extend(facts.copied().map(Warning::Fact));
+    if let Some(port) = enclosure.port {
+        // Half a hertz is what a tone generator and an ear resolve; common practice, no source.
+        if let Some(wanted) = port.wanted.filter(|wanted| (wanted.hertz() - port.tuning.hertz()).abs() > 0.5) {
+            found.push(Warning::Tuning { tuning: port.tuning, wanted });
+        }
+    }
+}
+
+fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
+    let Ok(wiring) = &report.wiring else { return };
+    if !wiring.by_user && !sheet.text(FieldId::Wiring).is_empty() {
+        found.push(Warning::WiringUnread);
+    }
+    let Some(chosen) = wiring.chosen() else { return };
+    if let Some(power) = chosen.power {
+        if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| !power.stable) {
+            found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
+        }
+    }
+    let Ok(feed) = &report.feed else { return };
+    if let Some(limit) = coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005) {
+        found.push(Warning::AmplifierPower { power: feed.power.expected(), limit });
+    }
+    if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
+        found.push(Warning::NoCable);
+    }
+    if sheet.choice_key(FieldId::CableMaterial) != "copper" && feed.metric.choice().is_some_and(FeedOption::passes) {
+        found.push(Warning::CoveredByNoTable);
+    }
+    if feed.power.basis != crate::model::electrical::amplifier::PowerBasis::Rated {
+        found.push(Warning::PowerNotRated);
+    }
+}
