@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { readFileSync, statSync } from "node:fs";
 import { createServer } from "node:http";
 import { networkInterfaces } from "node:os";
-import { extname, join, normalize, resolve } from "node:path";
+import { extname, join, normalize, resolve, sep } from "node:path";
 import { pathToFileURL } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 import { HASHED_NAME, POLICY_HEADER } from "./site.mjs";
@@ -64,7 +64,7 @@ export class Site {
   read(path) {
     if (this.replace.has(path)) return Buffer.from(this.replace.get(path));
     const file = join(this.root, normalize(path));
-    if (!file.startsWith(this.root)) return undefined;
+    if (!file.startsWith(this.root + sep)) return undefined;
     return statSync(file, { throwIfNoEntry: false })?.isFile() ? readFileSync(file) : undefined;
   }
 

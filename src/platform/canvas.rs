@@ -1,8 +1,9 @@
 //! Drawing with plotters on a canvas, sharp on any screen and without style attributes.
 //!
 //! The stock canvas backend measures text through an element with a style attribute, which a strict
-//! Content-Security-Policy forbids, and counts in whole canvas pixels. This one measures on the canvas itself
-//! and counts in units of at most half a CSS pixel, so that curves have no steps at a pixel ratio of 1.
+//! Content-Security-Policy forbids, and counts in whole canvas pixels. This one measures on the canvas itself,
+//! counts in units of at most half a device pixel, so that curves have no steps, and puts level and upright
+//! lines on whole device pixels, so that they are sharp.
 
 use super::page::pixel_ratio;
 use plotters::coord::Shift;
@@ -51,6 +52,7 @@ pub fn with_canvas<R>(
         inner,
         context,
         size: grid.size,
+        scale: grid.scale,
     }
     .into_drawing_area();
     Some(draw(&area, grid.units))
@@ -58,7 +60,7 @@ pub fn with_canvas<R>(
 
 /// How drawing units, device pixels and CSS pixels belong together.
 struct Grid {
-    /// Drawing units to one CSS pixel: at least 2, as plotters' coordinates are whole numbers.
+    /// Drawing units to one CSS pixel: two to a device pixel and at least four, as plotters counts in whole ones.
     units: u32,
     /// Size in drawing units.
     size: (u32, u32),
@@ -74,7 +76,7 @@ impl Grid {
             return None;
         }
         let ratio = ratio.min(LARGEST_SIDE / width.max(height));
-        let units = ratio.ceil().max(2.0);
+        let units = (2.0 * ratio.ceil()).max(4.0);
         // Casts of floats saturate, and every value is finite here.
         let whole = |size: f64, by: f64| ((size * by).round() as u32).max(1);
         Some(Self {
@@ -96,9 +98,34 @@ pub struct Canvas {
     inner: CanvasBackend,
     context: CanvasRenderingContext2d,
     size: (u32, u32),
+    scale: f64,
 }
 
 impl Canvas {
+    /// A level or upright line on whole device pixels; `false` if the line is neither and nothing was drawn.
+    fn draw_sharp<S: BackendStyle>(&self, from: BackendCoord, to: BackendCoord, style: &S) -> bool {
+        if from.0 != to.0 && from.1 != to.1 {
+            return false;
+        }
+        let color = style.color();
+        let (red, green, blue) = color.rgb;
+        let width = (f64::from(style.stroke_width()) * self.scale)
+            .round()
+            .max(1.0);
+        // An odd width is centred on a pixel, an even one between two.
+        let half = if width % 2.0 == 0.0 { 0.0 } else { 0.5 };
+        let on_pixel =
+            |unit: i32| ((f64::from(unit) * self.scale - half).round() + half) / self.scale;
+        let context = &self.context;
+        context.set_stroke_style_str(&format!("rgba({red},{green},{blue},{})", color.alpha));
+        context.set_line_width(width / self.scale);
+        context.begin_path();
+        context.move_to(on_pixel(from.0), on_pixel(from.1));
+        context.line_to(on_pixel(to.0), on_pixel(to.1));
+        context.stroke();
+        true
+    }
+
     /// Width of `text` in drawing units, measured once for each font.
     fn width(&self, font: String, text: &str) -> f64 {
         WIDTHS.with(|widths| {
@@ -154,6 +181,9 @@ impl DrawingBackend for Canvas {
         to: BackendCoord,
         style: &S,
     ) -> Drawn {
+        if self.draw_sharp(from, to, style) {
+            return Ok(());
+        }
         self.inner.draw_line(from, to, style)
     }
 
@@ -172,7 +202,12 @@ impl DrawingBackend for Canvas {
         path: I,
         style: &S,
     ) -> Drawn {
-        self.inner.draw_path(path, style)
+        let path: Vec<BackendCoord> = path.into_iter().collect();
+        match path.as_slice() {
+            // The lines of a grid come as paths of two points.
+            &[from, to] => self.draw_line(from, to, style),
+            _ => self.inner.draw_path(path, style),
+        }
     }
 
     fn draw_circle<S: BackendStyle>(
