@@ -1,9 +1,11 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
 pub mod chart;
 pub mod charts;
+pub mod drawing;
 pub mod figures;
 pub mod format;
 pub mod lines;
 pub mod meter;
 pub mod names;
+pub mod tables;
 pub mod warnings;

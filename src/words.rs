@@ -416,3 +416,149 @@ pub mod meter {
         format!("coil {coil} by itself, taken off the wiring")
     }
 }
+
+/// Keeping, opening, sharing.
+#[allow(missing_docs)]
+pub mod keep {
+    pub const ASLEEP: &str = "The page failed to start twice. No design was opened; choose one, or save its text first.";
+    pub const BLOCKED: &str = "This browser blocks storage: nothing is kept when the page closes. Share the design as a link or save it as a file.";
+    pub const FULL: &str = "Storage is full: the last change is not saved. Save this design as a file, then delete one you no longer need.";
+    pub const OPENED_LINK: &str = "Opened from a link, beside your other designs.";
+    pub const OPENED_FILE: &str = "Opened from a file, beside your other designs.";
+    pub const TOO_NEW: &str = "Made by a newer version of this page. Load the newest version, then open it again.";
+    pub const NOT_A_FILE: &str = "This is not a design file. Your present design is unchanged.";
+    pub const LINK_EMPTY: &str = "There is no design in this link. Your present design is unchanged.";
+    pub const LINK_CUT: &str = "This link was cut short: its end is missing. Ask for it again. Your present design is unchanged.";
+    pub const LINK_DAMAGED: &str = "This link was changed on its way and can't be read. Your present design is unchanged.";
+    pub const LINK_TOO_LONG: &str = "This link is longer than any design. Your present design is unchanged.";
+    pub const DESIGNS: &str = "Designs";
+    pub const NEW: &str = "New design";
+    pub const NEW_DEMO: &str = "Open the demo";
+    pub const COPY: &str = "Copy this design";
+    pub const DELETE: &str = "Delete";
+    pub const DELETE_SURE: &str = "Tap again to delete";
+    pub const OPEN_NOW: &str = "open now";
+    pub const SHARE: &str = "Send";
+    pub const LINK: &str = "Copy the link";
+    pub const LINK_COPIED: &str = "The link is on the clipboard. It holds the whole design and goes to nobody but whom you send it to.";
+    pub const LINK_BY_HAND: &str = "Copy the link from the field.";
+    pub const LINK_FIELD: &str = "Link of this design";
+    pub const LINK_SHARE: &str = "Send the link";
+    pub const PASTE: &str = "Paste a link";
+    pub const PASTE_OPEN: &str = "Open the link";
+    pub const EXPORT: &str = "Save as a file";
+    pub const IMPORT: &str = "Open a file";
+    pub const IMPORT_FAILED: &str = "The file could not be read.";
+    pub const EXPORT_FAILED: &str = "The browser refused to save a file. Send the design as a link.";
+    pub const SHELF: &str = "Shelf";
+    pub const SHELF_ABOUT: &str = "Drivers, amplifiers, vehicles and boxes to use again. A design takes copies.";
+    pub const SHELF_PUT: &str = "Put on the shelf";
+    pub const SHELF_TAKE: &str = "Take";
+    pub const SHELF_EMPTY: &str = "Nothing on the shelf yet.";
+    pub const SHELF_DONE: &str = "On the shelf.";
+    pub const CONFLICT: &str = "This design was changed in another tab. Nothing is saved here until you choose.";
+    pub const CONFLICT_THEIRS: &str = "Show the other tab's";
+    pub const CONFLICT_COPY: &str = "Keep mine as a copy";
+    pub const DEMO_ABOUT: &str = "The demo's driver, amplifier and car are invented.";
+
+    pub fn repaired(said: &str, count: usize) -> String {
+        format!("{said} {count} entries did not fit and stand unfinished in their fields.")
+    }
+}
+
+/// Messages at a field.
+#[allow(missing_docs)]
+pub mod entry {
+    use crate::units::ParseNumberError;
+
+    pub const NOTHING: &str = "enter";
+    pub const UNKNOWN_CHOICE: &str = "This is not one of the choices.";
+
+    pub fn range(low: &str, high: &str) -> String {
+        format!("{low} to {high}")
+    }
+    pub fn out_of_range(label: &str, range: &str) -> String {
+        format!("{label} must be {range}. The last value that fits is still used.")
+    }
+    pub const fn number_error(error: ParseNumberError) -> &'static str {
+        match error {
+            ParseNumberError::Empty => "Enter a number.",
+            ParseNumberError::NotANumber => "This is not a number: digits, one decimal point or comma, or a fraction such as 13 3/8.",
+            ParseNumberError::TwoSigns => "There are two decimal signs. Write 1234.5 or 1234,5.",
+            ParseNumberError::OddFraction => "Fractions go by 2, 4, 8, 16, 32 or 64.",
+            ParseNumberError::TooLong => "This has more digits than any tape or meter shows.",
+        }
+    }
+    pub fn not_a_number(error: ParseNumberError) -> String {
+        format!("{} The last value that fits is still used.", number_error(error))
+    }
+}
+
+/// Titles and texts of the places.
+#[allow(missing_docs)]
+pub mod page {
+    pub const GOOD: &str = "Good:";
+    pub const CARE: &str = "Care:";
+    pub const STOP: &str = "Stop:";
+    pub const OR: &str = "; or ";
+    pub const WAITING: &str = "Waits for the entries above.";
+    pub const DRAWING: &str = "The box: front view and section";
+
+    pub fn dimension(label: &str, value: &str) -> String {
+        format!("{label}: {value}, change")
+    }
+
+    pub fn missing(what: &str) -> String {
+        format!("Still needed: {what}.")
+    }
+    pub fn refused(why: &str) -> String {
+        format!("This can't be: {why}.")
+    }
+}
+
+/// Tables.
+#[allow(missing_docs)]
+pub mod table {
+    pub const SQUARE: &str = "square edges";
+    pub const WIDE: &str = "measured on the wide face";
+    pub const MITRED: &str = "ends mitred, to the long point";
+    pub const ONE_COIL: &str = "one coil";
+    pub const ALL_SERIES: &str = "all coils in series";
+    pub const ALL_PARALLEL: &str = "all coils in parallel";
+    pub const FULL_LINE: &str = "full line";
+    pub const DASHED_LINE: &str = "dashed line";
+    pub const CHAIN_LINE: &str = "chain line";
+    pub const AMPLIFIER_PLUS: &str = "amplifier +";
+    pub const AMPLIFIER_MINUS: &str = "amplifier −";
+    pub const NO_AMPACITY: &str = "carries too little";
+    pub const NO_DROP: &str = "loses too much";
+    pub const NO_FUSE: &str = "no fuse fits";
+
+    pub fn rounding(shift: &str) -> String {
+        format!("Rounding the sizes to the tape changes the net volume by {shift}.")
+    }
+    pub fn as_built(shift: &str) -> String {
+        format!("The cuts that came out differently change it by {shift} more.")
+    }
+    pub fn tube(length: &str, outer: &str) -> String {
+        format!("{length} long, ⌀ {outer} outside")
+    }
+    pub fn bevel(dimension: &str, degrees: &str) -> String {
+        format!("both edges of the {dimension} at {degrees}°")
+    }
+    pub fn blade(unit: &str, degrees: &str) -> String {
+        format!("{unit}, blade {degrees}°")
+    }
+    pub fn mixed(series: u32, parallel: u32, notation: &str) -> String {
+        format!("{series} in series, {parallel} such paths: {notation}")
+    }
+    pub fn not_rated(low: &str, high: &str) -> String {
+        format!("{low} to {high}\u{a0}W, not rated")
+    }
+    pub fn step(line: &str, from: &str, to: &str) -> String {
+        format!("{line}: {from} to {to}")
+    }
+    pub fn coil_terminal(coil: &str, sign: &str) -> String {
+        format!("coil {coil} {sign}")
+    }
+}

@@ -11,7 +11,7 @@ use crate::model::electrical::amplifier::{Amplifier, PowerAtLoad, SupplyDraw};
 use crate::model::electrical::feed::Feed;
 use crate::model::electrical::wiring::{CoilSet, Tree};
 use crate::model::error::ModelError;
-use crate::model::geometry::{Dims, Plan};
+use crate::model::geometry::{BoxSpec, Dims, Plan};
 use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Voltage, Volume};
 
 /// What stands in the way of a part of the report.
@@ -96,6 +96,8 @@ pub struct PortReport {
 /// The box as it is cut.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BoxReport {
+    /// The box as specified, outside and port filled in.
+    pub spec: BoxSpec,
     /// Cut list, ledgers, facts, fence order.
     pub plan: Rc<Plan>,
     /// Net volume asked for; `None` where the outside is fixed and nothing was asked.

@@ -1,1 +1,13 @@
-//! woodworking against the world.
+//! The box geometry against the reference cases of `data/woodworking` (formulas checked there against solid models)
+//! and the handbook's figures.
+mod cases;
+mod handbook;
+mod properties;
+mod shell;
+
+use kerf_and_coil::units::ExactLength;
+
+/// Millimetres as an exact length.
+pub fn mm(value: f64) -> ExactLength {
+    ExactLength::from_millimetres(value)
+}

@@ -129,6 +129,7 @@ pub(super) fn report(
         fits: box_fits,
         outside: plan.current().assembly.outside,
         port: port.transpose()?,
+        spec,
         plan: Rc::new(plan),
     })
 }

@@ -70,6 +70,9 @@ pub fn fit(request: &FitRequest, template: &BoxSpec) -> Result<Fit, ModelError> 
         .find(|&axis| request.fixed(axis).is_none());
     let mut spec = template.clone();
     spec.space = request.space.or(template.space);
+    // Everything but the outside, which is still to be found, must be in range before it is rounded.
+    spec.outside = Dims::of(|axis| request.fixed(axis).unwrap_or(LONGEST));
+    spec.check()?;
     let usable = spec.space.map(Space::usable);
     spec.outside = filled(request, solved, usable, template.tape_step)?;
     let Some(axis) = solved else {

@@ -1,0 +1,272 @@
+//! The two views, body by body.
+use crate::model::geometry::solids::Bounds;
+use crate::model::geometry::{Assembly, Axis, Body, BodyKind, PartId, Role, Solid};
+
+use super::marks::{Span, View};
+use super::{Mark, Style};
+
+const WIDTH: usize = Axis::Width.index();
+const HEIGHT: usize = Axis::Height.index();
+const DEPTH: usize = Axis::Depth.index();
+
+fn span(bounds: &Bounds, across: usize) -> Span {
+    Span {
+        min: [bounds.min[across], bounds.min[HEIGHT]],
+        max: [bounds.max[across], bounds.max[HEIGHT]],
+    }
+}
+
+/// The box from the front: boards one sees, holes, and what lies behind the front dashed.
+pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
+    let mut marks = Vec::new();
+    for body in &assembly.bodies {
+        let bounds = body.solid.bounds();
+        let rect = span(&bounds, WIDTH);
+        let style = match (body.role, body.kind) {
+            // Only boards whose edge or face reaches the front are seen.
+            (Role::Shell, _) if bounds.min[DEPTH] <= 0.0 => Style::Outline,
+            (Role::Shell, _) => continue,
+            (_, BodyKind::DriverHole(_) | BodyKind::Recess(_) | BodyKind::PortMouth(_)) => {
+                Style::Outline
+            }
+            // A tube's bore is seen through its mouth; a slot's air has no edge of its own.
+            (_, BodyKind::PortAir(_)) if matches!(body.solid, Solid::Round { .. }) => {
+                Style::Outline
+            }
+            (_, BodyKind::PortAir(_) | BodyKind::PortTube(_) | BodyKind::StripVoid(_)) => continue,
+            _ => Style::Hidden,
+        };
+        match body.solid {
+            Solid::Round {
+                base,
+                along: Axis::Depth,
+                from,
+                to,
+                ..
+            } => {
+                let centre = [base.width.millimetres(), base.height.millimetres()];
+                let driver = matches!(body.kind, BodyKind::Driver(_));
+                let diameter = if driver { to } else { from }.millimetres();
+                marks.push(view.circle(style, centre, diameter));
+                if matches!(body.kind, BodyKind::DriverHole(_) | BodyKind::PortMouth(_)) {
+                    marks.extend(view.cross(centre, diameter));
+                }
+            }
+            _ => marks.push(view.rect(style, rect)),
+        }
+        marks.extend(window(body, Axis::Depth, &bounds, WIDTH, view));
+    }
+    marks
+}
+
+/// The window of a brace that is seen face on.
+fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View) -> Option<Mark> {
+    let Solid::Frame {
+        through, window, ..
+    } = body.solid
+    else {
+        return None;
+    };
+    (through == looking).then(|| {
+        let size = [window.across.millimetres(), window.up.millimetres()];
+        let whole = span(bounds, across);
+        let middle = [0, 1].map(|axis| (whole.min[axis] + whole.max[axis]) / 2.0);
+        let opening = Span {
+            min: [middle[0] - size[0] / 2.0, middle[1] - size[1] / 2.0],
+            max: [middle[0] + size[0] / 2.0, middle[1] + size[1] / 2.0],
+        };
+        view.rect(Style::Hidden, opening)
+    })
+}
+
+/// The plane of the section, as a width: through the first driver, else the first tube, else the middle.
+fn section_plane(assembly: &Assembly) -> f64 {
+    let centre = assembly
+        .layout
+        .drivers
+        .first()
+        .or(assembly.layout.tubes.first());
+    centre.map_or(assembly.outside.width.millimetres() / 2.0, |at| {
+        at.width.millimetres()
+    })
+}
+
+/// The box cut along its depth: cut wood hatched, what lies beyond drawn, what is elsewhere dashed.
+pub(super) fn section(assembly: &Assembly, view: View) -> Vec<Mark> {
+    let plane = section_plane(assembly);
+    let holes: Vec<Span> = assembly
+        .bodies
+        .iter()
+        .filter(|body| matches!(body.role, Role::GainedAir | Role::Cut))
+        .filter_map(|body| cut_span(&body.solid, plane))
+        .collect();
+    let mut marks = Vec::new();
+    let outside = assembly.outside;
+    let whole = Span {
+        min: [0.0, 0.0],
+        max: [outside.depth.millimetres(), outside.height.millimetres()],
+    };
+    marks.push(view.rect(Style::Outline, whole));
+    for body in &assembly.bodies {
+        marks.extend(section_of(body, plane, &holes, view));
+    }
+    marks
+}
+
+fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> {
+    let bounds = body.solid.bounds();
+    let beyond = span(&bounds, DEPTH);
+    let cut = cut_span(&body.solid, plane);
+    match (body.role, body.kind) {
+        (Role::GainedAir | Role::Cut, _) | (_, BodyKind::PortAir(_) | BodyKind::StripVoid(_)) => {
+            Vec::new()
+        }
+        (Role::Shell, _) => cut.map_or(Vec::new(), |rect| {
+            let pieces = rect.without(holes);
+            pieces
+                .into_iter()
+                .map(|piece| view.rect(Style::Cut, piece))
+                .collect()
+        }),
+        (_, BodyKind::Driver(_)) => driver(&body.solid, view),
+        (_, BodyKind::PortTube(_)) => match cut {
+            Some(rect) => tube_walls(&body.solid, rect, view),
+            None => vec![view.rect(Style::Hidden, beyond)],
+        },
+        (_, BodyKind::Strip(_)) => {
+            if cut.is_some() {
+                let corners: Vec<[f64; 2]> = body
+                    .solid
+                    .prism_corners()
+                    .iter()
+                    .take(3)
+                    .map(|at| [at[DEPTH], at[HEIGHT]])
+                    .collect();
+                vec![view.polygon(Style::Cut, &corners)]
+            } else if bounds.min[WIDTH] >= plane {
+                vec![view.rect(Style::Outline, beyond)]
+            } else {
+                Vec::new()
+            }
+        }
+        (_, BodyKind::Board(PartId::Brace(..))) => brace(body, &bounds, cut, plane, view),
+        (_, BodyKind::Board(_)) => match cut {
+            Some(rect) => vec![view.rect(Style::Cut, rect)],
+            None => vec![view.rect(Style::Hidden, beyond)],
+        },
+        _ => vec![view.rect(Style::Hidden, beyond)],
+    }
+}
+
+/// Side of a driver: the cone of its hull.
+fn driver(solid: &Solid, view: View) -> Vec<Mark> {
+    let Solid::Round {
+        base,
+        length,
+        from,
+        to,
+        ..
+    } = *solid
+    else {
+        return Vec::new();
+    };
+    let (near, far) = (
+        base.depth.millimetres(),
+        (base.depth + length).millimetres(),
+    );
+    let middle = base.height.millimetres();
+    let [front, rear] = [from, to].map(|diameter| diameter.millimetres() / 2.0);
+    let outline = [
+        [near, middle - front],
+        [near, middle + front],
+        [far, middle + rear],
+        [far, middle - rear],
+    ];
+    let reach = (far - near) * 0.12;
+    vec![
+        view.polygon(Style::Hidden, &outline),
+        view.line(Style::Centre, [-reach, middle], [far + reach, middle]),
+    ]
+}
+
+fn tube_walls(solid: &Solid, rect: Span, view: View) -> Vec<Mark> {
+    let Solid::Tube { outer, inner, .. } = *solid else {
+        return Vec::new();
+    };
+    let wall = (outer - inner).millimetres() / 2.0;
+    let mut low = rect;
+    low.max[1] = rect.min[1] + wall;
+    let mut high = rect;
+    high.min[1] = rect.max[1] - wall;
+    vec![view.rect(Style::Cut, low), view.rect(Style::Cut, high)]
+}
+
+fn brace(body: &Body, bounds: &Bounds, cut: Option<Span>, plane: f64, view: View) -> Vec<Mark> {
+    let Solid::Frame {
+        through,
+        window: opening,
+        ..
+    } = body.solid
+    else {
+        return Vec::new();
+    };
+    let Some(rect) = cut.filter(|_| through != Axis::Width) else {
+        let mut marks = vec![view.rect(Style::Hidden, span(bounds, DEPTH))];
+        marks.extend(window(body, Axis::Width, bounds, DEPTH, view));
+        return marks;
+    };
+    // Whether the plane passes through the window, and where the window lies in the section.
+    let half = |length: crate::units::ExactLength| length.millimetres() / 2.0;
+    let (across_plane, along, axis) = if through == Axis::Depth {
+        (half(opening.across), half(opening.up), 1)
+    } else {
+        (half(opening.up), half(opening.across), 0)
+    };
+    let middle_width = (bounds.min[WIDTH] + bounds.max[WIDTH]) / 2.0;
+    let mut holes = Vec::new();
+    if (plane - middle_width).abs() < across_plane {
+        let middle = (rect.min[axis] + rect.max[axis]) / 2.0;
+        let mut hole = rect;
+        hole.min[axis] = middle - along;
+        hole.max[axis] = middle + along;
+        holes.push(hole);
+    }
+    rect.without(&holes)
+        .into_iter()
+        .map(|piece| view.rect(Style::Cut, piece))
+        .collect()
+}
+
+/// Depth and height a body takes in the plane, if the plane cuts it. Of a cone the larger end counts.
+fn cut_span(solid: &Solid, plane: f64) -> Option<Span> {
+    let bounds = solid.bounds();
+    if plane <= bounds.min[WIDTH] || plane >= bounds.max[WIDTH] {
+        return None;
+    }
+    let mut rect = span(&bounds, DEPTH);
+    let round = match *solid {
+        Solid::Round {
+            base,
+            along: Axis::Depth,
+            from,
+            to,
+            ..
+        } => Some((base, from.max(to))),
+        Solid::Tube {
+            base,
+            along: Axis::Depth,
+            outer,
+            ..
+        } => Some((base, outer)),
+        _ => None,
+    };
+    if let Some((base, diameter)) = round {
+        let radius = diameter.millimetres() / 2.0;
+        let off = plane - base.width.millimetres();
+        let chord = (radius * radius - off * off).max(0.0).sqrt();
+        let middle = base.height.millimetres();
+        rect.min[1] = middle - chord;
+        rect.max[1] = middle + chord;
+    }
+    Some(rect)
+}

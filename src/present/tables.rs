@@ -1,0 +1,342 @@
+//! Tables: ledger, cut list, fence order, wiring, feed. Strings, ready to show.
+use super::format::{fixed, length, si};
+use super::{meter, names};
+use crate::design::built;
+use crate::design::document::Sheet;
+use crate::design::report::{BoxReport, FeedReport, WiringOption};
+use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
+use crate::model::electrical::cable::Size;
+use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
+use crate::model::electrical::wiring::{Polarity, Terminal};
+use crate::model::geometry::{Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock};
+use crate::units::{CableUnit, Quantity, UnitPrefs, Volume};
+use crate::words::{name, table as words};
+
+/// A row of the volume ledger.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LedgerRow {
+    /// What it is.
+    pub text: String,
+    /// What it does to the air, with its sign.
+    pub value: String,
+    /// The sum.
+    pub total: bool,
+}
+
+fn volume(v: Volume, prefs: &UnitPrefs) -> String {
+    let unit = prefs.unit_for(Quantity::Volume);
+    let number = unit.from_si(v.cubic_metres());
+    let places = if unit.symbol() == "L" { 2 } else { 4 };
+    let text = fixed(number.abs(), places);
+    if number < 0.0 { format!("− {text}") } else { text }
+}
+
+/// The ledger of the box as it stands: gross, line by line, net.
+#[must_use]
+pub fn ledger(report: &BoxReport, prefs: &UnitPrefs) -> Vec<LedgerRow> {
+    let ledger = &report.plan.current().ledger;
+    let inside = report.plan.current().assembly.inside;
+    let size = [inside.width, inside.height, inside.depth].map(|l| prefs.length_text(l)).join(" × ");
+    let mut rows = vec![LedgerRow {
+        text: format!("{}, {size}", names::ledger(LedgerItem::GrossInside)),
+        value: volume(ledger.gross, prefs),
+        total: false,
+    }];
+    for line in &ledger.lines {
+        let count = if line.count > 1 { format!(" × {}", line.count) } else { String::new() };
+        let plus = if line.volume.cubic_metres() > 0.0 { "+ " } else { "" };
+        rows.push(LedgerRow {
+            text: format!("{}{count}", names::ledger(line.item)),
+            value: format!("{plus}{}", volume(line.volume, prefs)),
+            total: false,
+        });
+    }
+    rows.push(LedgerRow { text: name::NET_USED.into(), value: volume(ledger.net, prefs), total: true });
+    rows
+}
+
+/// What rounding to the tape, and cuts that came out differently, do to the net volume.
+#[must_use]
+pub fn ledger_notes(report: &BoxReport, prefs: &UnitPrefs) -> Vec<String> {
+    let shift = |v: Volume| {
+        let sign = if v.cubic_metres() < 0.0 { "−" } else { "+" };
+        let text = volume(Volume::from_cubic_metres(v.cubic_metres().abs()), prefs);
+        format!("{sign}{text}\u{a0}{}", prefs.unit_for(Quantity::Volume).symbol())
+    };
+    let mut notes = vec![words::rounding(&shift(report.plan.rounding_effect()))];
+    if report.plan.as_built.is_some() {
+        notes.push(words::as_built(&shift(report.plan.as_built_effect())));
+    }
+    notes
+}
+
+/// A row of the cut list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PartRow {
+    /// Name and count.
+    pub name: String,
+    /// Length × width × thickness.
+    pub size: String,
+    /// Edges, and the face measured on.
+    pub edges: String,
+}
+
+/// The cut list.
+#[must_use]
+pub fn parts(report: &BoxReport, prefs: &UnitPrefs) -> Vec<PartRow> {
+    report.plan.parts.iter().map(|part| part_row(part, prefs)).collect()
+}
+
+fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
+    let name = format!("{} × {}", part.count(), names::part(part.name));
+    let text = |l| prefs.length_text(l);
+    let size = match part.stock {
+        Stock::Board => {
+            format!("{} × {} × {}", text(part.length.planned), text(part.width.planned), text(part.thickness))
+        }
+        Stock::Tube { outer } => words::tube(&text(part.length.planned), &text(outer)),
+    };
+    let mut edges = Vec::new();
+    for cut in part.cuts() {
+        if cut.tilt.degrees() > 0.0 {
+            edges.push(words::bevel(names::dimension(cut.dimension), &fixed(cut.tilt.degrees(), 0)));
+        }
+        if cut.measured_on == MeasuredFace::Wide {
+            edges.push(words::WIDE.into());
+        }
+        if cut.mitred {
+            edges.push(words::MITRED.into());
+        }
+    }
+    let edges = if edges.is_empty() { words::SQUARE.into() } else { edges.join(", ") };
+    PartRow { name, size, edges }
+}
+
+/// One setting of the fence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FenceRow {
+    /// Fence distance.
+    pub size: String,
+    /// Unit and blade.
+    pub blade: String,
+    /// What is cut.
+    pub cuts: Vec<CutRow>,
+}
+
+/// One line of pieces cut at a setting.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CutRow {
+    /// Key of its tick.
+    pub tick: String,
+    /// What it is.
+    pub name: String,
+    /// Which size.
+    pub dimension: &'static str,
+    /// How many.
+    pub count: usize,
+    /// Keys of the sizes that come out of this cut.
+    pub built: Vec<String>,
+    /// What it came out at, if typed.
+    pub came_out: Option<String>,
+}
+
+/// The order at the saw.
+#[must_use]
+pub fn fence(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<FenceRow> {
+    report.plan.fence.iter().map(|setting| fence_row(setting, sheet, prefs)).collect()
+}
+
+fn fence_row(setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> FenceRow {
+    let unit = prefs.unit_for(Quantity::Length).symbol();
+    let blade = words::blade(unit, &fixed(setting.tilt.degrees(), 0));
+    let cuts = setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect();
+    FenceRow { size: prefs.length_text(setting.size), blade, cuts }
+}
+
+fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> CutRow {
+    let built: Vec<String> = cut.pieces.iter().map(|piece| built::key(*piece, cut.dimension)).collect();
+    let came_out = built.first().and_then(|key| sheet.built().get(key));
+    // The size is part of the key: after a change of the box the old tick is no longer true.
+    let first = cut.pieces.first().map_or(String::new(), |piece: &PartId| built::piece_key(*piece));
+    CutRow {
+        tick: format!("cut {first} {} {}", names::dimension(cut.dimension), setting.size.eighth_micrometres()),
+        name: names::part(cut.name).to_owned(),
+        dimension: if cut.dimension == Dimension::Face { name::FACE } else { names::dimension(cut.dimension) },
+        count: cut.pieces.len(),
+        came_out: came_out.map(|size| length(size.exact_length(), prefs).to_string()),
+        built,
+    }
+}
+
+/// A way to wire the coils.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WiringRow {
+    /// The wiring as a short text, and what is stored.
+    pub notation: String,
+    /// In words.
+    pub text: String,
+    /// Nominal load.
+    pub load: String,
+    /// What a meter should read.
+    pub reading: String,
+    /// Power there.
+    pub power: String,
+    /// Power in one coil.
+    pub share: String,
+    /// Whether the amplifier is stable there.
+    pub stable: bool,
+}
+
+/// One wiring as a row.
+#[must_use]
+pub fn wiring(option: &WiringOption) -> WiringRow {
+    let power = option.power.as_ref().map_or_else(|| super::format::NO_NUMBER.into(), power_text);
+    let share = option.power.map_or_else(
+        || format!("{}\u{a0}%", fixed(100.0 * option.coil_share, 0)),
+        |power| format!("{}\u{a0}W", fixed(power.expected().watts() * option.coil_share, 0)),
+    );
+    WiringRow {
+        notation: option.notation.clone(),
+        text: tree_text(option),
+        load: format!("{}\u{a0}Ω", trimmed(option.nominal.ohms())),
+        reading: format!(
+            "{} to {}",
+            fixed(option.reading_low.ohms(), 2),
+            meter::ohms(Some(option.reading_high))
+        ),
+        power,
+        share,
+        stable: option.power.is_none_or(|power| power.stable),
+    }
+}
+
+fn trimmed(value: f64) -> String {
+    let text = fixed(value, 2);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+fn tree_text(option: &WiringOption) -> String {
+    match option.tree.balance() {
+        Some((1, 1)) => words::ONE_COIL.into(),
+        Some((_, 1)) => words::ALL_SERIES.into(),
+        Some((1, _)) => words::ALL_PARALLEL.into(),
+        Some((series, parallel)) => words::mixed(series, parallel, &option.notation),
+        None => option.notation.clone(),
+    }
+}
+
+/// Power at a load; a range is marked as not rated.
+#[must_use]
+pub fn power_text(power: &PowerAtLoad) -> String {
+    let watts = |p: crate::units::Power| fixed(p.watts(), 0);
+    match power.basis {
+        PowerBasis::Rated => format!("{}\u{a0}W", watts(power.high)),
+        PowerBasis::BetweenRated | PowerBasis::OutsideRated => {
+            words::not_rated(&watts(power.low), &watts(power.high))
+        }
+    }
+}
+
+/// The steps that make a wiring, numbered.
+#[must_use]
+pub fn wiring_steps(option: &WiringOption) -> Vec<String> {
+    let connections = option.tree.connections();
+    let last = connections.nets.len().saturating_sub(1);
+    connections
+        .steps
+        .iter()
+        .map(|step| {
+            let net = connections.nets.iter().position(|net| net.terminals.contains(&step.from)).unwrap_or(0);
+            let line = if net == 0 {
+                words::FULL_LINE
+            } else if net == last {
+                words::DASHED_LINE
+            } else {
+                words::CHAIN_LINE
+            };
+            words::step(line, &terminal(step.from), &terminal(step.to))
+        })
+        .collect()
+}
+
+/// A terminal in words.
+#[must_use]
+pub fn terminal(terminal: Terminal) -> String {
+    match terminal {
+        Terminal::LinePlus => words::AMPLIFIER_PLUS.into(),
+        Terminal::LineMinus => words::AMPLIFIER_MINUS.into(),
+        Terminal::Coil(id, Polarity::Plus) => words::coil_terminal(&id.to_string(), "+"),
+        Terminal::Coil(id, Polarity::Minus) => words::coil_terminal(&id.to_string(), "−"),
+    }
+}
+
+/// A cable size with its unit.
+#[must_use]
+pub fn size(size: Size) -> String {
+    match size {
+        Size::Awg(_) | Size::SaeVehicle(_) => format!("{size}\u{a0}AWG"),
+        Size::Metric(_) => format!("{size}\u{a0}mm²"),
+    }
+}
+
+/// The feed in the sizes the user reads.
+#[must_use]
+pub fn feed_in<'a>(report: &'a FeedReport, prefs: &UnitPrefs) -> &'a Feed {
+    match prefs.cable {
+        CableUnit::SquareMillimetres => &report.metric,
+        CableUnit::Gauge => &report.gauge,
+    }
+}
+
+/// A cable of the list: why it does or does not do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CableRow {
+    /// Size.
+    pub size: String,
+    /// What it may carry.
+    pub carries: String,
+    /// Drop.
+    pub drop: String,
+    /// Fuse.
+    pub fuse: String,
+    /// Why not; empty where it does.
+    pub why_not: String,
+    /// The one recommended.
+    pub chosen: bool,
+}
+
+/// Sizes around the one chosen.
+#[must_use]
+pub fn cables(feed: &Feed) -> Vec<CableRow> {
+    let middle = feed.chosen.unwrap_or(feed.options.len().saturating_sub(1));
+    let from = middle.saturating_sub(2);
+    feed.options.iter().enumerate().skip(from).take(5).map(|(i, o)| cable_row(o, feed.chosen == Some(i))).collect()
+}
+
+fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
+    let reason = |failure: &FeedFailure| match failure {
+        FeedFailure::Ampacity => words::NO_AMPACITY,
+        FeedFailure::Drop => words::NO_DROP,
+        FeedFailure::Fuse => words::NO_FUSE,
+    };
+    CableRow {
+        size: size(option.cable.size),
+        carries: format!("{}\u{a0}A", fixed(option.ampacity.current.amperes(), 0)),
+        drop: format!("{}\u{a0}%", fixed(option.drop_percent, 1)),
+        fuse: option.fuse.as_ref().map_or_else(|_| super::format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes())),
+        why_not: option.failures.iter().map(reason).collect::<Vec<_>>().join(", "),
+        chosen,
+    }
+}
+
+/// Amperes with a decimal only where a fuse has one.
+#[must_use]
+pub fn amperes(value: f64) -> String {
+    format!("{}\u{a0}A", fixed(value, usize::from(value.fract() > 0.01 && value < 20.0)))
+}
+
+/// A volume as shown elsewhere on the page.
+#[must_use]
+pub fn shown_volume(v: Volume, prefs: &UnitPrefs) -> String {
+    si(v.cubic_metres(), Quantity::Volume, prefs).to_string()
+}

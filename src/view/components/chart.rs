@@ -1,0 +1,96 @@
+//! A chart on a canvas, and the cursor that reads all of them.
+use std::rc::Rc;
+
+use web_sys::{Element, HtmlCanvasElement, HtmlInputElement};
+use yew::prelude::*;
+
+use crate::platform::canvas::with_canvas;
+use crate::platform::page::SizeWatch;
+use crate::present::chart::{Chart, Sheet, draw, reading};
+use crate::present::figures::hertz;
+use crate::words::name;
+
+/// A chart.
+#[derive(PartialEq, Properties)]
+pub struct ChartProps {
+    /// The chart.
+    pub chart: Rc<Chart>,
+    /// Where it is read.
+    pub cursor: usize,
+    /// Night sheet.
+    pub dark: bool,
+}
+
+/// A chart. The canvas is for the eye; the caption, the cursor and the table say the same in words.
+#[component]
+pub fn ChartView(props: &ChartProps) -> Html {
+    let canvas = use_node_ref();
+    let size = use_state_eq(|| (0.0_f64, 0.0_f64));
+    {
+        let (canvas, size) = (canvas.clone(), size.clone());
+        use_effect_with((), move |()| {
+            let watch = canvas.cast::<Element>().and_then(|element| {
+                SizeWatch::new(&element, move |width, height| size.set((width, height)))
+            });
+            move || drop(watch)
+        });
+    }
+    {
+        let canvas = canvas.clone();
+        let inputs = (Rc::clone(&props.chart), props.cursor, props.dark, *size);
+        use_effect_with(inputs, move |(chart, cursor, dark, (width, height))| {
+            let Some(canvas) = canvas.cast::<HtmlCanvasElement>() else { return };
+            with_canvas(&canvas, *width, *height, |area, units| {
+                let units = f64::from(units);
+                let sheet = if *dark { Sheet::night(12.0 * units, units) } else { Sheet::day(12.0 * units, units) };
+                // A backend that refuses leaves an empty canvas; caption and table still hold the numbers.
+                let _ = draw(area, chart, &sheet, Some(*cursor));
+            });
+        });
+    }
+    let at = props.chart.frequencies_hz.get(props.cursor).copied().unwrap_or(0.0);
+    html! {
+        <figure class="chart" data-chart={props.chart.key}>
+            <figcaption>
+                <span>{ &props.chart.title }</span>
+                <span class="reading">{ hertz(at) }{ "\u{a0}Hz: " }{ reading(&props.chart, props.cursor) }</span>
+            </figcaption>
+            <canvas ref={canvas} aria-hidden="true"></canvas>
+        </figure>
+    }
+}
+
+/// The cursor.
+#[derive(PartialEq, Properties)]
+pub struct CursorProps {
+    /// The charts it reads.
+    pub charts: Rc<[Rc<Chart>]>,
+    /// Where they are read.
+    pub cursor: usize,
+    /// Moved.
+    pub on_move: Callback<usize>,
+}
+
+/// The cursor: a native range input, for finger and arrow keys; it speaks every curve.
+#[component]
+pub fn CursorView(props: &CursorProps) -> Html {
+    let Some(first) = props.charts.first() else { return Html::default() };
+    let last = first.frequencies_hz.len().saturating_sub(1);
+    let at = first.frequencies_hz.get(props.cursor).copied().unwrap_or(0.0);
+    let values: Vec<String> = props.charts.iter().map(|chart| reading(chart, props.cursor)).collect();
+    let spoken = format!("{} Hz: {}", hertz(at), values.join(", "));
+    let on_move = props.on_move.clone();
+    let oninput = Callback::from(move |event: InputEvent| {
+        let input: HtmlInputElement = event.target_unchecked_into();
+        if let Ok(index) = input.value().parse() {
+            on_move.emit(index);
+        }
+    });
+    html! {
+        <label class="cursor">
+            <span>{ name::CURSOR }{ " " }<b>{ hertz(at) }{ "\u{a0}Hz" }</b></span>
+            <input type="range" min="0" max={last.to_string()} step="1" value={props.cursor.to_string()}
+                aria-valuetext={spoken} {oninput} />
+        </label>
+    }
+}

@@ -1,0 +1,264 @@
+//! The one store: the open design, its report, what the user looks at.
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use crate::design::document::{Design, Sheet, parse_entry};
+use crate::design::evaluate::{POINTS, evaluate};
+use crate::design::limits::FieldId;
+use crate::design::report::Report;
+use crate::design::session::{Action, Session};
+use crate::design::stored::Stored;
+use crate::design::warnings::Place;
+use crate::units::UnitPrefs;
+
+/// A sheet laid over the place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Panel {
+    /// Nothing.
+    None,
+    /// Designs, the shelf, sharing.
+    Designs,
+    /// What this place holds, to jump to.
+    Contents,
+    /// Units and theme.
+    Settings,
+}
+
+/// What was saved last.
+pub type Clean = (Rc<Design>, Rc<BTreeMap<FieldId, String>>);
+
+/// Everything the page shows.
+#[derive(Clone, PartialEq)]
+pub struct Store {
+    /// The open design and its history.
+    pub session: Session,
+    /// Its id in storage.
+    pub id: Rc<str>,
+    /// Its revision in storage as this tab knows it; 0 while never saved.
+    pub revision: u64,
+    /// Texts that do not fit their field yet.
+    pub drafts: Rc<BTreeMap<FieldId, String>>,
+    /// Design and drafts as they lie in storage; `None` while never saved.
+    pub clean: Option<Clean>,
+    /// What the design comes to.
+    pub report: Rc<Report>,
+    /// Units.
+    pub prefs: UnitPrefs,
+    /// Theme chosen by the user.
+    pub dark: Option<bool>,
+    /// Theme of the system.
+    pub system_dark: bool,
+    /// Whether the meter check sounds.
+    pub sound: bool,
+    /// The place looked at.
+    pub place: Place,
+    /// The panel over it.
+    pub panel: Panel,
+    /// Index of the frequency the curves are read at.
+    pub cursor: usize,
+    /// A message to the user.
+    pub notice: Option<Rc<str>>,
+    /// Another tab saved this design: nothing is saved until the user chooses.
+    pub conflict: bool,
+    /// Whether the design was evaluated; not after two failed starts.
+    pub awake: bool,
+}
+
+/// What may happen to the store.
+pub enum Msg {
+    /// An action on the design.
+    Do(Action),
+    /// A text typed into a field.
+    Typed(FieldId, String),
+    /// A design read from storage, a file or a link takes the place of the open one, which stays stored.
+    Open {
+        /// Its id.
+        id: Rc<str>,
+        /// The design.
+        stored: Box<Stored>,
+    },
+    /// A design was saved.
+    Saved {
+        /// Its id.
+        id: Rc<str>,
+        /// Its revision now.
+        revision: u64,
+        /// What was saved.
+        clean: Clean,
+    },
+    /// Another tab saved the design of this id.
+    Conflict(Rc<str>),
+    /// To another place.
+    Go(Place),
+    /// Opens or closes a panel.
+    Show(Panel),
+    /// Other units.
+    Units(UnitPrefs),
+    /// Other theme.
+    Dark(Option<bool>),
+    /// The system's theme changed.
+    SystemDark(bool),
+    /// Sound on or off.
+    Sound(bool),
+    /// Reads the curves elsewhere.
+    Cursor(usize),
+    /// Tells the user something.
+    Tell(String),
+    /// The user has read it.
+    Dismiss,
+}
+
+/// The store's handle, in a context.
+pub type Handle = UseReducerHandle<Store>;
+
+impl Store {
+    /// A store with a design to show.
+    #[must_use]
+    pub fn new(id: Rc<str>, stored: Stored) -> Self {
+        let report = Rc::new(evaluate(&Sheet::default()));
+        let store = Self {
+            session: Session::default(),
+            id: Rc::clone(&id),
+            revision: 0,
+            drafts: Rc::default(),
+            clean: None,
+            report,
+            prefs: UnitPrefs::default(),
+            dark: None,
+            system_dark: false,
+            sound: true,
+            place: Place::Desk,
+            panel: Panel::None,
+            cursor: POINTS * 3 / 10,
+            notice: None,
+            conflict: false,
+            awake: true,
+        };
+        store.opened(id, stored)
+    }
+
+    /// The design.
+    #[must_use]
+    pub fn design(&self) -> &Design {
+        &self.session.design
+    }
+
+    /// Whether the page is dark now.
+    #[must_use]
+    pub fn is_dark(&self) -> bool {
+        self.dark.unwrap_or(self.system_dark)
+    }
+
+    fn opened(mut self, id: Rc<str>, stored: Stored) -> Self {
+        self.session = Session::new(stored.design);
+        self.id = id;
+        self.revision = stored.revision;
+        self.drafts = Rc::new(stored.drafts);
+        self.clean = (stored.revision > 0).then(|| (Rc::clone(&self.session.design), Rc::clone(&self.drafts)));
+        self.conflict = false;
+        self.awake = true;
+        self.report = Rc::new(evaluate(&self.session.design.sheet));
+        self
+    }
+
+    fn with_session(&self, session: Session) -> Self {
+        let mut next = self.clone();
+        if session.design.sheet != self.session.design.sheet {
+            next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
+        }
+        next.session = session;
+        next
+    }
+
+    fn typed(&self, id: FieldId, text: &str) -> Self {
+        let action = if text.trim().is_empty() {
+            Ok(Action::Clear(id))
+        } else {
+            parse_entry(id, text, &self.prefs).map(|entry| Action::Set(id, entry))
+        };
+        let mut next = match action {
+            Ok(action) => self.with_session(self.session.apply(action)),
+            Err(_) => self.clone(),
+        };
+        let fits = text.trim().is_empty() || parse_entry(id, text, &self.prefs).is_ok();
+        let mut drafts = (*self.drafts).clone();
+        if fits {
+            drafts.remove(&id);
+        } else {
+            drafts.insert(id, text.chars().take(40).collect());
+        }
+        if drafts != *self.drafts {
+            next.drafts = Rc::new(drafts);
+        }
+        next
+    }
+}
+
+/// Keeps the old parts of a report that did not change, so that what shows them need not look again.
+fn merged(old: &Report, mut new: Report) -> Report {
+    fn keep<T: PartialEq>(old: &Result<Rc<T>, crate::design::report::Gap>, new: &mut Result<Rc<T>, crate::design::report::Gap>) {
+        if let (Ok(old), Ok(new)) = (old, new) {
+            if **old == **new {
+                *new = Rc::clone(old);
+            }
+        }
+    }
+    keep(&old.driver, &mut new.driver);
+    keep(&old.wiring, &mut new.wiring);
+    keep(&old.enclosure, &mut new.enclosure);
+    keep(&old.sound, &mut new.sound);
+    keep(&old.feed, &mut new.feed);
+    if old.warnings == new.warnings {
+        new.warnings = Rc::clone(&old.warnings);
+    }
+    new
+}
+
+impl Reducible for Store {
+    type Action = Msg;
+
+    fn reduce(self: Rc<Self>, msg: Msg) -> Rc<Self> {
+        let mut next = match msg {
+            Msg::Do(action) => self.with_session(self.session.apply(action)),
+            Msg::Typed(id, text) => self.typed(id, &text),
+            Msg::Open { id, stored } => (*self).clone().opened(id, *stored),
+            other => {
+                let mut next = (*self).clone();
+                next.set(other);
+                next
+            }
+        };
+        if next == *self {
+            return self;
+        }
+        next.cursor = next.cursor.min(POINTS - 1);
+        Rc::new(next)
+    }
+}
+
+impl Store {
+    fn set(&mut self, msg: Msg) {
+        match msg {
+            Msg::Saved { id, revision, clean } if id == self.id => {
+                self.revision = revision;
+                self.clean = Some(clean);
+            }
+            Msg::Conflict(id) => self.conflict |= id == self.id,
+            Msg::Go(place) => {
+                self.place = place;
+                self.panel = Panel::None;
+            }
+            Msg::Show(panel) => self.panel = if self.panel == panel { Panel::None } else { panel },
+            Msg::Units(prefs) => self.prefs = prefs,
+            Msg::Dark(dark) => self.dark = dark,
+            Msg::SystemDark(dark) => self.system_dark = dark,
+            Msg::Sound(on) => self.sound = on,
+            Msg::Cursor(index) => self.cursor = index,
+            Msg::Tell(text) => self.notice = Some(text.into()),
+            Msg::Dismiss => self.notice = None,
+            Msg::Do(_) | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
+        }
+    }
+}

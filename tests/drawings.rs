@@ -1,0 +1,348 @@
+//! The drawing against the box it shows: values, places, and that every text can be read.
+use kerf_and_coil::model::geometry::{
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout,
+    HoleShape, InsideEdge, MeasuredStripFace, PartId, Plan, Port, Precedence, Recess, RoundPort,
+    SlotPort, SlotWidth, StripVoids, TerminalHole, Window, WindowBrace, plan,
+};
+use kerf_and_coil::present::drawing::{Drawing, FieldHint, Shape, Sheet, Style, draw, to_svg};
+use kerf_and_coil::units::{ExactLength, Volume};
+use proptest::prelude::*;
+
+fn mm(value: f64) -> ExactLength {
+    ExactLength::from_millimetres(value)
+}
+
+fn millimetres(length: ExactLength) -> String {
+    format!("{}", (length.millimetres() * 10.0).round() / 10.0)
+}
+
+/// A box with everything in it: invented demo data.
+fn furnished(width: f64, height: f64, depth: f64) -> BoxSpec {
+    let outside = Dims {
+        width: mm(width),
+        height: mm(height),
+        depth: mm(depth),
+    };
+    let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+    spec.front_layers = 2;
+    spec.driver = Some(DriverCutout {
+        count: 1,
+        cutout: mm(230.0),
+        flange: mm(260.0),
+        depth: mm(140.0),
+        magnet: mm(150.0),
+        displacement: Volume::from_litres(2.5),
+        pole_vent: None,
+        recess: Some(Recess {
+            depth: None,
+            clearance: mm(3.0),
+        }),
+        centres: Vec::new(),
+    });
+    spec.port = Port::Slot(SlotPort {
+        height: mm(35.0),
+        length: mm(220.0),
+        width: SlotWidth::Full,
+    });
+    spec.strips = Some(CornerStrips {
+        edges: InsideEdge::vertical().to_vec(),
+        face: mm(60.0),
+        measured: MeasuredStripFace::Wide,
+        length: None,
+        voids: StripVoids::Sealed,
+    });
+    spec.terminal = Some(TerminalHole {
+        shape: HoleShape::Rectangle(Window::new(mm(76.0), mm(76.0), mm(8.0))),
+        cup_depth: mm(45.0),
+        cup_volume: None,
+        centre: None,
+    });
+    spec
+}
+
+fn drawn(spec: &BoxSpec, as_built: &AsBuilt) -> (Plan, Drawing) {
+    let plan = plan(spec, as_built).expect("a box");
+    let drawing = sheet_of(spec, &plan, &millimetres);
+    (plan, drawing)
+}
+
+fn sheet_of(spec: &BoxSpec, plan: &Plan, label: &dyn Fn(ExactLength) -> String) -> Drawing {
+    let sheet = Sheet {
+        width: 342.0,
+        view_height: 180.0,
+        text_size: 12.0,
+        label,
+    };
+    draw(spec, &plan.current().assembly, &sheet)
+}
+
+#[track_caller]
+fn value(drawing: &Drawing, field: FieldHint) -> ExactLength {
+    let found = drawing
+        .callouts
+        .iter()
+        .find(|callout| callout.field == Some(field));
+    found
+        .unwrap_or_else(|| panic!("no dimension {field:?}"))
+        .value
+}
+
+#[test]
+fn values_are_the_entries_of_the_box() {
+    let spec = furnished(680.0, 340.0, 380.0);
+    let (_, drawing) = drawn(&spec, &AsBuilt::new());
+    assert_eq!(value(&drawing, FieldHint::Width), mm(680.0));
+    assert_eq!(value(&drawing, FieldHint::Height), mm(340.0));
+    assert_eq!(value(&drawing, FieldHint::Depth), mm(380.0));
+    assert_eq!(value(&drawing, FieldHint::CutOut), mm(230.0));
+    assert_eq!(value(&drawing, FieldHint::PortHeight), mm(35.0));
+    assert_eq!(value(&drawing, FieldHint::PortLength), mm(220.0));
+    assert_eq!(value(&drawing, FieldHint::FrontThickness), mm(36.0));
+    // From the driver's rear to the back: 380 − 18 − 18 (recess) − 140 = 204.
+    assert!(
+        drawing
+            .callouts
+            .iter()
+            .any(|c| c.field.is_none() && c.value == mm(204.0))
+    );
+    assert_eq!(drawing.width, 342.0);
+}
+
+#[test]
+fn a_wrong_cut_shows_on_the_drawing() {
+    let spec = furnished(680.0, 340.0, 380.0);
+    let cut: AsBuilt = [((PartId::Left, Dimension::Depth), mm(324.0))].into();
+    let (_, drawing) = drawn(&spec, &cut);
+    // 326 was planned between front and back: the box is 2 mm less deep.
+    assert_eq!(value(&drawing, FieldHint::Depth), mm(378.0));
+}
+
+#[test]
+fn dimensions_span_what_they_say() {
+    for spec in variants() {
+        let (_, drawing) = drawn(&spec, &AsBuilt::new());
+        for callout in &drawing.callouts {
+            let length = (callout.to[0] - callout.from[0]).hypot(callout.to[1] - callout.from[1]);
+            let difference = length - callout.value.millimetres() * drawing.scale;
+            assert!(
+                difference.abs() < 1e-6,
+                "{} is drawn {length} long",
+                callout.text
+            );
+        }
+    }
+}
+
+/// Rectangles of cut wood in the section add up to the cut boards less the holes, by hand.
+#[test]
+fn hatched_area_is_the_wood_in_the_section() {
+    let mut spec = furnished(680.0, 340.0, 380.0);
+    spec.strips = None;
+    spec.terminal = None;
+    let (_, drawing) = drawn(&spec, &AsBuilt::new());
+    let area: f64 = drawing
+        .marks
+        .iter()
+        .filter(|mark| mark.style == Style::Cut)
+        .map(|mark| match &mark.shape {
+            Shape::Rect(_, [width, height]) => width * height / drawing.scale.powi(2),
+            _ => 0.0,
+        })
+        .sum();
+    // Front 36 x 340 less recess 18 x 263, hole 18 x 230, slot 36 x 35; back 18 x 340; top and bottom 18 x 326; roof
+    // 18 x 184.
+    let front = 36.0 * 340.0 - 18.0 * 263.0 - 18.0 * 230.0 - 36.0 * 35.0;
+    let expected = front + 18.0 * 340.0 + 2.0 * 18.0 * 326.0 + 18.0 * 184.0;
+    assert!(
+        (area - expected).abs() < 1e-6 * expected,
+        "hatched {area}, by hand {expected}"
+    );
+}
+
+#[test]
+fn circles_are_the_driver_and_its_recess() {
+    let spec = furnished(680.0, 340.0, 380.0);
+    let (plan, drawing) = drawn(&spec, &AsBuilt::new());
+    let mut diameters: Vec<f64> = drawing
+        .marks
+        .iter()
+        .filter_map(|mark| match mark.shape {
+            Shape::Circle(_, radius) => {
+                Some((2.0 * radius / drawing.scale * 1000.0).round() / 1000.0)
+            }
+            _ => None,
+        })
+        .collect();
+    diameters.sort_by(f64::total_cmp);
+    // Magnet, cut-out, recess.
+    assert_eq!(diameters, [150.0, 230.0, 263.0]);
+    assert_eq!(
+        plan.current()
+            .assembly
+            .bodies
+            .iter()
+            .filter(|b| matches!(b.kind, BodyKind::DriverHole(_)))
+            .count(),
+        1
+    );
+}
+
+#[test]
+fn the_svg_is_well_formed() {
+    for spec in variants() {
+        let (_, drawing) = drawn(&spec, &AsBuilt::new());
+        let svg = to_svg(&drawing, "front & side of \"<box>\"");
+        assert_well_formed(&svg);
+        assert!(
+            !svg.contains("style="),
+            "the page's policy forbids style attributes"
+        );
+        assert!(!svg.contains("NaN") && !svg.contains("inf"));
+        assert_eq!(svg.matches("<text").count(), drawing.callouts.len());
+    }
+}
+
+/// Tags close in order, attributes are quoted, no bare ampersand.
+fn assert_well_formed(svg: &str) {
+    let mut open = Vec::new();
+    let mut rest = svg;
+    while let Some(start) = rest.find('<') {
+        let text = &rest[..start];
+        assert!(!text.contains('>'), "a bare > in {text}");
+        let end = start + rest[start..].find('>').expect("a tag ends");
+        let tag = &rest[start + 1..end];
+        if let Some(name) = tag.strip_prefix('/') {
+            assert_eq!(open.pop(), Some(name.to_owned()));
+        } else {
+            let name = tag.split([' ', '/']).next().expect("a name");
+            assert_eq!(
+                tag.matches('"').count() % 2,
+                0,
+                "an attribute isn't closed in {tag}"
+            );
+            if !tag.ends_with('/') {
+                open.push(name.to_owned());
+            }
+        }
+        rest = &rest[end + 1..];
+    }
+    assert!(open.is_empty(), "{open:?} stay open");
+    let entities = ["&amp;", "&lt;", "&gt;", "&quot;"];
+    let known: usize = entities
+        .iter()
+        .map(|entity| svg.matches(entity).count())
+        .sum();
+    assert_eq!(svg.matches('&').count(), known);
+}
+
+fn variants() -> Vec<BoxSpec> {
+    let whole = furnished(680.0, 340.0, 380.0);
+    let mut upright = furnished(340.0, 900.0, 380.0);
+    upright.port = Port::Round(RoundPort {
+        count: 2,
+        diameter: mm(76.0),
+        wall: mm(3.0),
+        length: mm(180.0),
+        centres: Vec::new(),
+    });
+    let mut inset = furnished(500.0, 420.0, 450.0);
+    inset.precedence = Precedence::ALL[5];
+    let window = Window::new(mm(120.0), mm(120.0), mm(20.0));
+    inset.braces = vec![
+        WindowBrace {
+            count: 1,
+            across: Axis::Width,
+            window,
+        },
+        WindowBrace {
+            count: 1,
+            across: Axis::Depth,
+            window,
+        },
+    ];
+    let mut beside = furnished(600.0, 360.0, 500.0);
+    beside.port = Port::Slot(SlotPort {
+        height: mm(35.0),
+        length: mm(220.0),
+        width: SlotWidth::AgainstSide(mm(150.0)),
+    });
+    let outside = Dims {
+        width: mm(600.0),
+        height: mm(400.0),
+        depth: mm(350.0),
+    };
+    let plain = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+    vec![whole, upright, inset, beside, plain]
+}
+
+/// Every pair of texts apart, every text on the sheet, and 12 units high at 342 wide.
+fn assert_legible(drawing: &Drawing) -> Result<(), TestCaseError> {
+    prop_assert!(drawing.text_size >= 12.0);
+    for (i, a) in drawing.callouts.iter().enumerate() {
+        let [left, top, right, bottom] = a.text_box(drawing.text_size);
+        let on_sheet =
+            left >= 0.0 && top >= 0.0 && right <= drawing.width && bottom <= drawing.height;
+        prop_assert!(on_sheet, "{} leaves the sheet", a.text);
+        for b in &drawing.callouts[i + 1..] {
+            let other = b.text_box(drawing.text_size);
+            let apart =
+                right <= other[0] || other[2] <= left || bottom <= other[1] || other[3] <= top;
+            prop_assert!(apart, "{} over {}", a.text, b.text);
+        }
+    }
+    for mark in &drawing.marks {
+        let points = match &mark.shape {
+            Shape::Line(from, to) => vec![*from, *to],
+            Shape::Rect(at, size) => vec![*at, [at[0] + size[0], at[1] + size[1]]],
+            Shape::Circle(at, _) => vec![*at],
+            Shape::Polygon(points) => points.clone(),
+        };
+        for point in points {
+            prop_assert!(point.iter().all(|x| x.is_finite()));
+        }
+    }
+    Ok(())
+}
+
+proptest! {
+    #[test]
+    fn no_text_covers_another(
+        which in 0..5_usize, width in 330.0..2500.0_f64, height in 330.0..2500.0_f64, depth in 330.0..2500.0_f64,
+        inches in any::<bool>(),
+    ) {
+        let mut spec = variants().remove(which);
+        spec.outside = Dims { width: mm(width), height: mm(height), depth: mm(depth) };
+        if let Ok(plan) = plan(&spec, &AsBuilt::new()) {
+            let in_inches = |length: ExactLength| {
+                let sixteenths = (length.inches() * 16.0).round();
+                format!("{} {}/16″", (sixteenths / 16.0).floor(), sixteenths % 16.0)
+            };
+            let label: &dyn Fn(ExactLength) -> String = if inches { &in_inches } else { &millimetres };
+            let drawing = sheet_of(&spec, &plan, label);
+            assert_legible(&drawing)?;
+            prop_assert!(drawing.width <= 342.0 + 1e-6, "the sheet is {} wide", drawing.width);
+        }
+    }
+
+    #[test]
+    fn silly_sheets_give_finite_drawings(width in any::<f64>(), view_height in any::<f64>(), text_size in any::<f64>()) {
+        let spec = furnished(680.0, 340.0, 380.0);
+        let plan = plan(&spec, &AsBuilt::new()).expect("a box");
+        let sheet = Sheet { width, view_height, text_size, label: &millimetres };
+        let drawing = draw(&spec, &plan.current().assembly, &sheet);
+        let svg = to_svg(&drawing, "box");
+        prop_assert!(!svg.contains("NaN") && !svg.contains("inf"));
+    }
+}
+
+/// Writes the variants as files to look at: `cargo test --test drawings -- --ignored`.
+#[test]
+#[ignore = "writes files to look at"]
+fn write_the_variants() {
+    let folder = std::env::temp_dir().join("kerf-and-coil-drawings");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    for (i, spec) in variants().iter().enumerate() {
+        let (_, drawing) = drawn(spec, &AsBuilt::new());
+        std::fs::write(folder.join(format!("{i}.svg")), to_svg(&drawing, "box")).expect("a file");
+    }
+}
