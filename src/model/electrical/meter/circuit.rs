@@ -121,9 +121,10 @@ fn place(tree: &Tree, operators: &[Operator], next_site: &mut u16) -> Node {
             Node::Group(join, placed.collect())
         }
     };
-    let node = match tree {
+    let node = if has(Operator::Bridge(site)) { node.bridged() } else { node };
+    match tree {
+        // A bridge on a coil that is off the line joins nothing.
         Tree::Coil(id) if has(Operator::DriverOff(id.driver)) => node.interrupted(),
         _ => node,
-    };
-    if has(Operator::Bridge(site)) { node.bridged() } else { node }
+    }
 }
