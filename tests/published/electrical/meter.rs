@@ -2,8 +2,8 @@
 use std::collections::BTreeMap;
 
 use kerf_and_coil::model::electrical::meter::{
-    Candidate, Fault, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, State, Unseen, Verdict, check,
-    coil_at, unseen,
+    Candidate, Fault, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, State, Unseen,
+    Verdict, check, coil_at, unseen,
 };
 use kerf_and_coil::model::electrical::wiring::{
     CoilId, CoilSet, Polarity, Terminal, Tree, balanced,
@@ -34,7 +34,11 @@ fn input(text: &str, coils: CoilSet, shown: f64, meter: Meter) -> MeterCheck {
     MeterCheck {
         tree: text.parse().unwrap(),
         coils,
-        reading: if shown.is_finite() { Reading::Shown(Resistance::from_ohms(shown)) } else { Reading::OverRange },
+        reading: if shown.is_finite() {
+            Reading::Shown(Resistance::from_ohms(shown))
+        } else {
+            Reading::OverRange
+        },
         meter,
         read_at: ReadAt::BoxTerminals,
     }
@@ -45,7 +49,11 @@ fn uniform(drivers: u8, coils: u8, dc: f64, tolerance: f64) -> CoilSet {
 }
 
 fn states(result: &MeterResult) -> Vec<&State> {
-    result.explanations.iter().flat_map(|candidate| &candidate.states).collect()
+    result
+        .explanations
+        .iter()
+        .flat_map(|candidate| &candidate.states)
+        .collect()
 }
 
 fn id(driver: u8, coil: u8) -> CoilId {
@@ -72,8 +80,10 @@ fn two_coils_in_parallel() {
     let next = one_off.next.unwrap();
     assert!(next.expectations.len() > 1, "{next:?}");
     let series = at(3.6);
-    assert!(matches!(series.explanations[0].states[0], State::Faulty(ref faults)
-        if matches!(faults[..], [Fault::GroupSwapped { .. }])));
+    assert!(
+        matches!(series.explanations[0].states[0], State::Faulty(ref faults)
+        if matches!(faults[..], [Fault::GroupSwapped { .. }]))
+    );
     assert!(states(&at(0.0)).contains(&&State::Faulty(vec![Fault::CoilShorted(id(0, 1))])));
     assert!(states(&at(f64::INFINITY)).contains(&&State::Faulty(vec![Fault::LineOpen])));
     assert_eq!(at(0.5).verdict, Verdict::Unexplained);
@@ -86,23 +96,34 @@ fn two_coils_in_series() {
     let at = |shown| check(&input("1A-1B", uniform(1, 2, 1.8, 5.0), shown, PERFECT)).unwrap();
     assert_eq!(at(3.6).verdict, Verdict::AsDrawn);
     assert!(states(&at(1.8)).contains(&&State::Faulty(vec![Fault::CoilAcrossItself(id(0, 0))])));
-    assert!(matches!(at(0.9).explanations[0].states[0], State::Faulty(ref faults)
-        if matches!(faults[..], [Fault::GroupSwapped { .. }])));
+    assert!(
+        matches!(at(0.9).explanations[0].states[0], State::Faulty(ref faults)
+        if matches!(faults[..], [Fault::GroupSwapped { .. }]))
+    );
     let open = at(f64::INFINITY);
     let next = open.next.unwrap();
-    assert!(next.expectations.iter().any(|e| e.expected.is_none()), "one outcome reads open");
+    assert!(
+        next.expectations.iter().any(|e| e.expected.is_none()),
+        "one outcome reads open"
+    );
 }
 
 // 3.6 Ω at 20 °C is 3.6·(1 + 0.00393·50) = 4.307 Ω at 70 °C. A band of 5 % ends at 3.78 Ω, so at least 35.5 K explain it.
 #[test]
 fn warm_coils_are_told_from_faults() {
     let result = check(&input("1A-1B", uniform(1, 2, 1.8, 5.0), 4.307, PERFECT)).unwrap();
-    let Verdict::WarmCoils { rise_k } = result.verdict else { panic!("{:?}", result.verdict) };
+    let Verdict::WarmCoils { rise_k } = result.verdict else {
+        panic!("{:?}", result.verdict)
+    };
     assert_near(rise_k, (4.307 / 3.78 - 1.0) / 0.00393, 1e-6);
     // 80 K over the top of the band is 4.968 Ω: beyond it nothing is warm.
     let hot = check(&input("1A-1B", uniform(1, 2, 1.8, 5.0), 5.0, PERFECT)).unwrap();
     assert_eq!(hot.verdict, Verdict::Unexplained);
-    let coil = coil_at(Resistance::from_ohms(3.6), Temperature::from_celsius(20.0), Temperature::from_celsius(70.0));
+    let coil = coil_at(
+        Resistance::from_ohms(3.6),
+        Temperature::from_celsius(20.0),
+        Temperature::from_celsius(70.0),
+    );
     assert_near(coil.unwrap().ohms(), 4.3074, 1e-4);
 }
 
@@ -122,20 +143,46 @@ fn a_cheap_meter_near_one_ohm_is_honest() {
 // Pairs side by side in series, and pairs in series side by side: the same load and equal shares, so no warning.
 #[test]
 fn a_wiring_that_does_the_same_is_harmless() {
-    let result = check(&input("(1A-1B)|(2A-2B)", uniform(2, 2, 1.8, 5.0), 1.8, PERFECT)).unwrap();
+    let result = check(&input(
+        "(1A-1B)|(2A-2B)",
+        uniform(2, 2, 1.8, 5.0),
+        1.8,
+        PERFECT,
+    ))
+    .unwrap();
     assert_eq!(result.verdict, Verdict::AsDrawn);
-    let other = State::OtherWiring { tree: "(1A|1B)-(2A|2B)".parse().unwrap(), harmless: true };
+    let other = State::OtherWiring {
+        tree: "(1A|1B)-(2A|2B)".parse().unwrap(),
+        harmless: true,
+    };
     assert!(states(&result).contains(&&other));
-    let all_parallel = check(&input("(1A-1B)|(2A-2B)", uniform(2, 2, 1.8, 5.0), 0.45, PERFECT)).unwrap();
-    let wrong = State::OtherWiring { tree: "1A|1B|2A|2B".parse().unwrap(), harmless: false };
+    let all_parallel = check(&input(
+        "(1A-1B)|(2A-2B)",
+        uniform(2, 2, 1.8, 5.0),
+        0.45,
+        PERFECT,
+    ))
+    .unwrap();
+    let wrong = State::OtherWiring {
+        tree: "1A|1B|2A|2B".parse().unwrap(),
+        harmless: false,
+    };
     assert!(states(&all_parallel).contains(&&wrong));
 }
 
 // At the amplifier's end the cable's 0.2 Ω comes on top; a short may sit anywhere along it.
 #[test]
 fn the_cable_is_in_a_reading_from_the_amplifiers_end() {
-    let read_at = ReadAt::AmplifierEnd { cable: Resistance::from_ohms(0.2) };
-    let at = |shown| check(&MeterCheck { read_at, ..input("1A-1B", uniform(1, 2, 1.8, 0.0), shown, PERFECT) }).unwrap();
+    let read_at = ReadAt::AmplifierEnd {
+        cable: Resistance::from_ohms(0.2),
+    };
+    let at = |shown| {
+        check(&MeterCheck {
+            read_at,
+            ..input("1A-1B", uniform(1, 2, 1.8, 0.0), shown, PERFECT)
+        })
+        .unwrap()
+    };
     assert_near(at(3.8).expected.ohms(), 3.8, 1e-12);
     assert_eq!(at(3.8).verdict, Verdict::AsDrawn);
     assert!(states(&at(0.07)).contains(&&State::Faulty(vec![Fault::LineShorted])));
@@ -147,10 +194,20 @@ fn the_cable_is_in_a_reading_from_the_amplifiers_end() {
 #[test]
 fn what_a_reading_cannot_see_is_listed() {
     let list = unseen(&"1A|1B".parse().unwrap());
-    assert_eq!(list, [Unseen::LineReversed, Unseen::CoilReversed(id(0, 0)), Unseen::CoilReversed(id(0, 1))]);
+    assert_eq!(
+        list,
+        [
+            Unseen::LineReversed,
+            Unseen::CoilReversed(id(0, 0)),
+            Unseen::CoilReversed(id(0, 1))
+        ]
+    );
     assert_eq!(unseen(&"1A".parse().unwrap()), [Unseen::LineReversed]);
     let two = unseen(&"(1A-1B)|(2A-2B)".parse().unwrap());
-    assert!(two.contains(&Unseen::DriverReversed(1)) && two.iter().all(|mistake| !mistake.tests().is_empty()));
+    assert!(
+        two.contains(&Unseen::DriverReversed(1))
+            && two.iter().all(|mistake| !mistake.tests().is_empty())
+    );
 }
 
 /// The faults made on a bench: wires cut and joined in the list of connections, then solved by nodal equations.
@@ -170,22 +227,33 @@ impl Bench {
             }
         }
         let connections = wired.connections();
-        let mut bench =
-            Self { ends: BTreeMap::new(), joined: Vec::new(), line: [0; 2], nodes: connections.nets.len() };
+        let mut bench = Self {
+            ends: BTreeMap::new(),
+            joined: Vec::new(),
+            line: [0; 2],
+            nodes: connections.nets.len(),
+        };
         for (node, net) in connections.nets.iter().enumerate() {
             for terminal in &net.terminals {
                 match *terminal {
                     Terminal::LinePlus => bench.line[0] = node,
                     Terminal::LineMinus => bench.line[1] = node,
-                    Terminal::Coil(id, Polarity::Plus) => bench.ends.entry(id).or_default()[0] = node,
-                    Terminal::Coil(id, Polarity::Minus) => bench.ends.entry(id).or_default()[1] = node,
+                    Terminal::Coil(id, Polarity::Plus) => {
+                        bench.ends.entry(id).or_default()[0] = node
+                    }
+                    Terminal::Coil(id, Polarity::Minus) => {
+                        bench.ends.entry(id).or_default()[1] = node
+                    }
                 }
             }
         }
         bench.cut_jumpers(faults);
         for fault in faults {
             if let Fault::GroupAcrossItself(coils) = fault {
-                bench.joined.push((bench.ends[&coils[0]][0], bench.ends[&coils[coils.len() - 1]][1]));
+                bench.joined.push((
+                    bench.ends[&coils[0]][0],
+                    bench.ends[&coils[coils.len() - 1]][1],
+                ));
             }
         }
         bench.touch_coils(faults);
@@ -200,7 +268,9 @@ impl Bench {
     fn cut_jumpers(&mut self, faults: &[Fault]) {
         let before = self.ends.clone();
         for fault in faults {
-            let Fault::JumperMissing { from, to, cut_off } = fault else { continue };
+            let Fault::JumperMissing { from, to, cut_off } = fault else {
+                continue;
+            };
             let loose = self.fresh();
             if cut_off.is_empty() || cut_off.contains(to) {
                 // Plus side: what hangs on the net of `to`'s plus goes loose.
@@ -224,7 +294,12 @@ impl Bench {
     fn touch_coils(&mut self, faults: &[Fault]) {
         for fault in faults {
             if let Fault::DriverOff(driver) = fault {
-                let off: Vec<CoilId> = self.ends.keys().copied().filter(|id| id.driver == *driver).collect();
+                let off: Vec<CoilId> = self
+                    .ends
+                    .keys()
+                    .copied()
+                    .filter(|id| id.driver == *driver)
+                    .collect();
                 for id in off {
                     let loose = self.fresh();
                     self.ends.get_mut(&id).unwrap()[0] = loose;
@@ -246,7 +321,11 @@ impl Bench {
 
     fn read(&self, faults: &[Fault], between: [usize; 2], ohm: impl Fn(CoilId) -> f64) -> f64 {
         let open = |id: &CoilId| faults.contains(&Fault::CoilOpen(*id));
-        let resistors = self.ends.iter().filter(|(id, _)| !open(id)).map(|(id, [a, b])| (*id, *a, *b, ohm(*id)));
+        let resistors = self
+            .ends
+            .iter()
+            .filter(|(id, _)| !open(id))
+            .map(|(id, [a, b])| (*id, *a, *b, ohm(*id)));
         let mut network = Network {
             resistors: resistors.collect(),
             plus: between[0],
@@ -257,7 +336,10 @@ impl Bench {
         for (a, b) in &self.joined {
             let (keep, gone) = (names[*a], names[*b]);
             network.merge(keep, gone);
-            names.iter_mut().filter(|name| **name == gone).for_each(|name| *name = keep);
+            names
+                .iter_mut()
+                .filter(|name| **name == gone)
+                .for_each(|name| *name = keep);
         }
         network.resistors.retain(|(_, a, b, _)| a != b);
         network.resistance()
@@ -291,10 +373,16 @@ fn on_the_bench(tree: &Tree, state: &State, ohm: impl Fn(CoilId) -> f64) -> f64 
 #[track_caller]
 fn assert_reads(found: Option<Resistance>, bench: f64, context: &dyn std::fmt::Debug) {
     match found {
-        None => assert!(bench.is_infinite(), "bench reads {bench}, expected open: {context:?}"),
+        None => assert!(
+            bench.is_infinite(),
+            "bench reads {bench}, expected open: {context:?}"
+        ),
         Some(ohm) => {
             let difference = (ohm.ohms() - bench).abs();
-            assert!(difference <= 1e-9 * (1.0 + bench), "bench reads {bench}, expected {ohm:?}: {context:?}");
+            assert!(
+                difference <= 1e-9 * (1.0 + bench),
+                "bench reads {bench}, expected {ohm:?}: {context:?}"
+            );
         }
     }
 }
@@ -323,9 +411,18 @@ fn every_state_reads_what_its_circuit_reads() {
     for (text, drivers, coils) in WIRINGS {
         let set = uniform(drivers, coils, 3.4, 0.0);
         let check_input = input(text, set, 1.0, PERFECT);
-        for candidate in check(&check_input).unwrap().all.iter().filter(|c| !is_warm(c)) {
+        for candidate in check(&check_input)
+            .unwrap()
+            .all
+            .iter()
+            .filter(|c| !is_warm(c))
+        {
             for state in &candidate.states {
-                assert_reads(candidate.expected, on_the_bench(&check_input.tree, state, |_| 3.4), &(text, state));
+                assert_reads(
+                    candidate.expected,
+                    on_the_bench(&check_input.tree, state, |_| 3.4),
+                    &(text, state),
+                );
                 checked += 1;
             }
         }
@@ -337,10 +434,23 @@ fn every_state_reads_what_its_circuit_reads() {
 #[test]
 fn the_exact_reading_of_a_state_ranks_it_first() {
     for (text, drivers, coils) in WIRINGS {
-        let all = check(&input(text, uniform(drivers, coils, 3.4, 0.0), 1.0, PERFECT)).unwrap().all;
+        let all = check(&input(
+            text,
+            uniform(drivers, coils, 3.4, 0.0),
+            1.0,
+            PERFECT,
+        ))
+        .unwrap()
+        .all;
         for candidate in all.iter().filter(|c| !is_warm(c)) {
             let shown = candidate.expected.map_or(f64::INFINITY, Resistance::ohms);
-            let again = check(&input(text, uniform(drivers, coils, 3.4, 0.0), shown, PERFECT)).unwrap();
+            let again = check(&input(
+                text,
+                uniform(drivers, coils, 3.4, 0.0),
+                shown,
+                PERFECT,
+            ))
+            .unwrap();
             // Only the warm coils' broad band may also meet an exact reading.
             let first = again.explanations.iter().find(|c| !is_warm(c)).unwrap();
             assert_eq!(first.states, candidate.states, "{text} at {shown}");
@@ -358,15 +468,25 @@ fn the_next_measurement_reads_what_it_promises() {
             let result = check(&check_input).unwrap();
             let Some(next) = result.next else { continue };
             assert!(next.expectations.len() > 1);
-            assert_near(next.expectations.iter().map(|e| e.likelihood).sum(), 1.0, 1e-9);
-            let Probe::AcrossCoil(coil) = next.probe else { continue };
+            assert_near(
+                next.expectations.iter().map(|e| e.likelihood).sum(),
+                1.0,
+                1e-9,
+            );
+            let Probe::AcrossCoil(coil) = next.probe else {
+                continue;
+            };
             for outcome in &next.expectations {
                 let (tree, faults) = circuit(&check_input.tree, &outcome.states[0]);
                 let bench = Bench::new(tree, faults);
                 // On the coil's own terminals, also where the coil hangs loose.
                 let alone = faults.contains(&Fault::CoilOpen(coil));
                 let reads = bench.read(faults, bench.ends[&coil], |_| 3.4);
-                assert_reads(outcome.expected, reads, &(text, shown, coil, alone, &outcome.states[0]));
+                assert_reads(
+                    outcome.expected,
+                    reads,
+                    &(text, shown, coil, alone, &outcome.states[0]),
+                );
                 probed += 1;
             }
         }
@@ -438,6 +558,12 @@ fn thirty_two_coils_are_judged() {
     let wiring = balanced(8, 4).unwrap().into_iter().nth(10).unwrap();
     let expected = wiring.load(Resistance::from_ohms(3.4));
     let text = wiring.tree.to_string();
-    let result = check(&input(&text, uniform(8, 4, 3.4, 0.0), expected.ohms(), PERFECT)).unwrap();
+    let result = check(&input(
+        &text,
+        uniform(8, 4, 3.4, 0.0),
+        expected.ohms(),
+        PERFECT,
+    ))
+    .unwrap();
     assert_eq!(result.explanations[0].states[0], State::AsDrawn);
 }

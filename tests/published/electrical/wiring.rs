@@ -11,11 +11,19 @@ use super::network::Network;
 use crate::assert_near;
 
 pub fn coil(nominal: f64, dc: f64, tolerance_percent: f64) -> Coil {
-    Coil { nominal: Resistance::from_ohms(nominal), dc: Resistance::from_ohms(dc), tolerance_percent }
+    Coil {
+        nominal: Resistance::from_ohms(nominal),
+        dc: Resistance::from_ohms(dc),
+        tolerance_percent,
+    }
 }
 
 fn notations(drivers: u8, coils: u8) -> Vec<String> {
-    balanced(drivers, coils).unwrap().iter().map(|wiring| wiring.tree.to_string()).collect()
+    balanced(drivers, coils)
+        .unwrap()
+        .iter()
+        .map(|wiring| wiring.tree.to_string())
+        .collect()
 }
 
 // By hand: two coils go side by side or one after the other; nothing else.
@@ -30,7 +38,15 @@ fn two_coils_have_two_wirings() {
 #[test]
 fn two_drivers_with_two_coils_have_four() {
     let listed = notations(2, 2);
-    assert_eq!(listed, ["1A|1B|2A|2B", "(1A-1B)|(2A-2B)", "(1A|1B)-(2A|2B)", "1A-1B-2A-2B"]);
+    assert_eq!(
+        listed,
+        [
+            "1A|1B|2A|2B",
+            "(1A-1B)|(2A-2B)",
+            "(1A|1B)-(2A|2B)",
+            "1A-1B-2A-2B"
+        ]
+    );
     let loads: Vec<f64> = balanced(2, 2)
         .unwrap()
         .iter()
@@ -44,9 +60,22 @@ fn two_drivers_with_two_coils_have_four() {
 // 8 gives 8 (8, 2·4, 4·2, 2·2·2).
 #[test]
 fn counts_follow_the_ordered_factorisations() {
-    for (drivers, count) in [(1, 1), (2, 2), (3, 2), (4, 4), (5, 2), (6, 6), (7, 2), (8, 8)] {
+    for (drivers, count) in [
+        (1, 1),
+        (2, 2),
+        (3, 2),
+        (4, 4),
+        (5, 2),
+        (6, 6),
+        (7, 2),
+        (8, 8),
+    ] {
         for (coils, factor) in [(1, 1), (2, 2), (4, 4)] {
-            assert_eq!(balanced(drivers, coils).unwrap().len(), count * factor, "{drivers} × {coils}");
+            assert_eq!(
+                balanced(drivers, coils).unwrap().len(),
+                count * factor,
+                "{drivers} × {coils}"
+            );
         }
     }
     assert!(balanced(0, 1).is_err() && balanced(9, 1).is_err() && balanced(1, 5).is_err());
@@ -54,7 +83,19 @@ fn counts_follow_the_ordered_factorisations() {
 
 #[test]
 fn a_brute_force_over_all_trees_finds_the_same_wirings() {
-    for (drivers, coils) in [(1, 2), (2, 1), (3, 1), (1, 3), (2, 2), (4, 1), (1, 4), (5, 1), (3, 2), (2, 3), (6, 1)] {
+    for (drivers, coils) in [
+        (1, 2),
+        (2, 1),
+        (3, 1),
+        (1, 3),
+        (2, 2),
+        (4, 1),
+        (1, 4),
+        (5, 1),
+        (3, 2),
+        (2, 3),
+        (6, 1),
+    ] {
         let mut ids = Vec::new();
         for driver in 0..drivers {
             ids.extend((0..coils).map(|coil| CoilId { driver, coil }));
@@ -64,10 +105,17 @@ fn a_brute_force_over_all_trees_finds_the_same_wirings() {
             .filter(|tree| is_regular(tree) && (0..drivers).all(|d| is_together(tree, d, coils)))
             .map(|tree| lowest_name(tree, drivers, coils))
             .collect();
-        let listed: BTreeSet<String> =
-            balanced(drivers, coils).unwrap().iter().map(|w| lowest_name(&w.tree, drivers, coils)).collect();
+        let listed: BTreeSet<String> = balanced(drivers, coils)
+            .unwrap()
+            .iter()
+            .map(|w| lowest_name(&w.tree, drivers, coils))
+            .collect();
         assert_eq!(listed, brute, "{drivers} × {coils}");
-        assert_eq!(listed.len(), balanced(drivers, coils).unwrap().len(), "no two alike, {drivers} × {coils}");
+        assert_eq!(
+            listed.len(),
+            balanced(drivers, coils).unwrap().len(),
+            "no two alike, {drivers} × {coils}"
+        );
     }
 }
 
@@ -76,7 +124,10 @@ fn all_trees(ids: &[CoilId]) -> Vec<Tree> {
     if let [only] = ids {
         return vec![Tree::Coil(*only)];
     }
-    [Join::Series, Join::Parallel].into_iter().flat_map(|join| groups(ids, join)).collect()
+    [Join::Series, Join::Parallel]
+        .into_iter()
+        .flat_map(|join| groups(ids, join))
+        .collect()
 }
 
 fn groups(ids: &[CoilId], join: Join) -> Vec<Tree> {
@@ -84,10 +135,18 @@ fn groups(ids: &[CoilId], join: Join) -> Vec<Tree> {
     for parts in partitions(ids).into_iter().filter(|parts| parts.len() > 1) {
         let mut rows: Vec<Vec<Tree>> = vec![Vec::new()];
         for part in &parts {
-            let choices = if part.len() == 1 { all_trees(part) } else { groups(part, join.other()) };
+            let choices = if part.len() == 1 {
+                all_trees(part)
+            } else {
+                groups(part, join.other())
+            };
             rows = rows
                 .iter()
-                .flat_map(|row| choices.iter().map(move |choice| [row.clone(), vec![choice.clone()]].concat()))
+                .flat_map(|row| {
+                    choices
+                        .iter()
+                        .map(move |choice| [row.clone(), vec![choice.clone()]].concat())
+                })
                 .collect();
         }
         found.extend(rows.into_iter().map(|members| Tree::group(join, members)));
@@ -96,7 +155,9 @@ fn groups(ids: &[CoilId], join: Join) -> Vec<Tree> {
 }
 
 fn partitions(ids: &[CoilId]) -> Vec<Vec<Vec<CoilId>>> {
-    let Some((first, rest)) = ids.split_first() else { return vec![Vec::new()] };
+    let Some((first, rest)) = ids.split_first() else {
+        return vec![Vec::new()];
+    };
     let mut found = Vec::new();
     for parts in partitions(rest) {
         for index in 0..parts.len() {
@@ -122,7 +183,9 @@ fn shape(tree: &Tree) -> String {
 
 fn is_regular(tree: &Tree) -> bool {
     tree.members().is_none_or(|(_, members)| {
-        members.iter().all(|m| shape(m) == shape(&members[0]) && is_regular(m))
+        members
+            .iter()
+            .all(|m| shape(m) == shape(&members[0]) && is_regular(m))
     })
 }
 
@@ -132,12 +195,19 @@ fn is_together(tree: &Tree, driver: u8, coils: u8) -> bool {
     if mine(tree) {
         return true;
     }
-    let Some((_, members)) = tree.members() else { return true };
-    let whole: usize = members.iter().filter(|m| mine(m)).map(|m| m.coils().len()).sum();
-    whole == usize::from(coils) || members.iter().any(|m| {
-        m.coils().iter().filter(|id| id.driver == driver).count() == usize::from(coils)
-            && is_together(m, driver, coils)
-    })
+    let Some((_, members)) = tree.members() else {
+        return true;
+    };
+    let whole: usize = members
+        .iter()
+        .filter(|m| mine(m))
+        .map(|m| m.coils().len())
+        .sum();
+    whole == usize::from(coils)
+        || members.iter().any(|m| {
+            m.coils().iter().filter(|id| id.driver == driver).count() == usize::from(coils)
+                && is_together(m, driver, coils)
+        })
 }
 
 fn permutations(count: u8) -> Vec<Vec<u8>> {
@@ -161,7 +231,11 @@ fn lowest_name(tree: &Tree, drivers: u8, coils: u8) -> String {
     for _ in 0..drivers {
         renamings = renamings
             .iter()
-            .flat_map(|chosen| permutations(coils).into_iter().map(move |p| [chosen.clone(), vec![p]].concat()))
+            .flat_map(|chosen| {
+                permutations(coils)
+                    .into_iter()
+                    .map(move |p| [chosen.clone(), vec![p]].concat())
+            })
             .collect();
     }
     let mut lowest: Option<String> = None;
@@ -198,7 +272,10 @@ fn every_listed_wiring_shares_equally_and_has_the_load_of_its_counts() {
                 pair[0].load(Resistance::from_ohms(1.0)) <= pair[1].load(Resistance::from_ohms(1.0))
             }));
             for wiring in list {
-                assert_eq!(wiring.series_count * wiring.parallel_count, u32::from(drivers * coils));
+                assert_eq!(
+                    wiring.series_count * wiring.parallel_count,
+                    u32::from(drivers * coils)
+                );
                 assert!(wiring.tree.unused(&set).is_empty());
                 let network = Network::from_connections(&wiring.tree.connections(), |_| 1.8);
                 let ratio = f64::from(wiring.series_count) / f64::from(wiring.parallel_count);
@@ -218,9 +295,19 @@ fn connections_name_every_wire() {
     use {Polarity::*, Terminal::*};
     let (a, b) = (CoilId { driver: 0, coil: 0 }, CoilId { driver: 0, coil: 1 });
     let wires = |text: &str| -> Vec<(Terminal, Terminal)> {
-        text.parse::<Tree>().unwrap().connections().steps.iter().map(|s| (s.from, s.to)).collect()
+        text.parse::<Tree>()
+            .unwrap()
+            .connections()
+            .steps
+            .iter()
+            .map(|s| (s.from, s.to))
+            .collect()
     };
-    let series = [(LinePlus, Coil(a, Plus)), (Coil(a, Minus), Coil(b, Plus)), (Coil(b, Minus), LineMinus)];
+    let series = [
+        (LinePlus, Coil(a, Plus)),
+        (Coil(a, Minus), Coil(b, Plus)),
+        (Coil(b, Minus), LineMinus),
+    ];
     assert_eq!(wires("1A-1B"), series);
     let parallel = [
         (LinePlus, Coil(a, Plus)),
@@ -233,23 +320,57 @@ fn connections_name_every_wire() {
 
 #[test]
 fn notation_refuses_what_it_cannot_mean() {
-    assert_eq!("1A-1A".parse::<Tree>(), Err(NotationError::Twice { coil: CoilId { driver: 0, coil: 0 } }));
-    assert_eq!("9A".parse::<Tree>(), Err(NotationError::NoSuchCoil { at: 0 }));
-    assert_eq!("1E".parse::<Tree>(), Err(NotationError::NoSuchCoil { at: 0 }));
-    assert_eq!("(1A-1B".parse::<Tree>(), Err(NotationError::JoinExpected { at: 6 }));
-    assert_eq!("1A-".parse::<Tree>(), Err(NotationError::CoilExpected { at: 3 }));
-    assert_eq!("".parse::<Tree>(), Err(NotationError::CoilExpected { at: 0 }));
-    assert_eq!("(".repeat(300).parse::<Tree>(), Err(NotationError::TooDeep { at: 8 }));
-    assert_eq!("1A|".repeat(400).parse::<Tree>(), Err(NotationError::TooLong));
-    assert_eq!("1a - 1b | 2a".parse::<Tree>().unwrap().to_string(), "(1A-1B)|2A");
+    assert_eq!(
+        "1A-1A".parse::<Tree>(),
+        Err(NotationError::Twice {
+            coil: CoilId { driver: 0, coil: 0 }
+        })
+    );
+    assert_eq!(
+        "9A".parse::<Tree>(),
+        Err(NotationError::NoSuchCoil { at: 0 })
+    );
+    assert_eq!(
+        "1E".parse::<Tree>(),
+        Err(NotationError::NoSuchCoil { at: 0 })
+    );
+    assert_eq!(
+        "(1A-1B".parse::<Tree>(),
+        Err(NotationError::JoinExpected { at: 6 })
+    );
+    assert_eq!(
+        "1A-".parse::<Tree>(),
+        Err(NotationError::CoilExpected { at: 3 })
+    );
+    assert_eq!(
+        "".parse::<Tree>(),
+        Err(NotationError::CoilExpected { at: 0 })
+    );
+    assert_eq!(
+        "(".repeat(300).parse::<Tree>(),
+        Err(NotationError::TooDeep { at: 8 })
+    );
+    assert_eq!(
+        "1A|".repeat(400).parse::<Tree>(),
+        Err(NotationError::TooLong)
+    );
+    assert_eq!(
+        "1a - 1b | 2a".parse::<Tree>().unwrap().to_string(),
+        "(1A-1B)|2A"
+    );
 }
 
 /// Any tree over one to eight drivers with up to four coils, coils in random order and random groups.
 pub fn any_tree() -> impl Strategy<Value = Tree> {
-    let ids: Vec<CoilId> =
-        (0..8).flat_map(|driver| (0..4).map(move |coil| CoilId { driver, coil })).collect();
+    let ids: Vec<CoilId> = (0..8)
+        .flat_map(|driver| (0..4).map(move |coil| CoilId { driver, coil }))
+        .collect();
     (Just(ids).prop_shuffle(), 1usize..=10, any::<u64>()).prop_map(|(ids, count, seed)| {
-        let join = if seed & 1 == 0 { Join::Series } else { Join::Parallel };
+        let join = if seed & 1 == 0 {
+            Join::Series
+        } else {
+            Join::Parallel
+        };
         grow(&ids[..count], join, seed >> 1)
     })
 }
@@ -261,7 +382,13 @@ fn grow(ids: &[CoilId], join: Join, seed: u64) -> Tree {
     let cut = 1 + (seed as usize) % (ids.len() - 1);
     let (head, tail) = ids.split_at(cut);
     let next = seed.wrapping_mul(0x9E37_79B9_7F4A_7C15).rotate_left(17);
-    Tree::group(join, vec![grow(head, join.other(), next), grow(tail, join.other(), next ^ seed)])
+    Tree::group(
+        join,
+        vec![
+            grow(head, join.other(), next),
+            grow(tail, join.other(), next ^ seed),
+        ],
+    )
 }
 
 proptest! {
