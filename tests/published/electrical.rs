@@ -2,6 +2,8 @@
 //!
 //! The tables and their origin: `data/electrical/README.md`.
 mod amplifier;
+mod bench;
+mod brute;
 mod cable;
 mod feed;
 mod fuse;
