@@ -11,7 +11,12 @@ pub(super) fn within(
     if value >= min && value <= max {
         Ok(value)
     } else {
-        Err(ModelError::OutOfRange { what, value, min, max })
+        Err(ModelError::OutOfRange {
+            what,
+            value,
+            min,
+            max,
+        })
     }
 }
 

@@ -28,8 +28,15 @@ pub enum Insulation {
 
 impl Insulation {
     /// Every rating of the table, lowest first.
-    pub const RATED: [Self; 7] =
-        [Self::C60, Self::C75, Self::C80, Self::C90, Self::C105, Self::C125, Self::C200];
+    pub const RATED: [Self; 7] = [
+        Self::C60,
+        Self::C75,
+        Self::C80,
+        Self::C90,
+        Self::C105,
+        Self::C125,
+        Self::C200,
+    ];
 
     /// The temperature it stands.
     #[must_use]
@@ -80,7 +87,10 @@ const TABLE_5: [(i8, [u16; 7]); 15] = [
 
 /// The gauges of the table, thin to thick.
 pub(super) fn table_sizes() -> impl Iterator<Item = AwgSize> {
-    TABLE_5.iter().rev().filter_map(|(number, _)| AwgSize::new(*number))
+    TABLE_5
+        .iter()
+        .rev()
+        .filter_map(|(number, _)| AwgSize::new(*number))
 }
 
 /// What a conductor may carry, and how that came about.
@@ -152,6 +162,10 @@ pub fn ampacity(
         table: Current::from_amperes(table),
         ambient_factor,
         material_factor,
-        standing: if in_table { Standing::Verified } else { Standing::Derived },
+        standing: if in_table {
+            Standing::Verified
+        } else {
+            Standing::Derived
+        },
     })
 }

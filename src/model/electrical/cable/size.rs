@@ -47,11 +47,13 @@ impl Size {
     /// Area of annealed copper with the resistance of a copper conductor of this size at 20 °C.
     #[must_use]
     pub fn copper_equivalent_area(self) -> Area {
-        Area::from_square_metres(1e-6 * match self {
-            Self::Awg(size) => size.area_mm2(),
-            Self::Metric(size) => COPPER_OHM_MM2_PER_M * 1e3 / size.ohm_per_km(),
-            Self::SaeVehicle(size) => sae_area_mm2(size),
-        })
+        Area::from_square_metres(
+            1e-6 * match self {
+                Self::Awg(size) => size.area_mm2(),
+                Self::Metric(size) => COPPER_OHM_MM2_PER_M * 1e3 / size.ohm_per_km(),
+                Self::SaeVehicle(size) => sae_area_mm2(size),
+            },
+        )
     }
 }
 
@@ -73,7 +75,11 @@ impl AwgSize {
     /// By number, with 0, −1, −2, −3 for 1/0 to 4/0; `None` outside −3 to 18.
     #[must_use]
     pub const fn new(number: i8) -> Option<Self> {
-        if number >= -3 && number <= 18 { Some(Self(number)) } else { None }
+        if number >= -3 && number <= 18 {
+            Some(Self(number))
+        } else {
+            None
+        }
     }
     /// The number, with 0, −1, −2, −3 for 1/0 to 4/0.
     #[must_use]
@@ -104,7 +110,11 @@ impl AwgSize {
 
 impl fmt::Display for AwgSize {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.0 <= 0 { write!(f, "{}/0", 1 - self.0) } else { write!(f, "{}", self.0) }
+        if self.0 <= 0 {
+            write!(f, "{}/0", 1 - self.0)
+        } else {
+            write!(f, "{}", self.0)
+        }
     }
 }
 
@@ -114,15 +124,31 @@ pub struct MetricSize(u16);
 
 /// Nominal area in 1/100 mm² and greatest resistance in Ω/km at 20 °C, class 5, plain copper (IEC 60228).
 const CLASS5: [(u16, f64); 15] = [
-    (50, 39.0), (75, 26.0), (100, 19.5), (150, 13.3), (250, 7.98), (400, 4.95), (600, 3.30), (1000, 1.91),
-    (1600, 1.21), (2500, 0.780), (3500, 0.554), (5000, 0.386), (7000, 0.272), (9500, 0.206), (12000, 0.161),
+    (50, 39.0),
+    (75, 26.0),
+    (100, 19.5),
+    (150, 13.3),
+    (250, 7.98),
+    (400, 4.95),
+    (600, 3.30),
+    (1000, 1.91),
+    (1600, 1.21),
+    (2500, 0.780),
+    (3500, 0.554),
+    (5000, 0.386),
+    (7000, 0.272),
+    (9500, 0.206),
+    (12000, 0.161),
 ];
 
 impl MetricSize {
     /// By hundredths of a square millimetre (75 is 0.75 mm²); `None` for an area that is no size.
     #[must_use]
     pub fn new(hundredths_mm2: u16) -> Option<Self> {
-        CLASS5.iter().any(|(size, _)| *size == hundredths_mm2).then_some(Self(hundredths_mm2))
+        CLASS5
+            .iter()
+            .any(|(size, _)| *size == hundredths_mm2)
+            .then_some(Self(hundredths_mm2))
     }
     /// In hundredths of a square millimetre.
     #[must_use]
@@ -140,7 +166,10 @@ impl MetricSize {
     }
     fn ohm_per_km(self) -> f64 {
         // Every value of the type is in the table; the thinnest row is the cautious answer otherwise.
-        CLASS5.iter().find(|(size, _)| *size == self.0).map_or(39.0, |(_, ohm)| *ohm)
+        CLASS5
+            .iter()
+            .find(|(size, _)| *size == self.0)
+            .map_or(39.0, |(_, ohm)| *ohm)
     }
 }
 
@@ -152,11 +181,25 @@ impl fmt::Display for MetricSize {
 
 /// Areas of SAE vehicle cable in mm² by gauge number, as printed in two marine-cable tables.
 const SAE_MM2: [(i8, f64); 13] = [
-    (-3, 104.128), (-2, 80.364), (-1, 63.389), (0, 50.154), (1, 39.417), (2, 31.644), (4, 18.931),
-    (6, 12.434), (8, 7.504), (10, 4.734), (12, 2.956), (14, 1.876), (16, 1.184),
+    (-3, 104.128),
+    (-2, 80.364),
+    (-1, 63.389),
+    (0, 50.154),
+    (1, 39.417),
+    (2, 31.644),
+    (4, 18.931),
+    (6, 12.434),
+    (8, 7.504),
+    (10, 4.734),
+    (12, 2.956),
+    (14, 1.876),
+    (16, 1.184),
 ];
 
 fn sae_area_mm2(size: AwgSize) -> f64 {
     // 18 AWG ends the list: 0.779 mm².
-    SAE_MM2.iter().find(|(number, _)| *number >= size.number()).map_or(0.779, |(_, area)| *area)
+    SAE_MM2
+        .iter()
+        .find(|(number, _)| *number >= size.number())
+        .map_or(0.779, |(_, area)| *area)
 }

@@ -60,7 +60,10 @@ impl Operator {
     /// The coil or group acted on, where there is one.
     fn site(self) -> Option<u16> {
         match self {
-            Self::OpenCoil(site) | Self::ShortCoil(site) | Self::Bridge(site) | Self::Swap(site) => Some(site),
+            Self::OpenCoil(site)
+            | Self::ShortCoil(site)
+            | Self::Bridge(site)
+            | Self::Swap(site) => Some(site),
             Self::Gap(site, _) | Self::KeepBefore(site, _) | Self::KeepFrom(site, _) => Some(site),
             Self::DriverOff(_) | Self::BreakLine | Self::BridgeLine => None,
         }
@@ -69,7 +72,9 @@ impl Operator {
     /// Whether two faults may be thought of together: at different places, and neither hides the other altogether.
     pub(super) fn goes_with(self, other: Self) -> bool {
         let whole_line = |operator| matches!(operator, Self::BreakLine | Self::BridgeLine);
-        !whole_line(self) && !whole_line(other) && (self.site().is_none() || self.site() != other.site())
+        !whole_line(self)
+            && !whole_line(other)
+            && (self.site().is_none() || self.site() != other.site())
     }
 }
 
@@ -95,15 +100,26 @@ mod prior {
 
 /// Every single fault of the tree.
 pub(super) fn single_faults(tree: &Tree) -> Vec<SingleFault> {
-    let mut list = List { found: Vec::new(), next_site: 0 };
+    let mut list = List {
+        found: Vec::new(),
+        next_site: 0,
+    };
     list.add(Operator::BreakLine, Fault::LineOpen, prior::LINE_OPEN);
-    list.add(Operator::BridgeLine, Fault::LineShorted, prior::LINE_SHORTED);
+    list.add(
+        Operator::BridgeLine,
+        Fault::LineShorted,
+        prior::LINE_SHORTED,
+    );
     let mut drivers: Vec<u8> = tree.coils().iter().map(|id| id.driver).collect();
     drivers.sort_unstable();
     drivers.dedup();
     if drivers.len() > 1 {
         for driver in drivers {
-            list.add(Operator::DriverOff(driver), Fault::DriverOff(driver), prior::DRIVER_OFF);
+            list.add(
+                Operator::DriverOff(driver),
+                Fault::DriverOff(driver),
+                prior::DRIVER_OFF,
+            );
         }
     }
     list.visit(tree);
@@ -117,22 +133,51 @@ struct List {
 
 impl List {
     fn add(&mut self, operator: Operator, fault: Fault, prior: f64) {
-        self.found.push(SingleFault { operator, fault, prior });
+        self.found.push(SingleFault {
+            operator,
+            fault,
+            prior,
+        });
     }
 
     fn visit(&mut self, tree: &Tree) {
         let site = self.next_site;
         self.next_site += 1;
         if let Tree::Coil(id) = tree {
-            self.add(Operator::OpenCoil(site), Fault::CoilOpen(*id), prior::COIL_OPEN);
-            self.add(Operator::ShortCoil(site), Fault::CoilShorted(*id), prior::COIL_SHORTED);
-            self.add(Operator::Bridge(site), Fault::CoilAcrossItself(*id), prior::ACROSS_ITSELF);
+            self.add(
+                Operator::OpenCoil(site),
+                Fault::CoilOpen(*id),
+                prior::COIL_OPEN,
+            );
+            self.add(
+                Operator::ShortCoil(site),
+                Fault::CoilShorted(*id),
+                prior::COIL_SHORTED,
+            );
+            self.add(
+                Operator::Bridge(site),
+                Fault::CoilAcrossItself(*id),
+                prior::ACROSS_ITSELF,
+            );
         }
-        let Some((join, members)) = tree.members() else { return };
+        let Some((join, members)) = tree.members() else {
+            return;
+        };
         let coils = tree.coils();
-        self.add(Operator::Swap(site), Fault::GroupSwapped { coils: coils.clone(), drawn: join }, prior::SWAPPED);
+        self.add(
+            Operator::Swap(site),
+            Fault::GroupSwapped {
+                coils: coils.clone(),
+                drawn: join,
+            },
+            prior::SWAPPED,
+        );
         if site > 0 {
-            self.add(Operator::Bridge(site), Fault::GroupAcrossItself(coils), prior::ACROSS_ITSELF);
+            self.add(
+                Operator::Bridge(site),
+                Fault::GroupAcrossItself(coils),
+                prior::ACROSS_ITSELF,
+            );
         }
         self.jumpers(site, join, members);
         for member in members {
@@ -143,10 +188,17 @@ impl List {
     fn jumpers(&mut self, site: u16, join: Join, members: &[Tree]) {
         for (index, pair) in (1u16..).zip(members.windows(2)) {
             let [before, after] = pair else { continue };
-            let (Some(from), Some(to)) = (before.coils().pop(), after.coils().first().copied()) else { continue };
+            let (Some(from), Some(to)) = (before.coils().pop(), after.coils().first().copied())
+            else {
+                continue;
+            };
             let mut missing = |operator, cut: &[Tree]| {
                 let cut_off = cut.iter().flat_map(Tree::coils).collect();
-                self.add(operator, Fault::JumperMissing { from, to, cut_off }, prior::JUMPER_MISSING);
+                self.add(
+                    operator,
+                    Fault::JumperMissing { from, to, cut_off },
+                    prior::JUMPER_MISSING,
+                );
             };
             let (head, tail) = members.split_at(usize::from(index).min(members.len()));
             match join {
@@ -185,7 +237,9 @@ impl Unseen {
     #[must_use]
     pub const fn tests(self) -> &'static [PolarityTest] {
         match self {
-            Self::CoilReversed(_) | Self::DriverReversed(_) => &[PolarityTest::SmallCell, PolarityTest::QuietTone],
+            Self::CoilReversed(_) | Self::DriverReversed(_) => {
+                &[PolarityTest::SmallCell, PolarityTest::QuietTone]
+            }
             Self::LineReversed => &[PolarityTest::SmallCell],
         }
     }
@@ -204,7 +258,12 @@ pub fn unseen(tree: &Tree) -> Vec<Unseen> {
     }
     drivers.dedup();
     if drivers.len() > 1 {
-        list.extend(drivers.into_iter().filter(|d| coils_of(*d) > 1).map(Unseen::DriverReversed));
+        list.extend(
+            drivers
+                .into_iter()
+                .filter(|d| coils_of(*d) > 1)
+                .map(Unseen::DriverReversed),
+        );
     }
     list
 }

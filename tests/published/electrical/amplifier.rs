@@ -1,0 +1,122 @@
+//! The amplifier's models by hand, and the bounds they must keep.
+use kerf_and_coil::model::electrical::amplifier::{Amplifier, PowerBasis, Rating};
+use kerf_and_coil::model::electrical::quick::{
+    coil_resistance_band, gain_voltage, power_from_voltage,
+};
+use kerf_and_coil::units::{Power, Resistance, Voltage};
+use proptest::prelude::*;
+
+use crate::assert_near;
+
+fn rating(ohm: f64, watt: f64, volt: f64) -> Rating {
+    Rating {
+        load: Resistance::from_ohms(ohm),
+        power: Power::from_watts(watt),
+        supply: Voltage::from_volts(volt),
+    }
+}
+
+/// Invented: 250 W into 4 Ω, 450 W into 2 Ω, 700 W into 1 Ω at 14.4 V, stable to 1 Ω.
+fn demo() -> Amplifier {
+    let ratings = vec![
+        rating(4.0, 250.0, 14.4),
+        rating(2.0, 450.0, 14.4),
+        rating(1.0, 700.0, 14.4),
+    ];
+    Amplifier::new(ratings, Resistance::from_ohms(1.0), 1, 0.75).unwrap()
+}
+
+// By hand. At 3 Ω: V²/Z of 4 Ω gives 1000/3 = 333.3 W and V²/Z of 2 Ω gives 900/3 = 300 W; I²Z of 4 Ω gives
+// 62.5·3 = 187.5 W and of 2 Ω 225·3 = 675 W. Voltage between 30 and 31.6 V leaves 300 to 333.3 W.
+#[test]
+fn power_at_loads_rated_and_not() {
+    let at = |ohm| {
+        demo()
+            .power_at(Resistance::from_ohms(ohm), Voltage::from_volts(14.4))
+            .unwrap()
+    };
+    let (low, high) = (|ohm| at(ohm).low.watts(), |ohm| at(ohm).high.watts());
+    assert_eq!(
+        (low(2.0), high(2.0), at(2.0).basis),
+        (450.0, 450.0, PowerBasis::Rated)
+    );
+    assert_near(low(3.0), 300.0, 1e-9);
+    assert_near(high(3.0), 1000.0 / 3.0, 1e-9);
+    assert_eq!(at(3.0).basis, PowerBasis::BetweenRated);
+    assert!(at(3.0).expected().watts() > 300.0 && at(3.0).expected().watts() < 1000.0 / 3.0);
+    // Outside: 8 Ω at 4 Ω's voltage 125 W, at its current 500 W; 0.5 Ω at 1 Ω's current 350 W, at its voltage 1400 W.
+    assert_eq!((low(8.0), high(8.0)), (125.0, 500.0));
+    assert_eq!((low(0.5), high(0.5)), (350.0, 1400.0));
+    assert_eq!(at(8.0).basis, PowerBasis::OutsideRated);
+    assert!(at(1.0).stable && !at(0.95).stable);
+}
+
+// (12/14.4)² = 0.6944.
+#[test]
+fn power_follows_the_square_of_the_supply() {
+    let at_12 = demo()
+        .power_at(Resistance::from_ohms(4.0), Voltage::from_volts(12.0))
+        .unwrap();
+    assert_near(at_12.low.watts(), 250.0 * 0.694_444, 1e-3);
+    assert!(at_12.supply_scaled);
+    // A rating at the very supply is taken before one that must be scaled.
+    let both = vec![rating(4.0, 250.0, 14.4), rating(4.0, 190.0, 12.0)];
+    let amplifier = Amplifier::new(both, Resistance::from_ohms(2.0), 1, 0.75).unwrap();
+    let exact = amplifier
+        .power_at(Resistance::from_ohms(4.0), Voltage::from_volts(12.0))
+        .unwrap();
+    assert_eq!((exact.low.watts(), exact.supply_scaled), (190.0, false));
+}
+
+// 450 W / (0.75 · 14.4 V) = 41.67 A; an eighth of it is 5.21 A. √(450 · 2) = 30 V.
+#[test]
+fn supply_current_and_gain_voltage() {
+    let draw = demo()
+        .supply_draw(Power::from_watts(450.0), Voltage::from_volts(14.4), 0.125)
+        .unwrap();
+    assert_near(draw.worst_case.amperes(), 41.666_67, 1e-4);
+    assert_near(draw.average.amperes(), 5.208_33, 1e-4);
+    let volts = gain_voltage(Power::from_watts(450.0), Resistance::from_ohms(2.0)).unwrap();
+    assert_near(volts.volts(), 30.0, 1e-12);
+    assert_near(
+        power_from_voltage(volts, Resistance::from_ohms(2.0))
+            .unwrap()
+            .watts(),
+        450.0,
+        1e-9,
+    );
+    let (low, high) = coil_resistance_band(Resistance::from_ohms(4.0)).unwrap();
+    assert_near(low.ohms(), 2.8, 1e-12);
+    assert_near(high.ohms(), 3.8, 1e-12);
+}
+
+#[test]
+fn an_amplifier_needs_sound_ratings() {
+    let ohm = Resistance::from_ohms(1.0);
+    assert!(Amplifier::new(vec![], ohm, 1, 0.75).is_err());
+    assert!(Amplifier::new(vec![rating(0.0, 100.0, 14.4)], ohm, 1, 0.75).is_err());
+    assert!(Amplifier::new(vec![rating(2.0, f64::NAN, 14.4)], ohm, 1, 0.75).is_err());
+    assert!(Amplifier::new(vec![rating(2.0, 100.0, 14.4)], ohm, 1, 1.5).is_err());
+}
+
+proptest! {
+    #[test]
+    fn ranges_are_ordered_and_finite(
+        ratings in prop::collection::vec((0.25f64..16.0, 1.0f64..5000.0, 9.0f64..16.0), 1..6),
+        ohm in 0.05f64..64.0, volts in 8.0f64..16.0,
+    ) {
+        let ratings = ratings.into_iter().map(|(z, p, v)| rating(z, p, v)).collect();
+        let amplifier = Amplifier::new(ratings, Resistance::from_ohms(1.0), 2, 0.8).unwrap();
+        let found = amplifier.power_at(Resistance::from_ohms(ohm), Voltage::from_volts(volts)).unwrap();
+        let (low, high) = (found.low.watts(), found.high.watts());
+        prop_assert!(low > 0.0 && low <= high && high.is_finite());
+        prop_assert!(found.expected().watts() >= low && found.expected().watts() <= high);
+    }
+
+    #[test]
+    fn silly_loads_are_refused(ohm in any::<f64>(), volts in any::<f64>()) {
+        if let Ok(found) = demo().power_at(Resistance::from_ohms(ohm), Voltage::from_volts(volts)) {
+            prop_assert!(found.low.watts().is_finite() && found.high.watts().is_finite());
+        }
+    }
+}
