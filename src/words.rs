@@ -502,6 +502,19 @@ pub mod page {
     pub const STOP: &str = "Stop:";
     pub const OR: &str = "; or ";
     pub const WAITING: &str = "Waits for the entries above.";
+    pub const BOX_DRAWN: &str = "Box, front and section";
+    pub const DRIVER: &str = "Driver";
+    pub const DRIVER_WINS: &str = "fs, Qes, Qms, Vas, Sd, Re win";
+    pub const DRIVER_MORE: &str = "Mass, compliance, force factor, power";
+    pub const DRIVER_SIZES: &str = "Mounting sizes";
+    pub const BOX: &str = "Box";
+    pub const LOSSES: &str = "Losses and air";
+    pub const DRIVE: &str = "Drive";
+    pub const MORE_CURVES: &str = "Impedance and group delay";
+    pub const SPACE: &str = "Space in the vehicle";
+    pub const BUILD: &str = "How it is built";
+    pub const OUTSIDE: &str = "Fix outside sizes";
+    pub const DETAILS: &str = "Terminal, braces, tube, blade";
     pub const DRAWING: &str = "The box: front view and section";
 
     pub fn dimension(label: &str, value: &str) -> String {
@@ -560,5 +573,43 @@ pub mod table {
     }
     pub fn coil_terminal(coil: &str, sign: &str) -> String {
         format!("coil {coil} {sign}")
+    }
+}
+
+/// At the saw.
+#[allow(missing_docs)]
+pub mod saw {
+    pub const OUTSIDE: &str = "outside, width × height × depth";
+    pub const INSIDE: &str = "inside";
+    pub const PORT: &str = "port length, tuning";
+    pub const LEDGER: &str = "Volume ledger";
+    pub const FENCE: &str = "Fence order";
+    pub const FENCE_ABOUT: &str = "Everything that shares a size is cut before the fence moves. Tick what is cut.";
+    pub const CUT_LIST: &str = "Cut list";
+    pub const PIECE: &str = "piece";
+    pub const SIZE: &str = "length × width × thickness";
+    pub const FACES: &str = "Front and back cover the rest; top and bottom cover the sides. Square edges measure alike on both faces.";
+    pub const CAME_OUT: &str = "came out…";
+    pub const CAME_OUT_AT: &str = "it came out at";
+    pub const AS_PLANNED: &str = "as planned";
+    pub const CAME_OUT_BAD: &str = "Enter the size as measured, more than nothing and under 10 m.";
+    pub const CAUTION_SAW: &str = "Guard and riving knife on, fence clamped, push block for strips. Mask and extraction: wood dust \
+        harms the lungs. The saw's own manual and local rules come first.";
+    pub const CAUTION_ROUTER: &str = "Router: clamp the work, feed against the cutter, take the recess in passes. Ear and eye protection.";
+
+    pub fn kerf(kerf: &str) -> String {
+        format!("kerf {kerf}")
+    }
+    pub fn cut_list_unit(unit: &str) -> String {
+        format!("{unit}, as cut")
+    }
+    pub fn came_out(size: &str) -> String {
+        format!("came out {size}")
+    }
+    pub fn came_out_label(what: &str) -> String {
+        format!("{what}: the size it came out at")
+    }
+    pub fn blank(count: usize, width: &str, length: &str) -> String {
+        format!("{count} corner strips come from a blank {width} wide and {length} long, blade 45°, turned face for face between cuts.")
     }
 }

@@ -46,6 +46,20 @@ pub fn on_shown(shown: impl Fn() + 'static) -> Option<Listeners> {
     )]))
 }
 
+/// Shows the page from its top; a place is read from its first line.
+pub fn scroll_to_top() {
+    if let Some(window) = window() {
+        window.scroll_to_with_x_and_y(0.0, 0.0);
+    }
+}
+
+/// Brings the element with the given id to the top of what is seen.
+pub fn scroll_to(id: &str) {
+    if let Some(element) = element(id) {
+        element.scroll_into_view();
+    }
+}
+
 /// Device pixels to one CSS pixel; 1 where unknown, and never less.
 pub fn pixel_ratio() -> f64 {
     window()

@@ -30,7 +30,7 @@ pub enum Panel {
 pub type Clean = (Rc<Design>, Rc<BTreeMap<FieldId, String>>);
 
 /// Everything the page shows.
-#[derive(Clone, PartialEq)]
+#[derive(Clone)]
 pub struct Store {
     /// The open design and its history.
     pub session: Session,
@@ -260,5 +260,23 @@ impl Store {
             Msg::Dismiss => self.notice = None,
             Msg::Do(_) | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
         }
+    }
+}
+
+impl PartialEq for Store {
+    /// Shared parts are the same part or they are not: looking at every number of a report would cost more than
+    /// rendering it.
+    fn eq(&self, other: &Self) -> bool {
+        self.session == other.session
+            && Rc::ptr_eq(&self.report, &other.report)
+            && self.id == other.id
+            && self.revision == other.revision
+            && self.drafts == other.drafts
+            && self.clean == other.clean
+            && self.prefs == other.prefs
+            && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
+            && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
+            && self.notice == other.notice
+            && (self.conflict, self.awake) == (other.conflict, other.awake)
     }
 }

@@ -1,0 +1,174 @@
+//! Desk: which box, how big, what it does.
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use super::warnings;
+use crate::design::limits::FieldId;
+use crate::design::report::SoundReport;
+use crate::design::warnings::Place;
+use crate::platform::files;
+use crate::present::chart::{Chart, to_csv};
+use crate::present::{charts, figures, lines};
+use crate::view::app::StoreProps;
+use crate::view::components::{ChartView, CursorView, DrawingView, Fields, FigureGrid, Fold, GapNote, SheetBox};
+use crate::view::store::{Handle, Msg};
+use crate::words::{keep, name, page};
+
+const DRIVER: &[FieldId] = &[
+    FieldId::DriverName, FieldId::Fs, FieldId::Re, FieldId::Coils, FieldId::SheetConnection, FieldId::Qes,
+    FieldId::Qms, FieldId::Qts, FieldId::Vas, FieldId::Sd, FieldId::Xmax, FieldId::Le,
+];
+const DRIVER_MORE: &[FieldId] =
+    &[FieldId::Mms, FieldId::Cms, FieldId::Bl, FieldId::NominalCoil, FieldId::ThermalPower];
+const DRIVER_SIZES: &[FieldId] = &[
+    FieldId::CutOut, FieldId::OutsideDiameter, FieldId::MountingDepth, FieldId::MagnetDiameter,
+    FieldId::DriverDisplacement, FieldId::PoleVent,
+];
+const CLOSED: &[FieldId] = &[FieldId::BoxKind, FieldId::DriverCount, FieldId::WantedQtc, FieldId::WantedNet];
+const VENTED_ROUND: &[FieldId] = &[
+    FieldId::BoxKind, FieldId::DriverCount, FieldId::WantedNet, FieldId::WantedTuning, FieldId::PortShape,
+    FieldId::PortDiameter, FieldId::PortCount, FieldId::PortLength,
+];
+const VENTED_SLOT: &[FieldId] = &[
+    FieldId::BoxKind, FieldId::DriverCount, FieldId::WantedNet, FieldId::WantedTuning, FieldId::PortShape,
+    FieldId::SlotHeight, FieldId::PortLength,
+];
+const LOSSES: &[FieldId] =
+    &[FieldId::Leakage, FieldId::Absorption, FieldId::PortLoss, FieldId::AirTemperature, FieldId::Altitude];
+const DRIVE_POWER: &[FieldId] = &[FieldId::DriveBy, FieldId::DrivePower];
+const DRIVE_VOLTS: &[FieldId] = &[FieldId::DriveBy, FieldId::DriveVolts];
+
+/// The fields of the box that count for its kind.
+fn box_fields(store: &Handle) -> &'static [FieldId] {
+    let sheet = &store.design().sheet;
+    match (sheet.choice_key(FieldId::BoxKind), sheet.choice_key(FieldId::PortShape)) {
+        ("vented", "slot") => VENTED_SLOT,
+        ("vented", _) => VENTED_ROUND,
+        _ => CLOSED,
+    }
+}
+
+/// Desk.
+#[component]
+pub fn DeskPage(props: &StoreProps) -> Html {
+    let store = &props.store;
+    let on_text = {
+        let dispatcher = store.dispatcher();
+        use_callback((), move |(id, text), ()| dispatcher.dispatch(Msg::Typed(id, text)))
+    };
+    let sound = store.report.sound.as_ref().ok().cloned();
+    let drawn = use_memo(sound.clone(), |sound| -> Rc<[Rc<Chart>]> {
+        sound.as_ref().map_or_else(|| Rc::from([]), |sound: &Rc<SoundReport>| charts::of_sound(sound).into_iter().map(Rc::new).collect())
+    });
+    let drive = if store.design().sheet.choice_key(FieldId::DriveBy) == "voltage" { DRIVE_VOLTS } else { DRIVE_POWER };
+    let shown_drive = sound.as_ref().map_or_else(String::new, |sound| figures::drive(&sound.drive));
+    html! {
+        <div class="columns desk">
+            <div class="column answer">
+                <h1 class="line">{ lines::desk(store.design(), &store.report, &store.prefs) }</h1>
+                <SheetBox title={page::BOX_DRAWN} id="picture">
+                    if let Ok(enclosure) = &store.report.enclosure {
+                        <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} on_text={on_text} />
+                    } else if let Err(gap) = &store.report.enclosure {
+                        <GapNote gap={gap.clone()} />
+                    }
+                    if let Some(sound) = &sound {
+                        <FigureGrid figures={figures::of_sound(sound, &store.prefs)} />
+                    } else if let Err(gap) = &store.report.driver {
+                        <GapNote gap={gap.clone()} />
+                    }
+                </SheetBox>
+                { warnings(store, Place::Desk) }
+            </div>
+            <div class="column curves" id="curves">{ curves(store, &drawn) }</div>
+            <div class="column entries">
+                <SheetBox title={page::DRIVER} id="driver" aside={page::DRIVER_WINS}>
+                    <Fields store={store.clone()} ids={DRIVER} />
+                    { fold(store, page::DRIVER_MORE, DRIVER_MORE) }
+                    { fold(store, page::DRIVER_SIZES, DRIVER_SIZES) }
+                </SheetBox>
+                <SheetBox title={page::BOX} id="box">
+                    <Fields store={store.clone()} ids={box_fields(store)} />
+                    { fold(store, page::LOSSES, LOSSES) }
+                </SheetBox>
+                <SheetBox title={page::DRIVE} id="drive" aside={shown_drive}>
+                    <Fields store={store.clone()} ids={drive} />
+                </SheetBox>
+            </div>
+        </div>
+    }
+}
+
+/// A fold with entries.
+pub(super) fn fold(store: &Handle, title: &'static str, ids: &'static [FieldId]) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| html! { <Fields store={store.clone()} {ids} /> });
+    html! { <Fold {title} {content} /> }
+}
+
+fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
+    if drawn.is_empty() {
+        return Html::default();
+    }
+    let on_move = {
+        let store = store.clone();
+        Callback::from(move |index| store.dispatch(Msg::Cursor(index)))
+    };
+    let (cursor, dark) = (store.cursor, store.is_dark());
+    let view = move |chart: &Rc<Chart>| html! { <ChartView key={chart.key} chart={Rc::clone(chart)} {cursor} {dark} /> };
+    // Level, travel and, of a vented box, the port decide; impedance and delay are depth.
+    let shown = drawn.len().saturating_sub(2);
+    let depth = {
+        let drawn = Rc::clone(drawn);
+        Callback::from(move |()| html! { <>{ for drawn.iter().skip(shown).map(view) }</> })
+    };
+    html! {
+        <section class="sheet">
+            <CursorView charts={Rc::clone(drawn)} {cursor} {on_move} />
+            { for drawn.iter().take(shown).map(view) }
+            <Fold title={page::MORE_CURVES} content={depth} />
+            <Fold title={name::AS_TABLE} content={table(store, drawn)} />
+        </section>
+    }
+}
+
+/// The same data as a table at the third-octaves, and all of it as a download.
+fn table(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Callback<(), Html> {
+    let (store, drawn) = (store.clone(), Rc::clone(drawn));
+    Callback::from(move |()| {
+        let save = {
+            let (store, drawn) = (store.clone(), Rc::clone(&drawn));
+            Callback::from(move |_: MouseEvent| {
+                let all: Vec<&Chart> = drawn.iter().map(|chart| &**chart).collect();
+                if files::save("kerf-and-coil-curves.csv", "text/csv", &to_csv(&all)).is_err() {
+                    store.dispatch(Msg::Tell(keep::EXPORT_FAILED.into()));
+                }
+            })
+        };
+        let curves = || drawn.iter().flat_map(|chart| chart.curves.iter());
+        let frequencies = drawn.first().map(|chart| Rc::clone(&chart.frequencies_hz)).unwrap_or_else(|| Rc::from([]));
+        html! {
+            <>
+                <div class="scroll" tabindex="0" role="region" aria-label={name::AS_TABLE}>
+                    <table>
+                        <thead><tr><th scope="col">{ name::FREQUENCY }</th>
+                            { for curves().map(|curve| html! { <th scope="col">{ format!("{}, {}", curve.name, curve.unit) }</th> }) }
+                        </tr></thead>
+                        <tbody>
+                            { for frequencies.iter().enumerate().step_by(8).map(|(i, hz)| html! {
+                                <tr><th scope="row">{ figures::hertz(*hz) }</th>
+                                    { for curves().map(|curve| {
+                                        let value = curve.values.get(i).copied().unwrap_or(f64::NAN);
+                                        html! { <td>{ crate::present::format::fixed(value, curve.places) }</td> }
+                                    }) }
+                                </tr>
+                            }) }
+                        </tbody>
+                    </table>
+                </div>
+                <button type="button" class="key" onclick={save}>{ name::DOWNLOAD_CSV }</button>
+            </>
+        }
+    })
+}
