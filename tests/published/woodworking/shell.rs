@@ -152,6 +152,46 @@ fn a_shorter_cut_takes_area_times_difference() {
 }
 
 #[test]
+fn a_shorter_roof_makes_a_shorter_port() {
+    let mut spec = double_front();
+    spec.port = Port::Slot(SlotPort {
+        height: mm(40.0),
+        length: mm(250.0),
+        width: SlotWidth::Full,
+    });
+    let cut: AsBuilt = [((PartId::PortRoof, Dimension::Depth), mm(211.0))].into();
+    let built = plan(&spec, &cut).expect("a box");
+    // 250 − 36 = 214 was planned; 3 mm less, and (40 + 18) x 384 x 3 mm³ of air back (geometry.md section 5).
+    let port = built.current().assembly.port.expect("a port");
+    assert_eq!(port.length, mm(247.0));
+    assert_near(built.as_built_effect().litres(), 58.0 * 384.0 * 3e-6, 1e-9);
+}
+
+#[test]
+fn a_driver_in_the_slot_is_found() {
+    let mut spec = double_front();
+    spec.port = Port::Slot(SlotPort {
+        height: mm(120.0),
+        length: mm(250.0),
+        width: SlotWidth::Full,
+    });
+    // Hole from 88 to 372 up, the slot from 18 to 138: flange of 314 reaches 73, 65 mm into the slot's mouth.
+    spec.driver = Some(DriverCutout {
+        centres: vec![dims(210.0, 230.0, 0.0)],
+        ..driver()
+    });
+    let built = plan(&spec, &AsBuilt::new()).expect("a box");
+    let fact = Fact::FlangeToPort {
+        driver: 0,
+        gap: mm(-65.0),
+    };
+    assert!(built.facts.contains(&fact));
+    assert_eq!(fact.verdict(), Verdict::Fails);
+    let in_the_port = (BodyKind::Driver(0), BodyKind::PortAir(0));
+    assert!(overlapping(&spec).contains(&in_the_port));
+}
+
+#[test]
 fn rounding_shows_in_the_net_volume() {
     // 17.7 mm is the average of 18 mm birch plywood (handbook, ply-birch-18): panels end on tenths.
     let mut spec = double_front();
