@@ -2,9 +2,9 @@
 use kerf_and_coil::model::error::ModelError;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact,
-    FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, PartId, PartName, Port, Precedence,
-    Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window, WindowBrace,
-    fit, plan,
+    FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Port,
+    Precedence, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window,
+    WindowBrace, fence, fit, plan,
 };
 use kerf_and_coil::units::{ExactLength, Volume};
 
@@ -79,6 +79,36 @@ fn fence_order_of_the_double_front_box() {
         .collect();
     // 460: two fronts, one back. 424: two sides. 420: fronts, back, top, bottom. 326: two sides, top, bottom.
     assert_eq!(settings, [(460.0, 3), (424.0, 2), (420.0, 5), (326.0, 4)]);
+}
+
+#[test]
+fn settings_depend_on_who_covers_whom() {
+    // 400 x 460 x 400 mm, 18 mm, by the rule of geometry.md section 1:
+    // front/back > sides > top/bottom: 400 x 460, 460 x 364, 364 x 364: three settings;
+    // front/back > top/bottom > sides: 400 x 460, 400 x 364, 424 x 364: four;
+    // sides > top/bottom > front/back: 460 x 400, 364 x 400, 364 x 424: four.
+    let spec = BoxSpec::plain(dims(400.0, 460.0, 400.0), Board::mdf(mm(18.0)));
+    let counted = fence::settings_by_precedence(&spec);
+    let of = |order| {
+        counted
+            .iter()
+            .find(|(found, _)| *found == order)
+            .map(|(_, count)| *count)
+    };
+    let order = |pairs| Precedence::new(pairs).expect("three pairs");
+    assert_eq!(
+        of(order([Pair::FrontBack, Pair::Sides, Pair::TopBottom])),
+        Some(3)
+    );
+    assert_eq!(
+        of(order([Pair::FrontBack, Pair::TopBottom, Pair::Sides])),
+        Some(4)
+    );
+    assert_eq!(
+        of(order([Pair::Sides, Pair::TopBottom, Pair::FrontBack])),
+        Some(4)
+    );
+    assert_eq!(counted.len(), 6);
 }
 
 #[test]
