@@ -1,8 +1,8 @@
 //! The box: specification, panels and their cut sizes, solids, volume ledger, checks, fence order, and its inverse.
 //!
-//! Read in this order: [`spec`] (what is wanted) → [`parts`] (what is cut) → [`assembly`] (the cut boards put
-//! together as [`solids`]) → [`ledger`] (the air) and [`checks`] (facts about it) → [`fence`] (the order at the saw)
-//! → [`fit`] (from a wanted volume back to a size). [`plan()`] does all of it at once.
+//! Read in this order: [`spec`] (what is wanted) → [`sizes`] and [`parts`] (what is cut) → [`assembly`] (the cut
+//! boards put together as [`solids`]) → [`ledger`] (the air) and [`checks`] (facts about it) → [`fence`] (the order at
+//! the saw) → [`mod@fit`] (from a wanted volume back to a size). [`plan()`] does all of it at once.
 //!
 //! Axes: depth runs from the outside of the front to the back, width from the left side, height from the floor.
 //! Formulas and conventions are those of the woodworking reference copied to `tests/published/data/woodworking`.
@@ -16,18 +16,21 @@ pub mod ledger;
 pub mod overlap;
 pub mod parts;
 pub mod plan;
+mod shell;
+pub mod sizes;
 pub mod solids;
 pub mod spec;
 pub mod strips;
 
-pub use assembly::{Assembly, Body, BodyKind, Role};
+pub use assembly::{Assembly, Body, BodyKind, PortAsCut, Role};
 pub use axes::{Axis, Dims, End, InsideEdge, Point};
 pub use checks::{Fact, Verdict};
 pub use fence::{FenceCut, FenceSetting};
 pub use fit::{Fit, FitRequest, fit};
 pub use ledger::{Ledger, LedgerItem, LedgerLine};
-pub use parts::{CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Sizes, Stock, Tilt};
-pub use plan::{Build, Plan, plan};
+pub use parts::{CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
+pub use plan::{Build, Plan, StripBlank, plan};
+pub use sizes::Sizes;
 pub use solids::Solid;
 pub use spec::{
     AsBuilt, Board, BoxSpec, CornerStrips, DriverCutout, HoleShape, MeasuredStripFace, Pair, Port,

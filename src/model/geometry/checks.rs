@@ -1,10 +1,11 @@
 //! Facts about a box put together: gaps, clearances, misfits. No words; [`Fact::verdict`] says how bad.
-use super::assembly::{Assembly, BodyKind, Role};
-use super::axes::{Axis, Dims};
+mod front;
+
+use super::assembly::{Assembly, BodyKind};
+use super::axes::Axis;
 use super::overlap;
 use super::parts::{Dimension, PartId};
-use super::solids::Solid;
-use super::spec::{BoxSpec, Port, SlotWidth};
+use super::spec::BoxSpec;
 use crate::units::ExactLength;
 
 /// Smallest gap behind a vented pole piece, 25 mm: common practice, no source.
@@ -207,8 +208,8 @@ pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
         });
     }
     depth_facts(spec, assembly, &mut facts);
-    front_facts(spec, assembly, &mut facts);
-    terminal_facts(assembly, &mut facts);
+    front::front_facts(spec, assembly, &mut facts);
+    front::terminal_facts(assembly, &mut facts);
     if let Some(space) = spec.space {
         let usable = space.usable();
         for axis in [Axis::Width, Axis::Height, Axis::Depth] {
@@ -250,184 +251,4 @@ fn depth_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
             wanted: port.height,
         });
     }
-}
-
-/// A round opening in the front, in millimetres.
-#[derive(Clone, Copy)]
-struct Opening {
-    at: [f64; 2],
-    radius: f64,
-}
-
-impl Opening {
-    fn new(centre: Dims, diameter: ExactLength) -> Self {
-        Self {
-            at: [centre.width.millimetres(), centre.height.millimetres()],
-            radius: diameter.millimetres() / 2.0,
-        }
-    }
-    /// Smallest distance of the circle from the four sides of a rectangle it lies in.
-    fn to_sides(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
-        let apart = (0..2)
-            .flat_map(|axis| [self.at[axis] - min[axis], max[axis] - self.at[axis]])
-            .fold(f64::INFINITY, f64::min);
-        ExactLength::from_millimetres(apart - self.radius)
-    }
-    /// Distance of two circles.
-    fn to(self, other: Self) -> ExactLength {
-        let apart = (self.at[0] - other.at[0]).hypot(self.at[1] - other.at[1]);
-        ExactLength::from_millimetres(apart - self.radius - other.radius)
-    }
-    /// Distance of the circle from a rectangle beside it, or how deep its centre's circle reaches into it.
-    fn to_rectangle(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
-        let beside = |axis: usize| (min[axis] - self.at[axis]).max(self.at[axis] - max[axis]);
-        let (across, up) = (beside(0), beside(1));
-        let apart = if across <= 0.0 && up <= 0.0 {
-            across.max(up)
-        } else {
-            across.max(0.0).hypot(up.max(0.0))
-        };
-        ExactLength::from_millimetres(apart - self.radius)
-    }
-}
-
-/// Width and height coordinates of the corners of a body's bounds.
-fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
-    let bounds = solid.bounds();
-    (
-        [bounds.min[1], bounds.min[2]],
-        [bounds.max[1], bounds.max[2]],
-    )
-}
-
-fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
-    let low = assembly.inside_min;
-    let high = low + assembly.inside;
-    let corner = |at: Dims| [at.width.millimetres(), at.height.millimetres()];
-    let (inside_min, inside_max) = (corner(low), corner(high));
-    // The face of the front itself: whatever its layers cover.
-    let mut front = (corner(Dims::default()), corner(assembly.outside));
-    for body in assembly.with_role(Role::Shell) {
-        if body.kind == BodyKind::Board(PartId::Front(0)) {
-            front = face(&body.solid);
-        }
-    }
-    let tubes: Vec<Opening> = match &spec.port {
-        Port::Round(port) => {
-            let outer = port.diameter + port.wall * 2;
-            assembly
-                .layout
-                .tubes
-                .iter()
-                .map(|&at| Opening::new(at, outer))
-                .collect()
-        }
-        _ => Vec::new(),
-    };
-    for (tube, opening) in (0u8..).zip(&tubes) {
-        let gap = opening.to_sides(inside_min, inside_max);
-        facts.push(Fact::TubeToWall { tube, gap });
-    }
-    if let Some(gap) = nearest_pair(&tubes) {
-        facts.push(Fact::TubeToTube { gap });
-    }
-    let Some(driver) = &spec.driver else { return };
-    let wide = driver.flange
-        + driver
-            .recess
-            .map_or(ExactLength::ZERO, |recess| recess.clearance);
-    let flanges: Vec<Opening> = assembly
-        .layout
-        .drivers
-        .iter()
-        .map(|&at| Opening::new(at, wide))
-        .collect();
-    for (number, (flange, &centre)) in (0u8..).zip(flanges.iter().zip(&assembly.layout.drivers)) {
-        let gap = flange.to_sides(front.0, front.1);
-        facts.push(Fact::FlangeToEdge {
-            driver: number,
-            gap,
-            wanted: SCREW_EDGE,
-        });
-        let hole = Opening::new(centre, driver.cutout);
-        let gap = hole.to_sides(inside_min, inside_max);
-        facts.push(Fact::CutoutToWall {
-            driver: number,
-            gap,
-        });
-        let to_tube = tubes.iter().map(|&tube| flange.to(tube)).min();
-        let to_slot = slot_opening(assembly, spec).map(|(min, max)| flange.to_rectangle(min, max));
-        if let Some(gap) = to_tube.into_iter().chain(to_slot).min() {
-            facts.push(Fact::FlangeToPort {
-                driver: number,
-                gap,
-            });
-        }
-        if over_strip(assembly, hole) {
-            facts.push(Fact::CutoutOverStrip { driver: number });
-        }
-    }
-    if let Some(gap) = nearest_pair(&flanges) {
-        facts.push(Fact::FlangeToFlange { gap });
-    }
-}
-
-fn nearest_pair(openings: &[Opening]) -> Option<ExactLength> {
-    let pairs = openings
-        .iter()
-        .enumerate()
-        .flat_map(|(i, a)| openings.iter().skip(i + 1).map(|b| a.to(*b)));
-    pairs.min()
-}
-
-/// The slot's mouth in the front, or, where the front just ends above it, that gap.
-fn slot_opening(assembly: &Assembly, spec: &BoxSpec) -> Option<([f64; 2], [f64; 2])> {
-    let mouth = assembly.bodies.iter().find(|body| {
-        matches!(
-            (body.kind, body.solid),
-            (BodyKind::PortMouth(_), Solid::Block { .. })
-        )
-    });
-    if let Some(mouth) = mouth {
-        return Some(face(&mouth.solid));
-    }
-    match &spec.port {
-        Port::Slot(slot) if slot.width == SlotWidth::Full => {
-            let low = assembly.inside_min;
-            let min = [low.width, low.height].map(ExactLength::millimetres);
-            let max = [low.width + assembly.inside.width, low.height + slot.height];
-            Some((min, max.map(ExactLength::millimetres)))
-        }
-        _ => None,
-    }
-}
-
-/// Whether a strip lies behind the hole in the front, close enough to be seen and to be in the driver's way.
-fn over_strip(assembly: &Assembly, hole: Opening) -> bool {
-    assembly.with_role(Role::Displaced).any(|body| {
-        let BodyKind::Strip(edge) = body.kind else {
-            return false;
-        };
-        let at_front = edge.end(Axis::Depth) != Some(super::End::High);
-        let (min, max) = face(&body.solid);
-        at_front && hole.to_rectangle(min, max) < ExactLength::ZERO
-    })
-}
-
-fn terminal_facts(assembly: &Assembly, facts: &mut Vec<Fact>) {
-    let hole = assembly
-        .bodies
-        .iter()
-        .find(|body| body.kind == BodyKind::TerminalHole);
-    let Some(hole) = hole else { return };
-    let (min, max) = face(&hole.solid);
-    let low = assembly.inside_min;
-    let high = low + assembly.inside;
-    let gap = (min[0] - low.width.millimetres())
-        .min(min[1] - low.height.millimetres())
-        .min(high.width.millimetres() - max[0])
-        .min(high.height.millimetres() - max[1]);
-    facts.push(Fact::TerminalToWall {
-        gap: ExactLength::from_millimetres(gap),
-    });
 }

@@ -1,5 +1,7 @@
 //! The order at the saw: every part that shares a size is cut before the fence moves.
-use super::parts::{Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
+use super::parts::{self, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
+use super::sizes::Sizes;
+use super::spec::{BoxSpec, Precedence};
 use crate::units::ExactLength;
 
 /// One setting of fence and blade, and everything cut with it.
@@ -64,4 +66,21 @@ pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
     }
     settings.sort_by_key(|s| (s.tilt, s.mitred, -s.size, s.measured_on));
     settings
+}
+
+/// How many settings each order of who covers whom needs, in the order of [`Precedence::ALL`]; orders in which the box
+/// can't be built are left out. The inside is the same in all of them (geometry.md section 1), so this may decide.
+#[must_use]
+pub fn settings_by_precedence(spec: &BoxSpec) -> Vec<(Precedence, usize)> {
+    let count = |precedence| {
+        let tried = BoxSpec {
+            precedence,
+            ..spec.clone()
+        };
+        let exact = Sizes::exact(&tried).ok()?;
+        let planned = Sizes::planned(&tried).ok()?;
+        let parts = parts::cut_list(&tried, &exact, &planned);
+        Some((precedence, order(&parts).len()))
+    };
+    Precedence::ALL.into_iter().filter_map(count).collect()
 }

@@ -1,7 +1,7 @@
 //! The inverse: from a wanted net volume and the space there is to the outside of a box.
 use super::axes::{Axis, Dims};
-use super::parts::Sizes;
 use super::plan::Build;
+use super::sizes::Sizes;
 use super::spec::{BoxSpec, LONGEST, Space};
 use crate::model::error::ModelError;
 use crate::units::{ExactLength, Volume};

@@ -1,6 +1,6 @@
 //! Where drivers and tubes sit on the front.
 use super::axes::{Dims, Point};
-use super::parts::front_cut_back;
+use super::sizes::front_cut_back;
 use super::spec::{BoxSpec, Port};
 use crate::units::ExactLength;
 

@@ -60,8 +60,7 @@ pub struct Ledger {
 impl Ledger {
     /// Adds up the bodies of an assembly.
     ///
-    /// # Errors
-    /// Never for an assembly from [`Assembly::from_sizes`]; a net that isn't above zero is the caller's to judge.
+    /// The net may come out at or below zero; that is the caller's to judge, as [`super::Build::new`] does.
     #[must_use]
     pub fn of(spec: &BoxSpec, assembly: &Assembly) -> Self {
         let gross =

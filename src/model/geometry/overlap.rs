@@ -3,7 +3,7 @@ use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::Axis;
 use super::ledger::corner_is_wood;
 use super::parts::PartId;
-use super::solids::Solid;
+use super::solids::{Bounds, Solid};
 
 /// Overlaps up to this many millimetres are taken as touching.
 const TOUCH_MM: f64 = 0.1;
@@ -32,10 +32,12 @@ pub fn overlaps(assembly: &Assembly) -> Vec<(BodyKind, BodyKind)> {
         .iter()
         .map(|body| convex_pieces(&body.solid))
         .collect();
+    let bounds: Vec<Bounds> = bodies.iter().map(|body| body.solid.bounds()).collect();
     let mut found = Vec::new();
     for i in 0..bodies.len() {
         for j in i + 1..bodies.len() {
-            if belong_together(assembly, bodies[i], bodies[j]) {
+            let apart = bounds[i].apart(&bounds[j], TOUCH_MM);
+            if apart || belong_together(assembly, bodies[i], bodies[j]) {
                 continue;
             }
             let meet = pieces[i]

@@ -87,6 +87,16 @@ pub struct Bounds {
     pub max: [f64; 3],
 }
 
+impl Bounds {
+    /// Whether the two share no more than `touch` along some axis.
+    #[must_use]
+    pub fn apart(&self, other: &Self, touch: f64) -> bool {
+        (0..3).any(|axis| {
+            self.max[axis] - other.min[axis] <= touch || other.max[axis] - self.min[axis] <= touch
+        })
+    }
+}
+
 impl Solid {
     /// A cylinder.
     #[must_use]

@@ -2,7 +2,7 @@
 use std::f64::consts::{FRAC_1_SQRT_2, SQRT_2};
 
 use super::axes::{Axis, Dims, End, InsideEdge};
-use super::parts::slot_build;
+use super::sizes::slot_build;
 use super::spec::{BoxSpec, Port, SlotWidth};
 use crate::units::{ExactLength, Volume};
 

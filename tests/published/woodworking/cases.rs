@@ -326,6 +326,11 @@ fn round_ports() {
         let air = ledger.volume(LedgerItem::PortAir).litres() * -1e4;
         let area_cm2 = air / port.inside_length.millimetres();
         assert_near(area_cm2, number(&expected["port_area_cm2"]), 1e-4);
+        assert_near(
+            port.area().square_centimetres(),
+            number(&expected["port_area_cm2"]),
+            1e-4,
+        );
     }
 }
 
@@ -353,6 +358,11 @@ fn straight_slots() {
         assert_litres(taken * -1.0, &expected["displacement_litres"]);
         let port = build.assembly.port.expect("a port");
         assert_eq!(port.width, width);
+        assert_near(
+            port.area().square_centimetres(),
+            number(&expected["port_area_cm2"]),
+            1e-4,
+        );
         assert_mm(port.inside_length, &expected["length_inside_box_mm"]);
         assert_mm(port.to_back, &expected["mouth_gap_to_back_mm"]);
         assert_mm(

@@ -2,9 +2,9 @@
 use kerf_and_coil::model::error::ModelError;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact,
-    FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, PartId, PartName, Port, Precedence,
-    Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window, WindowBrace,
-    fit, plan,
+    FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Port,
+    Precedence, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window,
+    WindowBrace, fence, fit, plan,
 };
 use kerf_and_coil::units::{ExactLength, Volume};
 
@@ -82,6 +82,36 @@ fn fence_order_of_the_double_front_box() {
 }
 
 #[test]
+fn settings_depend_on_who_covers_whom() {
+    // 400 x 460 x 400 mm, 18 mm, by the rule of geometry.md section 1:
+    // front/back > sides > top/bottom: 400 x 460, 460 x 364, 364 x 364: three settings;
+    // front/back > top/bottom > sides: 400 x 460, 400 x 364, 424 x 364: four;
+    // sides > top/bottom > front/back: 460 x 400, 364 x 400, 364 x 424: four.
+    let spec = BoxSpec::plain(dims(400.0, 460.0, 400.0), Board::mdf(mm(18.0)));
+    let counted = fence::settings_by_precedence(&spec);
+    let of = |order| {
+        counted
+            .iter()
+            .find(|(found, _)| *found == order)
+            .map(|(_, count)| *count)
+    };
+    let order = |pairs| Precedence::new(pairs).expect("three pairs");
+    assert_eq!(
+        of(order([Pair::FrontBack, Pair::Sides, Pair::TopBottom])),
+        Some(3)
+    );
+    assert_eq!(
+        of(order([Pair::FrontBack, Pair::TopBottom, Pair::Sides])),
+        Some(4)
+    );
+    assert_eq!(
+        of(order([Pair::Sides, Pair::TopBottom, Pair::FrontBack])),
+        Some(4)
+    );
+    assert_eq!(counted.len(), 6);
+}
+
+#[test]
 fn corner_strips_come_last_and_tilted() {
     let mut spec = double_front();
     spec.strips = Some(CornerStrips {
@@ -149,6 +179,46 @@ fn a_shorter_cut_takes_area_times_difference() {
         dimension,
         over: mm(-1.0)
     }));
+}
+
+#[test]
+fn a_shorter_roof_makes_a_shorter_port() {
+    let mut spec = double_front();
+    spec.port = Port::Slot(SlotPort {
+        height: mm(40.0),
+        length: mm(250.0),
+        width: SlotWidth::Full,
+    });
+    let cut: AsBuilt = [((PartId::PortRoof, Dimension::Depth), mm(211.0))].into();
+    let built = plan(&spec, &cut).expect("a box");
+    // 250 − 36 = 214 was planned; 3 mm less, and (40 + 18) x 384 x 3 mm³ of air back (geometry.md section 5).
+    let port = built.current().assembly.port.expect("a port");
+    assert_eq!(port.length, mm(247.0));
+    assert_near(built.as_built_effect().litres(), 58.0 * 384.0 * 3e-6, 1e-9);
+}
+
+#[test]
+fn a_driver_in_the_slot_is_found() {
+    let mut spec = double_front();
+    spec.port = Port::Slot(SlotPort {
+        height: mm(120.0),
+        length: mm(250.0),
+        width: SlotWidth::Full,
+    });
+    // Hole from 88 to 372 up, the slot from 18 to 138: flange of 314 reaches 73, 65 mm into the slot's mouth.
+    spec.driver = Some(DriverCutout {
+        centres: vec![dims(210.0, 230.0, 0.0)],
+        ..driver()
+    });
+    let built = plan(&spec, &AsBuilt::new()).expect("a box");
+    let fact = Fact::FlangeToPort {
+        driver: 0,
+        gap: mm(-65.0),
+    };
+    assert!(built.facts.contains(&fact));
+    assert_eq!(fact.verdict(), Verdict::Fails);
+    let in_the_port = (BodyKind::Driver(0), BodyKind::PortAir(0));
+    assert!(overlapping(&spec).contains(&in_the_port));
 }
 
 #[test]

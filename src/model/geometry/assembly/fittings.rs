@@ -1,0 +1,200 @@
+//! Everything else in the box: drivers, braces, corner strips, terminals.
+use super::{Assembly, BodyKind, Role};
+use crate::model::error::ModelError;
+use crate::model::geometry::axes::{Axis, Dims, End, Point};
+use crate::model::geometry::checks::Fact;
+use crate::model::geometry::parts::{Dimension, PartId};
+use crate::model::geometry::sizes::{self, Sizes};
+use crate::model::geometry::solids::Solid;
+use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids};
+use crate::model::geometry::strips;
+use crate::units::ExactLength;
+
+impl Assembly {
+    pub(super) fn add_drivers(&mut self, spec: &BoxSpec) {
+        let Some(driver) = &spec.driver else { return };
+        let recess = spec.recess_depth();
+        let behind = self.front_thickness - recess;
+        let centres = self.layout.drivers.clone();
+        for (number, centre) in (0u8..).zip(centres) {
+            if let Some(wanted) = driver.recess {
+                let wide = driver.flange + wanted.clearance;
+                let hole = Solid::cylinder(centre, Axis::Depth, recess, wide);
+                self.push(BodyKind::Recess(number), Role::Cut, hole);
+            }
+            let at = centre.with(Axis::Depth, recess);
+            let hole = Solid::cylinder(at, Axis::Depth, behind, driver.cutout);
+            self.push(BodyKind::DriverHole(number), Role::GainedAir, hole);
+            let reach = driver.depth - behind;
+            if reach > ExactLength::ZERO {
+                // A cone from the hole to the magnet's rear contains basket and magnet.
+                let hull = Solid::Round {
+                    base: centre.with(Axis::Depth, self.front_thickness),
+                    along: Axis::Depth,
+                    length: reach,
+                    from: driver.cutout,
+                    to: driver.magnet,
+                };
+                self.push(BodyKind::Driver(number), Role::Hull, hull);
+            }
+        }
+    }
+
+    pub(super) fn add_braces(&mut self, spec: &BoxSpec, sizes: &Sizes) -> Result<(), ModelError> {
+        let thickness = spec.board.thickness;
+        for (kind, brace) in (0u8..).zip(&spec.braces) {
+            for number in 0..brace.count {
+                let id = PartId::Brace(kind, number);
+                let room = self.inside.get(brace.across);
+                let start = sizes::brace_start(room, thickness, brace.count, number);
+                let mut min = self
+                    .inside_min
+                    .with(brace.across, self.inside_min.get(brace.across) + start);
+                let mut size = Dims::default().with(brace.across, thickness);
+                for axis in brace.across.others() {
+                    size = size.with(axis, sizes.get(id, axis.into()));
+                }
+                // Whatever stands on a port's roof ends at the top.
+                if brace.across != Axis::Height && self.slot_roof() > ExactLength::ZERO {
+                    let lift = self.inside.height - size.height;
+                    if lift >= self.slot_roof() {
+                        min.height = min.height + self.slot_roof();
+                    }
+                }
+                let [across, up] = brace.across.others().map(|axis| size.get(axis));
+                let too_many = thickness * i64::from(brace.count) >= room;
+                if brace.window.across >= across || brace.window.up >= up || too_many {
+                    return Err(ModelError::Impossible {
+                        what: "a brace has no room: its window is larger than it, or the braces fill the box",
+                    });
+                }
+                let solid = Solid::Frame {
+                    min,
+                    size,
+                    through: brace.across,
+                    window: brace.window,
+                };
+                self.push(BodyKind::Board(id), Role::Displaced, solid);
+            }
+        }
+        Ok(())
+    }
+
+    /// Height of a slot's roof above the floor; zero without one.
+    fn slot_roof(&self) -> ExactLength {
+        self.bodies
+            .iter()
+            .find_map(|body| match (body.kind, body.solid) {
+                (BodyKind::Board(PartId::PortRoof), Solid::Block { min, size }) => {
+                    Some(min.height + size.height - self.inside_min.height)
+                }
+                _ => None,
+            })
+            .unwrap_or_default()
+    }
+
+    pub(super) fn add_strips(&mut self, spec: &BoxSpec, sizes: &Sizes) -> Result<(), ModelError> {
+        let Some(wanted) = &spec.strips else {
+            return Ok(());
+        };
+        for &edge in &wanted.edges {
+            let id = PartId::Strip(edge);
+            let face = sizes.get(id, Dimension::Face);
+            let crowded = if wanted.edges.len() > 1 { 2.0 } else { 1.0 };
+            for axis in edge.along.others() {
+                if strips::leg_mm(face) * crowded > self.inside.get(axis).millimetres() {
+                    return Err(ModelError::Impossible {
+                        what: "the corner strips meet in the middle of a wall",
+                    });
+                }
+            }
+            let room = strips::room(spec, self.inside, edge);
+            let length = sizes.get(id, edge.along.into());
+            let over = length - room.length;
+            if over > ExactLength::ZERO {
+                self.misfits.push(Fact::Cover {
+                    part: id,
+                    dimension: edge.along.into(),
+                    over,
+                });
+            }
+            let length = length.min(room.length);
+            let spare = (room.length - length).eighth_micrometres();
+            let start = room.start + ExactLength::from_eighth_micrometres(spare / 2);
+            let corner = Point::of(|axis| {
+                let low = self.inside_min.get(axis);
+                match edge.end(axis) {
+                    None => low + start,
+                    Some(End::Low) => low,
+                    Some(End::High) => low + self.inside.get(axis),
+                }
+            });
+            let solid = Solid::CornerPrism {
+                edge,
+                start: corner,
+                length,
+                face,
+            };
+            self.push(BodyKind::Strip(edge), Role::Displaced, solid);
+            let narrow = face - spec.board.thickness * 2;
+            if wanted.voids == StripVoids::Open && narrow > ExactLength::ZERO {
+                let hollow = Solid::CornerPrism {
+                    edge,
+                    start: corner,
+                    length,
+                    face: narrow,
+                };
+                self.push(BodyKind::StripVoid(edge), Role::Hollow, hollow);
+            }
+        }
+        Ok(())
+    }
+
+    pub(super) fn add_terminal(&mut self, spec: &BoxSpec) {
+        let Some(terminal) = &spec.terminal else {
+            return;
+        };
+        let thickness = spec.board.thickness;
+        let half = |length: ExactLength| {
+            ExactLength::from_eighth_micrometres(length.eighth_micrometres() / 2)
+        };
+        let centre = terminal.centre.unwrap_or(Point {
+            width: half(self.outside.width),
+            height: half(half(self.outside.height)),
+            depth: ExactLength::ZERO,
+        });
+        let body = |depth: ExactLength| {
+            let from = self.outside.depth - depth;
+            match terminal.shape {
+                HoleShape::Round(diameter) => {
+                    Solid::cylinder(centre.with(Axis::Depth, from), Axis::Depth, depth, diameter)
+                }
+                HoleShape::Rectangle(hole) => Solid::RoundedBlock {
+                    min: Point {
+                        width: centre.width - half(hole.across),
+                        height: centre.height - half(hole.up),
+                        depth: from,
+                    },
+                    size: Dims {
+                        width: hole.across,
+                        height: hole.up,
+                        depth,
+                    },
+                    through: Axis::Depth,
+                    corner_radius: hole.corner_radius,
+                },
+            }
+        };
+        let (hole, cup) = (body(thickness), body(terminal.cup_depth));
+        self.push(BodyKind::TerminalHole, Role::GainedAir, hole);
+        if terminal.cup_depth > ExactLength::ZERO {
+            // A stated cup volume replaces the body's own, which then only keeps others clear of it.
+            let role = if terminal.cup_volume.is_some() {
+                Role::Hull
+            } else {
+                Role::Displaced
+            };
+            self.push(BodyKind::TerminalCup, role, cup);
+        }
+    }
+}

@@ -1,0 +1,217 @@
+//! The range of every number of a specification, and what excludes what before anything is cut.
+use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
+use crate::model::error::ModelError;
+use crate::units::ExactLength;
+
+impl BoxSpec {
+    /// Checks every number against its range, and what excludes what before anything is cut.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] for a number outside its range, [`ModelError::Impossible`] for a recess as deep as the
+    /// front, a port shorter than the front is thick, a repeated strip edge or a window without room.
+    pub fn check(&self) -> Result<(), ModelError> {
+        length("outside width in mm", self.outside.width, false)?;
+        length("outside height in mm", self.outside.height, false)?;
+        length("outside depth in mm", self.outside.depth, false)?;
+        let [thin, thick] = BOARD_RANGE.map(ExactLength::millimetres);
+        within(
+            "board thickness in mm",
+            self.board.thickness.millimetres(),
+            thin,
+            thick,
+        )?;
+        within(
+            "board density in kg/m³",
+            self.board.density_kg_m3,
+            50.0,
+            3000.0,
+        )?;
+        within("front layers", f64::from(self.front_layers), 1.0, 2.0)?;
+        within("tape step in mm", self.tape_step.millimetres(), 0.0, 50.0)?;
+        within("saw kerf in mm", self.kerf.millimetres(), 0.0, 20.0)?;
+        self.check_driver()?;
+        self.check_strips()?;
+        self.check_port()?;
+        self.check_terminal()?;
+        for brace in &self.braces {
+            within(
+                "braces of a kind",
+                f64::from(brace.count),
+                1.0,
+                f64::from(MOST),
+            )?;
+            brace.window.check("brace window in mm")?;
+        }
+        within("kinds of brace", self.braces.len() as f64, 0.0, 3.0)?;
+        if let Some(space) = self.space {
+            length("space width in mm", space.size.width, true)?;
+            length("space height in mm", space.size.height, true)?;
+            length("space depth in mm", space.size.depth, true)?;
+            length("clearance in mm", space.clearance, true)?;
+        }
+        Ok(())
+    }
+
+    fn check_driver(&self) -> Result<(), ModelError> {
+        let Some(driver) = &self.driver else {
+            return Ok(());
+        };
+        within("drivers", f64::from(driver.count), 1.0, f64::from(MOST))?;
+        length("driver cut-out diameter in mm", driver.cutout, false)?;
+        length("driver outside diameter in mm", driver.flange, false)?;
+        length("driver depth in mm", driver.depth, true)?;
+        length("magnet diameter in mm", driver.magnet, true)?;
+        length(
+            "pole vent diameter in mm",
+            driver.pole_vent.unwrap_or_default(),
+            true,
+        )?;
+        within(
+            "driver volume in litres",
+            driver.displacement.litres(),
+            0.0,
+            1000.0,
+        )?;
+        within(
+            "driver centres",
+            driver.centres.len() as f64,
+            0.0,
+            f64::from(driver.count),
+        )?;
+        for centre in &driver.centres {
+            length("driver centre in mm", centre.width, true)?;
+            length("driver centre in mm", centre.height, true)?;
+        }
+        if driver.cutout > driver.flange {
+            return Err(ModelError::Impossible {
+                what: "the driver's cut-out is larger than its outside diameter",
+            });
+        }
+        if let Some(recess) = driver.recess {
+            length("recess depth in mm", recess.depth.unwrap_or_default(), true)?;
+            within(
+                "recess clearance in mm",
+                recess.clearance.millimetres(),
+                0.0,
+                50.0,
+            )?;
+            if self.recess_depth() >= self.front_thickness() {
+                return Err(ModelError::Impossible {
+                    what: "the recess is as deep as the front is thick: nothing holds the driver",
+                });
+            }
+        }
+        Ok(())
+    }
+
+    fn check_strips(&self) -> Result<(), ModelError> {
+        let Some(strips) = &self.strips else {
+            return Ok(());
+        };
+        length("corner strip face in mm", strips.face, false)?;
+        length(
+            "corner strip length in mm",
+            strips.length.unwrap_or_default(),
+            true,
+        )?;
+        let mut seen = strips.edges.clone();
+        seen.sort_unstable();
+        if seen.windows(2).any(|pair| pair[0] == pair[1]) {
+            return Err(ModelError::Impossible {
+                what: "two corner strips stand in the same edge",
+            });
+        }
+        Ok(())
+    }
+
+    fn check_port(&self) -> Result<(), ModelError> {
+        let port_length = match &self.port {
+            Port::None => return Ok(()),
+            Port::Round(round) => {
+                within("port tubes", f64::from(round.count), 1.0, f64::from(MOST))?;
+                length("port diameter in mm", round.diameter, false)?;
+                length("port wall in mm", round.wall, true)?;
+                within(
+                    "port centres",
+                    round.centres.len() as f64,
+                    0.0,
+                    f64::from(round.count),
+                )?;
+                for centre in &round.centres {
+                    length("port centre in mm", centre.width, true)?;
+                    length("port centre in mm", centre.height, true)?;
+                }
+                round.length
+            }
+            Port::Slot(slot) => {
+                length("slot height in mm", slot.height, false)?;
+                match slot.width {
+                    SlotWidth::Full => {}
+                    SlotWidth::AgainstSide(width) | SlotWidth::FreeStanding(width) => {
+                        length("slot width in mm", width, false)?;
+                    }
+                }
+                slot.length
+            }
+        };
+        length("port length in mm", port_length, false)?;
+        if port_length < self.front_thickness() {
+            return Err(ModelError::Impossible {
+                what: "the port is shorter than the front is thick",
+            });
+        }
+        Ok(())
+    }
+
+    fn check_terminal(&self) -> Result<(), ModelError> {
+        let Some(terminal) = &self.terminal else {
+            return Ok(());
+        };
+        match terminal.shape {
+            HoleShape::Round(diameter) => length("terminal hole in mm", diameter, false)?,
+            HoleShape::Rectangle(window) => window.check("terminal hole in mm")?,
+        }
+        length("terminal cup depth in mm", terminal.cup_depth, true)?;
+        let volume = terminal.cup_volume.unwrap_or_default().litres();
+        within("terminal cup volume in litres", volume, 0.0, 100.0)?;
+        if let Some(centre) = terminal.centre {
+            length("terminal centre in mm", centre.width, true)?;
+            length("terminal centre in mm", centre.height, true)?;
+        }
+        Ok(())
+    }
+}
+
+impl Window {
+    fn check(self, what: &'static str) -> Result<(), ModelError> {
+        length(what, self.across, true)?;
+        length(what, self.up, true)?;
+        length(what, self.corner_radius, true)?;
+        if self.corner_radius * 2 > self.across.min(self.up) {
+            return Err(ModelError::Impossible {
+                what: "the corner radius is more than half the opening",
+            });
+        }
+        Ok(())
+    }
+}
+
+/// An error naming `what` unless `value` is within the two ends, both included. Also for counts.
+fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<(), ModelError> {
+    if value.is_finite() && (min..=max).contains(&value) {
+        Ok(())
+    } else {
+        Err(ModelError::OutOfRange {
+            what,
+            value,
+            min,
+            max,
+        })
+    }
+}
+
+/// An error naming `what` unless `value` is within zero (or the smallest countable length) and [`LONGEST`].
+fn length(what: &'static str, value: ExactLength, zero_allowed: bool) -> Result<(), ModelError> {
+    let least = if zero_allowed { 0.0 } else { 0.01 };
+    within(what, value.millimetres(), least, LONGEST.millimetres())
+}
