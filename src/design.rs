@@ -8,6 +8,7 @@ pub mod file;
 pub mod limits;
 pub mod link;
 pub mod meter;
+pub mod quick;
 pub mod report;
 pub mod session;
 pub mod stored;

@@ -363,6 +363,10 @@ pub mod meter {
     pub const OPEN: &str = "Open line (OL)";
     pub const KEEP: &str = "Keep this reading";
     pub const KEPT: &str = "Readings kept";
+    pub const METER: &str = "Your meter";
+    pub const WRONG: &str = "This is no resistance: digits with one decimal point or comma, up to 1 MΩ.";
+    pub const COULD_BE: &str = "it could be";
+    pub const READS: &str = "reads";
     pub const NEXT: &str = "Measure next";
     pub const NO_READING: &str = "open";
     pub const AS_DRAWN: &str = "As drawn. Nothing else that is common reads like this.";
@@ -612,4 +616,123 @@ pub mod saw {
     pub fn blank(count: usize, width: &str, length: &str) -> String {
         format!("{count} corner strips come from a blank {width} wide and {length} long, blade 45°, turned face for face between cuts.")
     }
+}
+
+/// In the car.
+#[allow(missing_docs)]
+pub mod car {
+    pub const WIRING: &str = "Coil wiring";
+    pub const CHOOSE: &str = "Every balanced way; choose one";
+    pub const COILS: &str = "Coils";
+    pub const LINE: &str = "Speaker cable and tolerance";
+    pub const UNSTABLE: &str = "below what the amplifier stands";
+    pub const FEED: &str = "Feed from the battery";
+    pub const FEED_ENTRIES: &str = "Feed, entries";
+    pub const DRAW: &str = "draw at full power";
+    pub const CABLE: &str = "cable, out and back";
+    pub const FUSE: &str = "fuse at the battery";
+    pub const CABLES: &str = "Cables around this one";
+    pub const SIZE: &str = "size";
+    pub const CARRIES: &str = "carries";
+    pub const DROP: &str = "drop";
+    pub const FUSE_SHORT: &str = "fuse";
+    pub const THIS_ONE: &str = "this one";
+    pub const FEED_SOURCE: &str = "Ampacity: 33 CFR 183.425 table 5, a rule for boats, derated for the place's heat; no such table binds in \
+        cars. Fuse: the largest standard rating not above the cable and not below the draw. Local rules come first.";
+    pub const AMPLIFIER: &str = "Amplifier";
+    pub const POWER_HERE: &str = "power at this load and supply";
+    pub const GAIN: &str = "gain: set for";
+    pub const GAIN_HOW: &str = "Loudspeaker unplugged, a sine tone at the loudest the source gives, gain up from zero to this voltage. \
+        Under load the supply and with it the voltage sag a little.";
+    pub const CAUTION_FUSE: &str = "Battery ground off before you work on the feed. Fuse as close to the battery as you can; a short before \
+        the fuse burns the car. If in doubt, ask a licensed electrician.";
+    pub const CAUTION_LOUD: &str = "First tone quiet. At 100 dB(A) hearing is safe for 15 minutes a day (NIOSH); bass reads low in dB(A) and \
+        is no proof of safety.";
+    pub const CAUTION_CRASH: &str = "A loose box flies in a crash: a 20 kg box pulls about 4 kN at 20 g. Bolt it to structure, not to trim, and \
+        follow local rules for loads.";
+
+    pub fn meter_reads(reading: &str) -> String {
+        format!("meter {reading}")
+    }
+    pub fn power(power: &str, share: &str) -> String {
+        format!("{power}, {share} in each coil")
+    }
+    pub fn feed_why(ampacity: &str, volts: &str, percent: &str) -> String {
+        format!("Carries {ampacity} A here and loses {volts} V ({percent} %) at full draw.")
+    }
+}
+
+/// Quick checks.
+#[allow(missing_docs)]
+pub mod quick {
+    pub const TITLE: &str = "Quick checks, no design needed";
+    pub const COIL: &str = "Coil";
+    pub const CABLE: &str = "Cable and fuse";
+    pub const DROP: &str = "Voltage drop";
+    pub const GAIN: &str = "Gain voltage";
+    pub const NOMINAL: &str = "Nominal impedance of the coil";
+    pub const READING: &str = "Meter reads, leads taken off";
+    pub const IF_READ: &str = "if read";
+    pub const CURRENT: &str = "Current";
+    pub const RUN: &str = "Run, one way";
+    pub const SUPPLY: &str = "Supply";
+    pub const POWER: &str = "Power wanted";
+    pub const LOAD: &str = "Load";
+    pub const SIZE: &str = "Cable size, copper";
+    pub const NOT_A_NUMBER: &str = "This is not a number.";
+    pub const FILL: &str = "Fill in the first fields.";
+    pub const ATTACH: &str = "Keep with this job";
+    pub const ATTACHED: &str = "Kept with this job";
+
+    pub fn coil_band(band: &str) -> String {
+        format!("A sound coil of this kind reads {band} (common practice, no standard).")
+    }
+    pub fn coil_good(read: &str, band: &str) -> String {
+        format!("{read} is what a sound coil reads: {band}.")
+    }
+    pub fn coil_low(read: &str, band: &str) -> String {
+        format!("{read} is below {band}: coils in parallel, a partly shorted coil, or leads not taken off.")
+    }
+    pub fn coil_high(read: &str, band: &str) -> String {
+        format!("{read} is above {band}: coils in series, a bad contact, or a warm coil.")
+    }
+    pub fn cable(size: &str, fuse: &str, drop: &str, ampacity: &str) -> String {
+        format!("{size} copper with a {fuse} fuse at the battery: carries {ampacity} A at 40 °C with 75 °C insulation and loses {drop} % of at most 3 %.")
+    }
+    pub fn drop(volts: &str, percent: &str, milliohms: &str) -> String {
+        format!("{volts} V lost, {percent} % of the supply; {milliohms} mΩ out and back at 40 °C.")
+    }
+    pub fn gain(volts: &str) -> String {
+        format!("{volts} V AC at the output, loudspeaker unplugged, sine tone.")
+    }
+}
+
+/// Units and theme.
+#[allow(missing_docs)]
+pub mod settings {
+    pub const TITLE: &str = "Units, each by itself";
+    pub const LENGTH: &str = "Boards and boxes";
+    pub const MM: &str = "mm";
+    pub const IN16: &str = "inches, 1/16";
+    pub const IN32: &str = "inches, 1/32";
+    pub const VOLUME: &str = "Volumes";
+    pub const LITRES: &str = "litres";
+    pub const CUBIC_FEET: &str = "cubic feet";
+    pub const RUN: &str = "Cable runs";
+    pub const METRES: &str = "metres";
+    pub const FEET: &str = "feet";
+    pub const CABLE: &str = "Cable sizes";
+    pub const TEMPERATURE: &str = "Temperatures";
+    pub const THEME: &str = "Paper";
+    pub const SYSTEM: &str = "as the system";
+    pub const DAY: &str = "day";
+    pub const NIGHT: &str = "night";
+    pub const SOUND: &str = "Sound at the meter check";
+    pub const ON: &str = "on";
+    pub const OFF: &str = "off";
+    pub const ABOUT: &str = "About";
+    pub const ABOUT_TEXT: &str = "Everything is calculated in this browser; nothing is sent anywhere. The lumped model is good to about 1 dB \
+        below 200 Hz. Check sizes and readings yourself before you cut or power up.";
+    pub const CONTENTS: &str = "On this sheet";
+    pub const EVERYWHERE: &str = "Everywhere";
 }

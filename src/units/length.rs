@@ -69,7 +69,7 @@ impl ExactLength {
         if step.0 <= 0 {
             return self;
         }
-        Self((self.0 + step.0 / 2).div_euclid(step.0) * step.0)
+        Self(self.0.saturating_add(step.0 / 2).div_euclid(step.0).saturating_mul(step.0))
     }
     /// Rounded down to a multiple of `step`. A step of zero changes nothing.
     #[must_use]
@@ -77,7 +77,7 @@ impl ExactLength {
         if step.0 <= 0 {
             return self;
         }
-        Self(self.0.div_euclid(step.0) * step.0)
+        Self(self.0.div_euclid(step.0).saturating_mul(step.0))
     }
 }
 
@@ -102,7 +102,7 @@ impl std::ops::Mul<i64> for ExactLength {
 impl std::ops::Neg for ExactLength {
     type Output = Self;
     fn neg(self) -> Self {
-        Self(-self.0)
+        Self(self.0.saturating_neg())
     }
 }
 impl std::iter::Sum for ExactLength {

@@ -1,0 +1,138 @@
+//! Single questions that need no design.
+use crate::model::electrical::cable::{Cable, Insulation, Material, Size, SizeSystem};
+use crate::model::electrical::feed::{Feed, FeedRequest, ReturnPath, feed};
+use crate::model::electrical::fuse::FuseFamily;
+use crate::model::electrical::quick::{coil_resistance_band, drop_over, gain_voltage};
+use crate::model::error::ModelError;
+use crate::units::{CableUnit, Current, Length, Power, Resistance, Temperature, Voltage};
+
+/// A question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Question {
+    /// Is this coil sound?
+    Coil,
+    /// Which cable and fuse?
+    Cable,
+    /// What does this cable lose?
+    Drop,
+    /// What should the AC meter show?
+    Gain,
+}
+
+/// What was entered: SI numbers in the order of the question's fields, a cable size, the list of sizes in use.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Values {
+    /// The numbers.
+    pub numbers: Vec<Option<f64>>,
+    /// Index into [`Question::sizes`].
+    pub choice: usize,
+    /// Which list of sizes.
+    pub cable: CableUnit,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answer {
+    /// The band a sound coil lies in, and where the reading lies.
+    Coil {
+        /// Low end.
+        low: Resistance,
+        /// High end.
+        high: Resistance,
+        /// The reading, if there is one.
+        read: Option<Resistance>,
+    },
+    /// The feed.
+    Cable(Box<Feed>),
+    /// What is lost.
+    Drop {
+        /// Volts.
+        drop: Voltage,
+        /// Percent of the supply.
+        percent: f64,
+        /// Resistance out and back.
+        resistance: Resistance,
+    },
+    /// What the meter should show.
+    Gain(Voltage),
+    /// The numbers can't be so.
+    Refused(ModelError),
+}
+
+impl Question {
+    /// Every question, in the order offered.
+    pub const ALL: &'static [Self] = &[Self::Coil, Self::Cable, Self::Drop, Self::Gain];
+
+    /// Stable key.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Coil => "coil",
+            Self::Cable => "cable",
+            Self::Drop => "drop",
+            Self::Gain => "gain",
+        }
+    }
+    /// The cable sizes to choose from; empty where none is asked for.
+    #[must_use]
+    pub fn sizes(self, unit: CableUnit) -> Vec<Size> {
+        match self {
+            Self::Drop => system(unit).sizes(),
+            _ => Vec::new(),
+        }
+    }
+    /// The answer, once enough is entered.
+    #[must_use]
+    pub fn answer(self, values: &Values) -> Option<Answer> {
+        let number = |index: usize| values.numbers.get(index).copied().flatten();
+        let answer = match self {
+            Self::Coil => coil(number(0)?, number(1)),
+            Self::Cable => cable(number(0)?, number(1)?, number(2), values.cable),
+            Self::Drop => {
+                let sizes = self.sizes(values.cable);
+                drop(*sizes.get(values.choice)?, number(0)?, number(1)?, number(2))
+            }
+            Self::Gain => gain_voltage(Power::from_watts(number(0)?), Resistance::from_ohms(number(1)?)).map(Answer::Gain),
+        };
+        Some(answer.unwrap_or_else(Answer::Refused))
+    }
+}
+
+const fn system(unit: CableUnit) -> SizeSystem {
+    match unit {
+        CableUnit::SquareMillimetres => SizeSystem::Metric,
+        CableUnit::Gauge => SizeSystem::Awg,
+    }
+}
+
+/// Supply taken where none is entered: engine running.
+const SUPPLY_V: f64 = 13.8;
+
+fn coil(nominal: f64, read: Option<f64>) -> Result<Answer, ModelError> {
+    let (low, high) = coil_resistance_band(Resistance::from_ohms(nominal))?;
+    Ok(Answer::Coil { low, high, read: read.map(Resistance::from_ohms) })
+}
+
+fn cable(amperes: f64, metres: f64, supply: Option<f64>, unit: CableUnit) -> Result<Answer, ModelError> {
+    let request = FeedRequest {
+        load: Current::from_amperes(amperes),
+        supply: Voltage::from_volts(supply.unwrap_or(SUPPLY_V)),
+        one_way: Length::from_metres(metres),
+        return_path: ReturnPath::SameCable,
+        allowed_drop_percent: 3.0,
+        material: Material::Copper,
+        system: system(unit),
+        insulation: Insulation::C75,
+        ambient: Temperature::from_celsius(40.0),
+        families: FuseFamily::ALL.to_vec(),
+    };
+    Ok(Answer::Cable(Box::new(feed(&request)?)))
+}
+
+fn drop(size: Size, amperes: f64, metres: f64, supply: Option<f64>) -> Result<Answer, ModelError> {
+    let conductor = Cable { material: Material::Copper, size };
+    let resistance = conductor.resistance(Length::from_metres(metres) * 2.0, Temperature::from_celsius(40.0))?;
+    let supply = Voltage::from_volts(supply.unwrap_or(SUPPLY_V));
+    let (drop, percent) = drop_over(resistance, Current::from_amperes(amperes), supply)?;
+    Ok(Answer::Drop { drop, percent, resistance })
+}
