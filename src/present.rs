@@ -7,5 +7,7 @@ pub mod format;
 pub mod lines;
 pub mod meter;
 pub mod names;
+pub mod quick;
 pub mod tables;
 pub mod warnings;
+pub mod wiring_drawing;

@@ -506,6 +506,7 @@ pub mod page {
     pub const STOP: &str = "Stop:";
     pub const OR: &str = "; or ";
     pub const WAITING: &str = "Waits for the entries above.";
+    pub const CURVES: &str = "Curves";
     pub const BOX_DRAWN: &str = "Box, front and section";
     pub const DRIVER: &str = "Driver";
     pub const DRIVER_WINS: &str = "fs, Qes, Qms, Vas, Sd, Re win";
@@ -575,6 +576,9 @@ pub mod table {
     pub fn step(line: &str, from: &str, to: &str) -> String {
         format!("{line}: {from} to {to}")
     }
+    pub fn coil_name(coil: &str) -> String {
+        format!("coil {coil}")
+    }
     pub fn coil_terminal(coil: &str, sign: &str) -> String {
         format!("coil {coil} {sign}")
     }
@@ -622,6 +626,8 @@ pub mod saw {
 #[allow(missing_docs)]
 pub mod car {
     pub const WIRING: &str = "Coil wiring";
+    pub const DIAGRAM: &str = "Wiring diagram; the numbered steps below say the same";
+    pub const AMPLIFIER_SHORT: &str = "amp";
     pub const CHOOSE: &str = "Every balanced way; choose one";
     pub const COILS: &str = "Coils";
     pub const LINE: &str = "Speaker cable and tolerance";

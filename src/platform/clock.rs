@@ -25,3 +25,17 @@ pub fn random_id() -> String {
     };
     (0..12).map(|_| char::from(digit())).collect()
 }
+
+/// A time in seconds since 1970 as the user's clock and calendar show it.
+pub fn local_time(at_s: i64) -> String {
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(at_s as f64 * 1000.0));
+    let two = |number: u32| format!("{number:02}");
+    format!(
+        "{}-{}-{} {}:{}",
+        date.get_full_year(),
+        two(date.get_month() + 1),
+        two(date.get_date()),
+        two(date.get_hours()),
+        two(date.get_minutes())
+    )
+}

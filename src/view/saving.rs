@@ -143,6 +143,11 @@ pub fn delete(id: &str) {
     let _ = storage::remove(&design_key(id));
 }
 
+/// Forgets a record on the shelf.
+pub fn forget(key: &str) {
+    let _ = storage::remove(key);
+}
+
 /// What a save came to.
 enum Outcome {
     Saved(u64),

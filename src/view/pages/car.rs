@@ -16,7 +16,7 @@ use crate::present::{format, lines};
 use crate::view::app::StoreProps;
 use crate::view::components::{Caution, Fields, GapNote, SheetBox, WiringView};
 use crate::view::store::{Handle, Msg};
-use crate::words::{car as words, page};
+use crate::words::car as words;
 
 const AMPLIFIER: &[FieldId] = &[
     FieldId::AmplifierName, FieldId::Watts4, FieldId::Watts2, FieldId::Watts1, FieldId::RatedSupply,

@@ -107,6 +107,11 @@ pub(super) fn fold(store: &Handle, title: &'static str, ids: &'static [FieldId])
     html! { <Fold {title} {content} /> }
 }
 
+/// A few entries, unfolded.
+pub(super) fn plain(store: &Handle, ids: &'static [FieldId]) -> Html {
+    html! { <Fields store={store.clone()} {ids} /> }
+}
+
 fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     if drawn.is_empty() {
         return Html::default();

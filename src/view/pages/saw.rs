@@ -134,7 +134,8 @@ fn setting(store: &Handle, row: FenceRow) -> Html {
             <div class="set"><b>{ row.size }</b><small>{ row.blade }</small></div>
             <div>{ for row.cuts.into_iter().map(|cut| {
                 let ticked = store.design().log.ticks.contains(&cut.tick);
-                html! { <Cut key={cut.tick.clone()} store={store.clone()} {cut} {ticked} /> }
+                let key = cut.tick.clone();
+                html! { <Cut {key} store={store.clone()} {cut} {ticked} /> }
             }) }</div>
         </div>
     }

@@ -1,0 +1,48 @@
+//! What the place holds, to jump to.
+use yew::prelude::*;
+
+use crate::design::warnings::Place;
+use crate::platform::{Timeout, page};
+use crate::view::app::{StoreProps, place_name};
+use crate::view::components::SheetBox;
+use crate::view::store::{Msg, Panel};
+use crate::words::{car, page as words, quick, saw, settings};
+
+const DESK: &[(&str, &str)] = &[
+    ("picture", words::BOX_DRAWN), ("curves", words::CURVES), ("driver", words::DRIVER), ("box", words::BOX), ("drive", words::DRIVE),
+];
+const SAW: &[(&str, &str)] = &[
+    ("picture", words::BOX_DRAWN), ("ledger", saw::LEDGER), ("fence", saw::FENCE), ("parts", saw::CUT_LIST),
+    ("space", words::SPACE), ("build", words::BUILD),
+];
+const CAR: &[(&str, &str)] = &[
+    ("meter", crate::words::meter::TITLE), ("quick", quick::TITLE), ("wiring", car::WIRING), ("feed", car::FEED),
+    ("amplifier", car::AMPLIFIER), ("run", car::FEED_ENTRIES),
+];
+
+/// What each place holds.
+#[component]
+pub fn ContentsPanel(props: &StoreProps) -> Html {
+    let places = [(Place::Desk, DESK), (Place::Saw, SAW), (Place::Car, CAR)];
+    html! {
+        <div class="columns panel">
+            <div class="column">
+                <h1 class="line">{ settings::CONTENTS }</h1>
+                { for places.into_iter().map(|(place, rows)| html! {
+                    <SheetBox title={place_name(place)}>
+                        { for rows.iter().map(|(id, label)| {
+                            let store = props.store.clone();
+                            let onclick = Callback::from(move |_: MouseEvent| {
+                                store.dispatch(Msg::Go(place));
+                                store.dispatch(Msg::Show(Panel::None));
+                                // The sheet is there only after the next render.
+                                Timeout::new(60, move || page::scroll_to(id)).forget();
+                            });
+                            html! { <button type="button" class="jump" {onclick}>{ *label }</button> }
+                        }) }
+                    </SheetBox>
+                }) }
+            </div>
+        </div>
+    }
+}

@@ -1,0 +1,90 @@
+//! Units, theme, sound.
+use yew::prelude::*;
+
+use crate::units::{CableUnit, LengthUnit, RunUnit, TemperatureUnit, UnitPrefs, VolumeUnit};
+use crate::view::app::StoreProps;
+use crate::view::components::SheetBox;
+use crate::view::store::{Handle, Msg};
+use crate::words::settings as words;
+
+/// Units, theme, sound.
+#[component]
+pub fn SettingsPanel(props: &StoreProps) -> Html {
+    let store = &props.store;
+    let prefs = store.prefs;
+    let units = |next: UnitPrefs| {
+        let store = store.clone();
+        Callback::from(move |_: Event| store.dispatch(Msg::Units(next)))
+    };
+    let dark = |next: Option<bool>| {
+        let store = store.clone();
+        Callback::from(move |_: Event| store.dispatch(Msg::Dark(next)))
+    };
+    let length = |length| UnitPrefs { length, ..prefs };
+    let volume = |volume| UnitPrefs { volume, ..prefs };
+    let run = |run| UnitPrefs { run, ..prefs };
+    let cable = |cable| UnitPrefs { cable, ..prefs };
+    let heat = |temperature| UnitPrefs { temperature, ..prefs };
+    let unit = |label, next: UnitPrefs| (label, next == prefs, units(next));
+    html! {
+        <div class="columns panel">
+            <div class="column">
+                <h1 class="line">{ words::TITLE }</h1>
+                <SheetBox title={words::TITLE}>
+                    { switch("length", words::LENGTH, vec![
+                        unit(words::MM, length(LengthUnit::Millimetres)),
+                        unit(words::IN16, length(LengthUnit::Sixteenths)),
+                        unit(words::IN32, length(LengthUnit::ThirtySeconds)),
+                    ]) }
+                    { switch("volume", words::VOLUME, vec![
+                        unit(words::LITRES, volume(VolumeUnit::Litres)),
+                        unit(words::CUBIC_FEET, volume(VolumeUnit::CubicFeet)),
+                    ]) }
+                    { switch("run", words::RUN, vec![
+                        unit(words::METRES, run(RunUnit::Metres)),
+                        unit(words::FEET, run(RunUnit::Feet)),
+                    ]) }
+                    { switch("cable", words::CABLE, vec![
+                        unit("mm²", cable(CableUnit::SquareMillimetres)),
+                        unit("AWG", cable(CableUnit::Gauge)),
+                    ]) }
+                    { switch("heat", words::TEMPERATURE, vec![
+                        unit("°C", heat(TemperatureUnit::Celsius)),
+                        unit("°F", heat(TemperatureUnit::Fahrenheit)),
+                    ]) }
+                </SheetBox>
+                <SheetBox title={words::THEME}>
+                    { switch("paper", words::THEME, vec![
+                        (words::SYSTEM, store.dark.is_none(), dark(None)),
+                        (words::DAY, store.dark == Some(false), dark(Some(false))),
+                        (words::NIGHT, store.dark == Some(true), dark(Some(true))),
+                    ]) }
+                    { switch("sound", words::SOUND, vec![
+                        (words::ON, store.sound, sound(store, true)),
+                        (words::OFF, !store.sound, sound(store, false)),
+                    ]) }
+                </SheetBox>
+                <SheetBox title={words::ABOUT}><p>{ words::ABOUT_TEXT }</p></SheetBox>
+            </div>
+        </div>
+    }
+}
+
+fn sound(store: &Handle, on: bool) -> Callback<Event> {
+    let store = store.clone();
+    Callback::from(move |_: Event| store.dispatch(Msg::Sound(on)))
+}
+
+/// A few choices side by side, one of them on.
+fn switch(name: &'static str, legend: &'static str, choices: Vec<(&'static str, bool, Callback<Event>)>) -> Html {
+    html! {
+        <fieldset class="switch">
+            <legend>{ legend }</legend>
+            { for choices.into_iter().map(|(label, on, onchange)| html! {
+                <label class={classes!("choice", on.then_some("on"))}>
+                    <input type="radio" {name} value={label} checked={on} {onchange} />{ label }
+                </label>
+            }) }
+        </fieldset>
+    }
+}
