@@ -122,6 +122,10 @@ fn enclosure(v: &[f64], kind: u8, end: u8) -> Enclosure {
     }
 }
 
+/// Kinds of [`enclosure`] with leaks and without absorption.
+const LEAKY_CLOSED: u8 = 36;
+const LEAKY_VENTED: u8 = 37;
+
 /// Thirteen plausible numbers for [`enclosure`].
 fn plausible_box() -> impl Strategy<Value = Vec<f64>> {
     (
@@ -160,13 +164,14 @@ fn plausible_driver() -> impl Strategy<Value = Driver> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// Mass law: far above every resonance a box without inductance levels off at the reference.
+    /// Mass law: far above every resonance a box without inductance levels off at the reference, leaks or not. Without
+    /// absorption, that is: behind a resistance the air never stops pushing through the leaks.
     #[test]
     fn the_mass_law_holds(driver in plausible_driver(), v in plausible_box(), vented in any::<bool>()) {
         let driver = Driver { coil: CoilImpedance::None, ..driver };
-        let network = enclosure(&v, if vented { 2 } else { 1 }, 0).network(Load::single(driver), Air::standard()).unwrap();
+        let network = enclosure(&v, if vented { LEAKY_VENTED } else { LEAKY_CLOSED }, 0).network(Load::single(driver), Air::standard()).unwrap();
         let volts = Voltage::from_volts(10.0);
         let response = respond(&network, volts, &[50_000.0, 100_000.0]).unwrap();
         let reference = reference_level_db(&network, volts).unwrap();
