@@ -353,7 +353,10 @@ impl<'a, const N: usize> Point<'a, N> {
 fn assemble<const N: usize>(network: &Network, elements: &Elements, source: f64) -> DenseSystem<N> {
     let chambers = network.chambers.len();
     let flows = PRESSURE + chambers;
-    let mut a = DenseSystem::new(flows + network.radiators.len());
+    let mut a = DenseSystem::new();
+    for unused in flows + network.radiators.len()..N {
+        a.add(unused, unused, Complex64::ONE);
+    }
     let bl = Complex64::from(network.load.driver.bl.tesla_metres());
     let cones = Complex64::from(network.load.wiring.drivers as f64);
     a.add(CURRENT, CURRENT, elements.coil.0 + source);
