@@ -152,6 +152,7 @@ struct Elements {
 }
 
 impl Elements {
+    #[inline]
     fn at(network: &Network, omega: f64) -> Self {
         let driver = &network.load.driver;
         let sd2 = driver.sd.square_metres().powi(2);

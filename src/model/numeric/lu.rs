@@ -48,8 +48,10 @@ impl<const N: usize> DenseSystem<N> {
                     pivot = row;
                 }
             }
-            rows.swap(k, pivot);
-            self.order.swap(k, pivot);
+            if pivot != k {
+                rows.swap(k, pivot);
+                self.order.swap(k, pivot);
+            }
             let inverse = inverse(rows[k][k]);
             if !inverse.is_finite() {
                 return None;

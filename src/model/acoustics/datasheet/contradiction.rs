@@ -58,6 +58,7 @@ pub(super) fn explained(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
     if !found.is_empty() {
         let (cured, better): (Vec<_>, Vec<_>) = mistakes(sheet)
             .into_iter()
+            .filter(|(_, corrected)| may_help(corrected, plan, &found))
             .filter_map(|(cause, corrected)| Some((cause, remaining(&corrected)?)))
             .filter(|(_, left)| left.iter().all(|p| found.iter().any(|c| c.parameter == *p)))
             .partition(|(_, left)| left.is_empty());
@@ -74,6 +75,26 @@ pub(super) fn explained(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
     }
     found.extend(excursion(sheet, plan));
     found
+}
+
+/// Whether a correction brings any contradicting value near what is then expected; spares the full judgement of most.
+///
+/// A correction scales what is expected and hardly changes how wide its range is in proportion.
+fn may_help(corrected: &DataSheet, plan: &Plan, found: &[Contradiction]) -> bool {
+    const MARGIN: f64 = 1.1;
+    let modulus = Air::standard().bulk_modulus_pa();
+    let Ok(values) = relations::propagate(corrected.inputs(plan, |p| p.value), modulus) else {
+        return false;
+    };
+    found.iter().any(|contradiction| {
+        let value = values[relations::index(contradiction.parameter)];
+        let printed = corrected.printed(contradiction.parameter);
+        value.zip(printed).is_some_and(|(value, printed)| {
+            let scale = value / contradiction.expected;
+            printed.high() * MARGIN > contradiction.expected_low * scale
+                && printed.low() < contradiction.expected_high * scale * MARGIN
+        })
+    })
 }
 
 /// What would still contradict on a corrected sheet, or `None` if it has no driver.
