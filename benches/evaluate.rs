@@ -1,1 +1,93 @@
-fn main() {}
+//! How long one vented design takes: its response at 240 frequencies, its key figures, its data sheet.
+//!
+//! `benches/ratios.py` runs this and sets it beside ngspice and numpy.
+use criterion::{Criterion, criterion_group, criterion_main};
+use kerf_and_coil::model::acoustics::datasheet::{DataSheet, Printed, resolve};
+use kerf_and_coil::model::acoustics::figures::figures;
+use kerf_and_coil::model::acoustics::{
+    Air, CoilImpedance, Driver, Enclosure, End, Load, Losses, Opening, Port, VentedChamber, respond,
+};
+use kerf_and_coil::model::numeric::log_grid;
+use kerf_and_coil::units::{
+    Area, Compliance, ForceFactor, Inductance, Length, Mass, Resistance, Voltage, Volume,
+};
+use std::hint::black_box;
+
+/// An invented 10 inch driver with a two-inductor coil.
+fn driver() -> Driver {
+    Driver {
+        re: Resistance::from_ohms(3.3),
+        coil: CoilImpedance::Lr2 {
+            le: Inductance::from_millihenries(0.8),
+            l2: Inductance::from_millihenries(1.9),
+            r2: Resistance::from_ohms(4.7),
+        },
+        bl: ForceFactor::from_tesla_metres(12.5),
+        mms: Mass::from_grams(125.0),
+        cms: Compliance::from_millimetres_per_newton(0.25),
+        rms_ns_m: 3.4,
+        sd: Area::from_square_centimetres(330.0),
+    }
+}
+
+/// 58 litres with a round port and every loss.
+fn enclosure() -> Enclosure {
+    Enclosure::Vented {
+        rear: VentedChamber {
+            volume: Volume::from_litres(58.0),
+            losses: Losses {
+                ql: Some(7.0),
+                qa: Some(100.0),
+            },
+            port: Port {
+                opening: Opening::Round {
+                    diameter: Length::from_millimetres(102.0),
+                },
+                length: Length::from_millimetres(364.3),
+                inner: End::Free,
+                outer: End::Flanged,
+                count: 1,
+                qp: Some(60.0),
+            },
+        },
+    }
+}
+
+fn evaluate(c: &mut Criterion) {
+    let frequencies = log_grid(10.0, 500.0, 240);
+    let volts = Voltage::from_volts(25.0);
+    c.bench_function("vented response at 240 frequencies", |b| {
+        b.iter(|| {
+            let network = enclosure()
+                .network(Load::single(black_box(driver())), Air::standard())
+                .unwrap();
+            respond(&network, volts, black_box(&frequencies)).unwrap()
+        });
+    });
+    let network = enclosure()
+        .network(Load::single(driver()), Air::standard())
+        .unwrap();
+    let response = respond(&network, volts, &frequencies).unwrap();
+    c.bench_function("key figures", |b| {
+        b.iter(|| figures(black_box(&network), volts, black_box(&response)).unwrap());
+    });
+    let sheet = DataSheet {
+        fs: Some(Printed::new(28.5, 0.05)),
+        re_per_coil: Some(Printed::new(3.3, 0.05)),
+        qes: Some(Printed::new(0.47, 0.005)),
+        qms: Some(Printed::new(6.6, 0.05)),
+        qts: Some(Printed::new(0.44, 0.005)),
+        vas: Some(Printed::new(0.0386, 5e-5)),
+        sd: Some(Printed::new(0.033, 5e-5)),
+        mms: Some(Printed::new(0.125, 5e-4)),
+        cms: Some(Printed::new(0.00025, 5e-6)),
+        bl: Some(Printed::new(25.0, 0.05)),
+        ..DataSheet::default()
+    };
+    c.bench_function("data sheet with a contradiction", |b| {
+        b.iter(|| resolve(black_box(&sheet)).unwrap());
+    });
+}
+
+criterion_group!(benches, evaluate);
+criterion_main!(benches);

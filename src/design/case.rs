@@ -45,6 +45,7 @@ pub fn case_csv(json: &str) -> Result<String, CaseError> {
 struct Case {
     air: CaseAir,
     driver: CaseDriver,
+    #[serde(default)]
     wiring: CaseWiring,
     source: CaseSource,
     enclosure: CaseEnclosure,
@@ -64,12 +65,14 @@ struct CaseDriver {
     cms_m_n: f64,
     rms_ns_m: f64,
     sd_m2: f64,
+    #[serde(default)]
     coil: CaseCoil,
 }
 
-#[derive(Deserialize)]
+#[derive(Default, Deserialize)]
 #[serde(tag = "model")]
 enum CaseCoil {
+    #[default]
     #[serde(rename = "none")]
     None,
     L {
@@ -101,6 +104,16 @@ struct CaseWiring {
     n_parallel: usize,
 }
 
+impl Default for CaseWiring {
+    /// One driver.
+    fn default() -> Self {
+        Self {
+            n_series: 1,
+            n_parallel: 1,
+        }
+    }
+}
+
 #[derive(Deserialize)]
 struct CaseSource {
     e_rms_v: f64,
@@ -108,6 +121,10 @@ struct CaseSource {
     r_source_ohm: f64,
     #[serde(default = "one_metre")]
     distance_m: f64,
+}
+
+fn one() -> u32 {
+    1
 }
 
 fn one_metre() -> f64 {
@@ -145,6 +162,7 @@ struct CaseVented {
 struct CasePort {
     #[serde(flatten)]
     shape: CaseShape,
+    #[serde(default = "one")]
     count: u32,
     end_inner: CaseEnd,
     end_outer: CaseEnd,
@@ -175,6 +193,7 @@ struct CaseRadiator {
     mms_kg: f64,
     cms_m_n: f64,
     rms_ns_m: f64,
+    #[serde(default = "one")]
     count: u32,
 }
 

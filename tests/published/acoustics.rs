@@ -55,10 +55,6 @@ impl Table {
         })
     }
 
-    pub fn has(&self, column: &str) -> bool {
-        self.header.iter().any(|name| name == column)
-    }
-
     pub fn header(&self) -> &[String] {
         &self.header
     }

@@ -22,7 +22,7 @@ pub struct Driver {
     pub mms: Mass,
     /// Suspension compliance Cms.
     pub cms: Compliance,
-    /// Mechanical loss Rms in N·s/m.
+    /// Mechanical loss Rms in N·s/m; zero is lossless.
     pub rms_ns_m: f64,
     /// Effective piston area Sd.
     pub sd: Area,
@@ -37,7 +37,7 @@ pub struct SmallSignal {
     pub fs: Frequency,
     /// Electrical Q at fs.
     pub qes: f64,
-    /// Mechanical Q at fs.
+    /// Mechanical Q at fs; infinite without mechanical loss.
     pub qms: f64,
     /// Volume of air as stiff as the suspension, Vas; depends on the air.
     pub vas: Volume,
@@ -51,7 +51,8 @@ impl SmallSignal {
     /// Total Q at fs with a source of no resistance: Qes·Qms/(Qes + Qms).
     #[must_use]
     pub fn qts(&self) -> f64 {
-        self.qes * self.qms / (self.qes + self.qms)
+        // Written so that a driver without mechanical loss, whose Qms is infinite, has Qes.
+        1.0 / (1.0 / self.qes + 1.0 / self.qms)
     }
 
     /// Reference efficiency into half space: the acoustic power per watt into Re in the mass-controlled band.
@@ -145,7 +146,7 @@ impl Driver {
         within("Bl in T·m", self.bl.tesla_metres(), 1e-3, 1e4)?;
         within("Mms in kg", self.mms.kilograms(), 1e-7, 1e3)?;
         within("Cms in m/N", self.cms.metres_per_newton(), 1e-9, 10.0)?;
-        within("Rms in N·s/m", self.rms_ns_m, 1e-9, 1e6)?;
+        within("Rms in N·s/m", self.rms_ns_m, 0.0, 1e6)?;
         within("Sd in m²", self.sd.square_metres(), 1e-6, 100.0)?;
         self.coil.check()
     }

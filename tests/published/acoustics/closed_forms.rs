@@ -111,7 +111,7 @@ fn passive_radiator() {
     }
     .network(Load::single(rig::a10()), Air::standard())
     .unwrap();
-    let wp = 1.0 / (mass * compliance as f64).sqrt();
+    let wp = 1.0 / f64::sqrt(mass * compliance);
     let qmp = wp * mass / loss;
     let delta = compliance * area * area * 1.4 * 101_325.0 / volume;
     let alpha = vas / volume;

@@ -2,14 +2,25 @@
 use super::{Table, rig};
 use crate::assert_near;
 use kerf_and_coil::model::acoustics::figures::figures;
-use kerf_and_coil::model::acoustics::{Air, Enclosure, Load, Losses, Response, SealedChamber};
+use kerf_and_coil::model::acoustics::{
+    Air, CoilImpedance, Driver, Enclosure, Load, Losses, Network, Response, SealedChamber,
+};
 use kerf_and_coil::model::numeric::log_grid;
-use kerf_and_coil::units::{Voltage, Volume};
+use kerf_and_coil::units::{Area, Compliance, ForceFactor, Mass, Resistance, Voltage, Volume};
 
-/// The lossless vented reference case vb1 (driver A10 at 2.83 V, 50.8 l, 28 Hz).
-fn vb1() -> kerf_and_coil::model::acoustics::Network {
+/// The lossless vented reference case vb1 (12 inch driver at 2.83 V, 50.8 l, 28 Hz), from `cases/vented/vb1.json`.
+fn vb1() -> Network {
+    let driver = Driver {
+        re: Resistance::from_ohms(3.4),
+        coil: CoilImpedance::None,
+        bl: ForceFactor::from_tesla_metres(14.815_729_225_4),
+        mms: Mass::from_kilograms(0.15),
+        cms: Compliance::from_metres_per_newton(0.000_215_393_672_709),
+        rms_ns_m: 4.398_229_715_03,
+        sd: Area::from_square_metres(0.0485),
+    };
     rig::vented(
-        rig::a10(),
+        driver,
         Volume::from_cubic_metres(0.050_821_334_986_1),
         28.0,
         None,

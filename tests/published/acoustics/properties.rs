@@ -122,6 +122,10 @@ fn enclosure(v: &[f64], kind: u8, end: u8) -> Enclosure {
     }
 }
 
+/// Kinds of [`enclosure`] with leaks and without absorption.
+const LEAKY_CLOSED: u8 = 36;
+const LEAKY_VENTED: u8 = 37;
+
 /// Thirteen plausible numbers for [`enclosure`].
 fn plausible_box() -> impl Strategy<Value = Vec<f64>> {
     (
@@ -160,18 +164,19 @@ fn plausible_driver() -> impl Strategy<Value = Driver> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// Mass law: far above every resonance a box without inductance levels off at the reference.
+    /// Mass law: far above every resonance a box without inductance levels off at the reference, leaks or not. Without
+    /// absorption, that is: behind a resistance the air never stops pushing through the leaks.
     #[test]
     fn the_mass_law_holds(driver in plausible_driver(), v in plausible_box(), vented in any::<bool>()) {
         let driver = Driver { coil: CoilImpedance::None, ..driver };
-        let network = enclosure(&v, if vented { 2 } else { 1 }, 0).network(Load::single(driver), Air::standard()).unwrap();
+        let network = enclosure(&v, if vented { LEAKY_VENTED } else { LEAKY_CLOSED }, 0).network(Load::single(driver), Air::standard()).unwrap();
         let volts = Voltage::from_volts(10.0);
-        let response = respond(&network, volts, &[50_000.0, 100_000.0]).unwrap();
+        let response = respond(&network, volts, &[500_000.0, 1_000_000.0]).unwrap();
         let reference = reference_level_db(&network, volts).unwrap();
         for level in response.spl_db {
-            prop_assert!((level - reference).abs() < 0.05, "{level} dB, {reference} dB");
+            prop_assert!((level - reference).abs() < 0.01, "{level} dB, {reference} dB");
         }
     }
 
@@ -213,7 +218,10 @@ proptest! {
         let turn = (response.phase_deg[2] - response.phase_deg[0] + 180.0).rem_euclid(360.0) - 180.0;
         let slope = -turn / 360.0 / (points[2] - points[0]);
         let delay = response.group_delay_s[1];
-        prop_assert!((slope - delay).abs() < 1e-6 + 1e-4 * delay.abs(), "{slope} s, {delay} s");
+        // The difference itself errs in a deep notch, by the square of the turn of phase over its step.
+        let turn_of_step = std::f64::consts::TAU * f * step * delay;
+        let tolerance = 1e-6 + delay.abs() * (1e-4 + 10.0 * turn_of_step * turn_of_step);
+        prop_assert!((slope - delay).abs() < tolerance, "{slope} s, {delay} s");
     }
 
     /// Whatever comes in, an error or finite numbers come out.

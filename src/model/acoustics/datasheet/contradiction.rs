@@ -58,6 +58,7 @@ pub(super) fn explained(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
     if !found.is_empty() {
         let (cured, better): (Vec<_>, Vec<_>) = mistakes(sheet)
             .into_iter()
+            .filter(|(_, corrected)| may_help(corrected, plan, &found))
             .filter_map(|(cause, corrected)| Some((cause, remaining(&corrected)?)))
             .filter(|(_, left)| left.iter().all(|p| found.iter().any(|c| c.parameter == *p)))
             .partition(|(_, left)| left.is_empty());
@@ -76,6 +77,26 @@ pub(super) fn explained(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
     found
 }
 
+/// Whether a correction brings any contradicting value near what is then expected; spares the full judgement of most.
+///
+/// A correction scales what is expected and hardly changes how wide its range is in proportion.
+fn may_help(corrected: &DataSheet, plan: &Plan, found: &[Contradiction]) -> bool {
+    const MARGIN: f64 = 1.1;
+    let modulus = Air::standard().bulk_modulus_pa();
+    let Ok(values) = relations::propagate(corrected.inputs(plan, |p| p.value), modulus) else {
+        return false;
+    };
+    found.iter().any(|contradiction| {
+        let value = values[relations::index(contradiction.parameter)];
+        let printed = corrected.printed(contradiction.parameter);
+        value.zip(printed).is_some_and(|(value, printed)| {
+            let scale = value / contradiction.expected;
+            printed.high() * MARGIN > contradiction.expected_low * scale
+                && printed.low() < contradiction.expected_high * scale * MARGIN
+        })
+    })
+}
+
 /// What would still contradict on a corrected sheet, or `None` if it has no driver.
 fn remaining(sheet: &DataSheet) -> Option<Vec<Parameter>> {
     sheet.check().ok()?;
@@ -86,18 +107,23 @@ fn remaining(sheet: &DataSheet) -> Option<Vec<Parameter>> {
 
 /// Printed values of related parameters that aren't used and don't fit.
 fn related(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
-    let mut found = Vec::new();
-    for (i, parameter) in RELATED.iter().enumerate() {
-        if plan.used[i] {
-            continue;
-        }
-        if let Some(printed) = sheet.printed(*parameter)
-            && let Some((expected, low, high)) = expectation(sheet, plan, *parameter)
-        {
-            found.extend(judged(*parameter, printed, expected, low, high));
-        }
+    let redundant = |i: usize| !plan.used[i] && sheet.printed(RELATED[i]).is_some();
+    if !(0..RELATED.len()).any(redundant) {
+        return Vec::new();
     }
-    found
+    let Some(expected) = expectations(sheet, plan) else {
+        return Vec::new();
+    };
+    RELATED
+        .iter()
+        .zip(expected)
+        .enumerate()
+        .filter(|(i, _)| redundant(*i))
+        .filter_map(|(_, (parameter, range))| {
+            let printed = sheet.printed(*parameter)?;
+            judged(*parameter, printed, range.value, range.low, range.high)
+        })
+        .collect()
 }
 
 fn judged(
@@ -119,15 +145,35 @@ fn judged(
     })
 }
 
-/// Value, least and largest value of a parameter over everything the inputs' digits allow.
+/// A value that follows from the inputs as printed, and its extremes over everything their digits allow.
+#[derive(Clone, Copy)]
+struct Range {
+    value: f64,
+    low: f64,
+    high: f64,
+}
+
+/// The range of each of [`RELATED`], Re being that of the connection measured.
 ///
 /// Each relation rises or falls steadily with each of its inputs, so the extremes lie at corners of the inputs' box.
-fn expectation(sheet: &DataSheet, plan: &Plan, parameter: Parameter) -> Option<(f64, f64, f64)> {
-    let i = relations::index(parameter);
+/// `None` if a corner is one no driver can have, such as Qts above Qms: then nothing is excluded.
+fn expectations(sheet: &DataSheet, plan: &Plan) -> Option<[Range; RELATED.len()]> {
     let modulus = Air::standard().bulk_modulus_pa();
-    let expected = relations::propagate(sheet.inputs(plan, |p| p.value), modulus).ok()?[i]?;
+    let values = relations::propagate(sheet.inputs(plan, |p| p.value), modulus).ok()?;
+    let mut ranges = [Range {
+        value: 0.0,
+        low: 0.0,
+        high: 0.0,
+    }; RELATED.len()];
+    for (range, value) in ranges.iter_mut().zip(values) {
+        let value = value?;
+        *range = Range {
+            value,
+            low: value,
+            high: value,
+        };
+    }
     let count = plan.used.iter().filter(|used| **used).count();
-    let (mut low, mut high) = (expected, expected);
     for corner in 0u32..1 << (count + 1) {
         let mut bit = 0;
         let known = sheet.inputs(plan, |printed| {
@@ -143,17 +189,14 @@ fn expectation(sheet: &DataSheet, plan: &Plan, parameter: Parameter) -> Option<(
         } else {
             AIR_SPREAD
         };
-        // A corner no driver can have, such as Qts above Qms, excludes nothing.
-        match relations::propagate(known, modulus * (1.0 + spread)) {
-            Ok(known) => {
-                let value = known[i]?;
-                low = low.min(value);
-                high = high.max(value);
-            }
-            Err(_) => return None,
+        let values = relations::propagate(known, modulus * (1.0 + spread)).ok()?;
+        for (range, value) in ranges.iter_mut().zip(values) {
+            let value = value?;
+            range.low = range.low.min(value);
+            range.high = range.high.max(value);
         }
     }
-    Some((expected, low, high))
+    Some(ranges)
 }
 
 /// The sheet with one mistake after another undone, the likeliest first.
@@ -254,7 +297,10 @@ fn excursion(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
         && let Some((sd, sd_low, sd_high)) = sheet
             .sd
             .map(|sd| (sd.value, sd.low(), sd.high()))
-            .or_else(|| expectation(sheet, plan, Parameter::Sd))
+            .or_else(|| {
+                let sd = expectations(sheet, plan)?[relations::index(Parameter::Sd)];
+                Some((sd.value, sd.low, sd.high))
+            })
     {
         let judge = |x: Printed, vd: Printed| {
             judged(

@@ -43,9 +43,9 @@ pub(super) fn index(parameter: Parameter) -> usize {
     RELATED.iter().position(|p| *p == parameter).unwrap_or(0)
 }
 
-/// A product of powers that equals a constant: Π xᵢ^eᵢ = constant.
+/// A product of powers that equals a constant: Π xᵢ^eᵢ = constant, with exponents of ±1 and ±2.
 struct PowerLaw {
-    factors: &'static [(usize, f64)],
+    factors: &'static [(usize, i32)],
     constant: f64,
 }
 
@@ -53,15 +53,15 @@ struct PowerLaw {
 fn power_laws(bulk_modulus_pa: f64) -> [PowerLaw; 3] {
     [
         PowerLaw {
-            factors: &[(FS, 2.0), (MMS, 1.0), (CMS, 1.0)],
+            factors: &[(FS, 2), (MMS, 1), (CMS, 1)],
             constant: 1.0 / (TAU * TAU),
         },
         PowerLaw {
-            factors: &[(VAS, 1.0), (SD, -2.0), (CMS, -1.0)],
+            factors: &[(VAS, 1), (SD, -2), (CMS, -1)],
             constant: bulk_modulus_pa,
         },
         PowerLaw {
-            factors: &[(QES, 1.0), (FS, -1.0), (MMS, -1.0), (RE, -1.0), (BL, 2.0)],
+            factors: &[(QES, 1), (FS, -1), (MMS, -1), (RE, -1), (BL, 2)],
             constant: TAU,
         },
     ]
@@ -96,13 +96,18 @@ fn solve_power_law(law: &PowerLaw, known: &mut Known) {
     let mut missing = None;
     for &(i, exponent) in law.factors {
         match (known[i], missing) {
-            (Some(value), _) => rest /= value.powf(exponent),
+            (Some(value), _) => rest /= value.powi(exponent),
             (None, None) => missing = Some((i, exponent)),
             (None, Some(_)) => return,
         }
     }
     if let Some((i, exponent)) = missing {
-        known[i] = Some(rest.powf(1.0 / exponent));
+        let root = if exponent.abs() == 2 {
+            rest.sqrt()
+        } else {
+            rest
+        };
+        known[i] = Some(if exponent < 0 { 1.0 / root } else { root });
     }
 }
 
