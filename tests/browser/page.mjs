@@ -3,9 +3,21 @@
 /** Opens a place by its key at the thumb. */
 export const go = (page, place) => page.locator("nav.places").getByRole("button", { name: place }).click();
 
-/** Opens (or closes) a panel by its key in the title block: "design", "sheet" or "unit". */
-export const panel = (page, which) =>
-  page.locator("header.title button", { has: page.locator("small", { hasText: new RegExp(`^${which}$`) }) }).click();
+/** A panel's key in the title block: "design", "sheet" or "unit". */
+const panelKey = (page, which) =>
+  page.locator("header.title button", { has: page.locator("small", { hasText: new RegExp(`^${which}$`) }) });
+
+/** Opens a panel: "design", "sheet" or "unit". */
+export async function panel(page, which) {
+  const key = panelKey(page, which);
+  if ((await key.getAttribute("aria-expanded")) !== "true") await key.click();
+}
+
+/** Closes the panel that is open. */
+export async function closePanel(page) {
+  const open = page.locator('header.title button[aria-expanded="true"]');
+  if (await open.count()) await open.click();
+}
 
 /** Opens every fold of what is shown. */
 export async function unfold(page) {
@@ -78,7 +90,7 @@ export async function newDesign(page) {
 export async function link(page) {
   await panel(page, "design");
   const text = await page.locator("[data-link]").inputValue();
-  await panel(page, "design");
+  await closePanel(page);
   return text;
 }
 
