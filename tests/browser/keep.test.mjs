@@ -35,7 +35,7 @@ async function designs(page) {
   return names;
 }
 
-const name = async (page) => page.locator("header.title b").first().innerText();
+const name = (page) => page.locator("header.title b").first().innerText();
 
 async function rename(page, text) {
   await panel(page, "design");
