@@ -600,7 +600,7 @@ pub mod saw {
     pub const CAME_OUT: &str = "came out…";
     pub const CAME_OUT_AT: &str = "it came out at";
     pub const AS_PLANNED: &str = "as planned";
-    pub const CAME_OUT_BAD: &str = "Enter the size as measured, more than nothing and under 10 m.";
+    pub const CAME_OUT_BAD: &str = "Enter the size as measured, within a fifth and within 25 mm of the plan. A piece further off is made again.";
     pub const CAUTION_SAW: &str = "Guard and riving knife on, fence clamped, push block for strips. Mask and extraction: wood dust \
         harms the lungs. The saw's own manual and local rules come first.";
     pub const CAUTION_ROUTER: &str = "Router: clamp the work, feed against the cutter, take the recess in passes. Ear and eye protection.";

@@ -9,7 +9,7 @@ use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
 use crate::model::electrical::wiring::{Polarity, Terminal};
 use crate::model::geometry::{Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock};
-use crate::units::{CableUnit, Quantity, UnitPrefs, Volume};
+use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
 use crate::words::{name, table as words};
 
 /// A row of the volume ledger.
@@ -134,6 +134,8 @@ pub struct CutRow {
     pub dimension: &'static str,
     /// How many.
     pub count: usize,
+    /// The size planned.
+    pub planned: ExactLength,
     /// Keys of the sizes that come out of this cut.
     pub built: Vec<String>,
     /// What it came out at, if typed.
@@ -163,6 +165,7 @@ fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPr
         name: names::part(cut.name).to_owned(),
         dimension: if cut.dimension == Dimension::Face { name::FACE } else { names::dimension(cut.dimension) },
         count: cut.pieces.len(),
+        planned: setting.size,
         came_out: came_out.map(|size| length(size.exact_length(), prefs).to_string()),
         built,
     }

@@ -248,6 +248,13 @@ pub fn use_saving(store: &Handle) {
             }
         });
     }
+    // A stored design that is only looked at is the open one too.
+    let open = (store.awake && store.revision > 0).then(|| Rc::clone(&store.id));
+    use_effect_with(open, |open| {
+        if let Some(id) = open {
+            let _ = storage::set(keys::OPEN, id);
+        }
+    });
     use_effect_with((), move |()| {
         let listener = page::on_hidden(move || Pending::flush(&pending));
         move || drop(listener)

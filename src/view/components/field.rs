@@ -88,6 +88,15 @@ fn shown(props: &FieldProps) -> String {
     }
 }
 
+/// Whether a typed text is what the design holds now.
+fn stands_for(typed: &str, props: &FieldProps) -> bool {
+    match (&props.draft, &props.entry) {
+        (Some(draft), _) => typed.starts_with(draft.as_str()),
+        (None, None) => typed.trim().is_empty(),
+        (None, Some(entry)) => parse_entry(props.id, typed, &props.prefs).is_ok_and(|typed| typed == *entry),
+    }
+}
+
 /// The range a number may have, in the user's unit.
 fn range(id: FieldId, prefs: &UnitPrefs) -> String {
     match id.row().kind {
@@ -113,7 +122,8 @@ fn TextField(props: &FieldProps) -> Html {
     // The raw text while it is typed: "28." must not lose its point.
     let typing = use_state(|| None::<String>);
     let focused = use_state(|| false);
-    let value = (*typing).clone().unwrap_or_else(|| shown(props));
+    // What was typed gives way when undo, the shelf, a link or the drawing changed the entry under it.
+    let value = typing.as_ref().filter(|typed| stands_for(typed, props)).cloned().unwrap_or_else(|| shown(props));
     let error = props.draft.as_ref().and_then(|draft| parse_entry(id, draft, &props.prefs).err());
 
     let oninput = {

@@ -13,7 +13,7 @@ use crate::design::session::Action;
 use crate::design::warnings::Place;
 use crate::present::tables::{CutRow, FenceRow, fence, ledger, ledger_notes, parts};
 use crate::present::{format, lines};
-use crate::units::{Quantity, UnitPrefs};
+use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::view::app::StoreProps;
 use crate::view::components::{Caution, DrawingView, Fields, GapNote, SheetBox};
 use crate::view::store::{Handle, Msg};
@@ -154,6 +154,7 @@ fn Cut(props: &CutProps) -> Html {
     let (store, cut) = (&props.store, &props.cut);
     let asking = use_state_eq(|| false);
     let bad = use_state_eq(|| false);
+    let typing = use_state_eq(|| None::<String>);
     let text = format!("{}, {}", cut.name, cut.dimension);
     let tick = {
         let (store, key) = (store.clone(), cut.tick.clone());
@@ -167,25 +168,39 @@ fn Cut(props: &CutProps) -> Html {
         Callback::from(move |_: MouseEvent| asking.set(!*asking))
     };
     let typed = {
-        let (store, keys, bad) = (store.clone(), cut.built.clone(), bad.clone());
+        let (store, keys, bad, typing) = (store.clone(), cut.built.clone(), bad.clone(), typing.clone());
+        let planned = cut.planned;
         Callback::from(move |event: InputEvent| {
             let input: HtmlInputElement = event.target_unchecked_into();
             let value = input.value();
+            typing.set(Some(value.clone()));
             if value.trim().is_empty() {
                 bad.set(false);
                 store.dispatch(Msg::Do(Action::ClearBuilt(keys.clone())));
                 return;
             }
             match parse_built(&value, &store.prefs) {
-                Ok(size) => {
+                // The first digits of a size are no size yet.
+                Ok(size) if near(size.exact_length(), planned) => {
                     bad.set(false);
                     store.dispatch(Msg::Do(Action::SetBuilt(keys.clone(), size)));
                 }
-                Err(_) => bad.set(true),
+                _ => bad.set(true),
+            }
+        })
+    };
+    let leave = {
+        let (typing, bad) = (typing.clone(), bad.clone());
+        Callback::from(move |_: FocusEvent| {
+            if !*bad {
+                typing.set(None);
             }
         })
     };
     let came_out = cut.came_out.clone();
+    let value = (*typing).clone().unwrap_or_else(|| {
+        came_out.as_deref().and_then(|size| size.split('\u{a0}').next()).unwrap_or_default().to_owned()
+    });
     let unit = store.prefs.unit_for(Quantity::Length).symbol();
     html! {
         <div class="cut">
@@ -200,12 +215,18 @@ fn Cut(props: &CutProps) -> Html {
             if *asking {
                 <label class="row"><span>{ words::CAME_OUT_AT }</span>
                     <span class="v"><input type="text" inputmode="decimal" autocomplete="off" aria-label={words::came_out_label(&text)}
-                        placeholder={words::AS_PLANNED} oninput={typed} aria-invalid={bad.then_some("true")} /><small>{ unit }</small></span>
+                        placeholder={words::AS_PLANNED} {value} oninput={typed} onblur={leave} aria-invalid={bad.then_some("true")} /><small>{ unit }</small></span>
                     if *bad { <p class="hint bad" role="alert">{ words::CAME_OUT_BAD }</p> }
                 </label>
             }
         </div>
     }
+}
+
+/// Whether a cut may have come out so: a fifth and 25 mm off the plan at most.
+fn near(size: ExactLength, planned: ExactLength) -> bool {
+    let off = (size.metres() - planned.metres()).abs();
+    off <= 0.025_f64.min(planned.metres() / 5.0)
 }
 
 fn parts_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
