@@ -141,7 +141,7 @@ pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
     sound(report, sheet, &mut found);
     enclosure(report, &mut found);
     electrical(report, sheet, &mut found);
-    found.sort_by_key(Warning::severity);
+    crate::small::sort_by(&mut found, |a, b| a.severity().cmp(&b.severity()));
     found
 }
 
