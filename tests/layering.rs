@@ -3,13 +3,14 @@ use std::path::{Path, PathBuf};
 
 /// Our modules, and which of them each may import. Missing here: `bin`, which sees the library from outside.
 const LAYERS: &[(&str, &[&str])] = &[
+    ("small", &["small"]),
     ("units", &["units"]),
     ("words", &["words"]),
-    ("model", &["model", "units"]),
-    ("design", &["design", "model", "units", "words"]),
-    ("present", &["present", "design", "model", "units", "words"]),
+    ("model", &["model", "units", "small"]),
+    ("design", &["design", "model", "units", "words", "small"]),
+    ("present", &["present", "design", "model", "units", "words", "small"]),
     ("platform", &["platform"]),
-    ("view", &["view", "platform", "present", "design", "model", "units", "words"]),
+    ("view", &["view", "platform", "present", "design", "model", "units", "words", "small"]),
 ];
 
 /// Libraries that only some places may use.

@@ -4,7 +4,7 @@ use std::rc::Rc;
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
-use crate::design::document::{Entry, EntryError, parse_entry};
+use crate::design::document::{Entry, parse_entry};
 use crate::design::limits::{ChoiceRow, FieldId, Kind};
 use crate::design::session::Action;
 use crate::present::format;
@@ -71,25 +71,6 @@ fn shown(props: &FieldProps) -> String {
     }
 }
 
-/// The range a number may have, in the user's unit.
-fn range(id: FieldId, prefs: &UnitPrefs) -> String {
-    match id.row().kind {
-        Kind::Number { quantity, min, max, .. } => {
-            let (low, high) = (format::si(min, quantity, prefs), format::si(max, quantity, prefs));
-            words::range(&low.to_string(), &high.to_string())
-        }
-        _ => String::new(),
-    }
-}
-
-fn message(error: EntryError, id: FieldId, prefs: &UnitPrefs) -> String {
-    match error {
-        EntryError::NotANumber(error) => words::not_a_number(error),
-        EntryError::TooSmall | EntryError::TooLarge => words::out_of_range(id.row().label, &range(id, prefs)),
-        EntryError::UnknownChoice => words::UNKNOWN_CHOICE.into(),
-    }
-}
-
 /// One entry.
 #[component]
 fn Field(props: &FieldProps) -> Html {
@@ -138,8 +119,8 @@ fn Field(props: &FieldProps) -> Html {
     let placeholder = props.filled.zip(quantity).map(|(si, quantity)| format::si(si, quantity, &props.prefs).number);
     let hint_id = format!("h{}", id.row().code);
     let hint = match (error, *focused) {
-        (Some(error), _) => Some(html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ message(error, id, &props.prefs) }</p> }),
-        (None, true) if !is_text => Some(html! { <p class="hint" id={hint_id.clone()}>{ range(id, &props.prefs) }</p> }),
+        (Some(error), _) => Some(html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ format::refusal(error, id, &props.prefs) }</p> }),
+        (None, true) if !is_text => Some(html! { <p class="hint" id={hint_id.clone()}>{ format::range(id, &props.prefs) }</p> }),
         _ => None,
     };
     html! {
