@@ -1,7 +1,11 @@
-//! How long one vented design takes: its response at 240 frequencies, its key figures, its data sheet.
+//! How long one design takes: its response at 240 frequencies, its key figures, its data sheet, and everything at once.
 //!
 //! `benches/ratios.py` runs this and sets it beside ngspice and numpy.
 use criterion::{Criterion, criterion_group, criterion_main};
+use kerf_and_coil::design::demo;
+use kerf_and_coil::design::document::{Sheet, parse_entry};
+use kerf_and_coil::design::evaluate::evaluate as evaluate_sheet;
+use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::model::acoustics::datasheet::{DataSheet, Printed, resolve};
 use kerf_and_coil::model::acoustics::figures::figures;
 use kerf_and_coil::model::acoustics::{
@@ -9,7 +13,7 @@ use kerf_and_coil::model::acoustics::{
 };
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{
-    Area, Compliance, ForceFactor, Inductance, Length, Mass, Resistance, Voltage, Volume,
+    Area, Compliance, ForceFactor, Inductance, Length, Mass, Resistance, UnitPrefs, Voltage, Volume,
 };
 use std::hint::black_box;
 
@@ -89,5 +93,32 @@ fn evaluate(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, evaluate);
+/// The demo's driver behind a slot over the whole width of a deeper space.
+fn vented_slot() -> Sheet {
+    let mut sheet = demo::design().sheet;
+    let entries = [
+        (FieldId::BoxKind, "vented"),
+        (FieldId::PortShape, "slot"),
+        (FieldId::SlotHeight, "12"),
+        (FieldId::SpaceDepth, "800"),
+        (FieldId::WantedNet, "45"),
+        (FieldId::WantedTuning, "38"),
+        (FieldId::Strips, "none"),
+    ];
+    for (id, text) in entries {
+        sheet.set(id, parse_entry(id, text, &UnitPrefs::default()).unwrap()).unwrap();
+    }
+    sheet
+}
+
+/// Everything a key stroke asks for: data sheet, wiring, box, curves at 240 frequencies, figures, feed, warnings.
+fn whole_design(c: &mut Criterion) {
+    for (name, sheet) in [("demo, closed", demo::design().sheet), ("vented slot", vented_slot())] {
+        let report = evaluate_sheet(&sheet);
+        assert!(report.enclosure.is_ok() && report.sound.is_ok() && report.feed.is_ok(), "{name}: {report:?}");
+        c.bench_function(&format!("whole design: {name}"), |b| b.iter(|| evaluate_sheet(black_box(&sheet))));
+    }
+}
+
+criterion_group!(benches, evaluate, whole_design);
 criterion_main!(benches);

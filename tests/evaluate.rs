@@ -9,6 +9,7 @@ use kerf_and_coil::design::document::{Design, Sheet, parse_built, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{BoxReport, Report};
+use kerf_and_coil::design::warnings::Warning;
 use kerf_and_coil::model::acoustics::datasheet::{Cause, Parameter};
 use kerf_and_coil::present::{json, warnings};
 use kerf_and_coil::units::UnitPrefs;
@@ -278,7 +279,7 @@ fn a_side_cut_short_takes_its_slice_of_air_and_raises_fc() {
     assert_ne!(sound.response.spl_db, evaluate(&fixed_box()).sound.expect("a sound").response.spl_db);
 }
 
-/// A slot port over the whole width, by hand: Helmholtz with the length as cut, the ends by the published tables.
+/// A round port by hand: Helmholtz with the length as cut, the ends by the published tables.
 #[test]
 fn a_vented_box_is_tuned_as_cut() {
     let mut sheet = fixed_box();
@@ -309,7 +310,36 @@ fn a_vented_box_is_tuned_as_cut() {
     assert!(sound.qtc.is_none());
 }
 
-/// The moving mass in the demo's unit, but an Xmax from peak to peak and a Vas in cubic feet typed as litres.
+/// Where outside and port are fixed, no default stands for a volume or a tuning that nobody asked for.
+#[test]
+fn a_fixed_box_with_a_fixed_port_asks_for_nothing() {
+    let mut sheet = fixed_box();
+    let fixed = [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "80"), (FieldId::PortLength, "150")];
+    set(&mut sheet, &fixed);
+    let report = evaluate(&sheet);
+    let enclosure = report.enclosure.as_ref().expect("a box");
+    assert!(enclosure.fits && enclosure.wanted.is_none());
+    assert_eq!(enclosure.port.expect("a port").wanted, None);
+    assert!(!report.filled.contains_key(&FieldId::WantedNet) && !report.filled.contains_key(&FieldId::WantedTuning));
+    let tuning = |warning: &Warning| matches!(warning, Warning::Tuning { .. });
+    assert!(!report.warnings.iter().any(tuning), "{:?}", report.warnings);
+    // Asked for 20 Hz, the same box says that it misses them.
+    set(&mut sheet, &[(FieldId::WantedTuning, "20 Hz")]);
+    assert!(evaluate(&sheet).warnings.iter().any(tuning));
+}
+
+/// The port's length is found from the box itself where its outside is fixed, without a word about the driver's wish.
+#[test]
+fn a_fixed_box_is_tuned_as_asked() {
+    let mut sheet = fixed_box();
+    let asked = [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "60"), (FieldId::WantedTuning, "38 Hz")];
+    set(&mut sheet, &asked);
+    let port = evaluate(&sheet).enclosure.expect("a box").port.expect("a port");
+    // The length is cut to a whole millimetre: half of one in some 120 mm moves the tuning by 0.2 %.
+    assert_near(port.tuning.hertz(), 38.0, 0.003 * 38.0);
+}
+
+/// The demo's sheet agrees with itself; with Vas in cubic feet typed as litres it doesn't, and that cause is named.
 #[test]
 fn a_contradicting_sheet_is_told_with_its_cause() {
     let mut sheet = demo::design().sheet;

@@ -12,6 +12,11 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("view", &["view", "platform", "present", "design", "model", "units", "words"]),
 ];
 
+/// Imports against the arrows that stand for now; each must go, and none may be added.
+///
+/// `words` names the error of a number that can't be read; the message belongs where the error is put into words.
+const STANDING: &[(&str, &str)] = &[("words.rs", "units")];
+
 /// Libraries that only some places may use.
 const WEB: &[&str] = &["web_sys", "js_sys", "wasm_bindgen", "wasm_bindgen_futures", "gloo", "yew", "plotters_canvas"];
 const STORED: &[&str] = &["serde", "serde_json"];
@@ -217,7 +222,9 @@ fn faults(source: &Source) -> Vec<String> {
     }
     if let Some((_, allowed)) = LAYERS.iter().find(|(layer, _)| *layer == source.layer()) {
         for import in imports(source).iter().filter(|import| !allowed.contains(&import.as_str())) {
-            fault(format!("imports {import}"));
+            if !STANDING.contains(&(source.path.as_str(), import.as_str())) {
+                fault(format!("imports {import}"));
+            }
         }
     } else if !["bin", "lib"].contains(&source.layer()) {
         fault("belongs to no layer".into());
@@ -263,15 +270,21 @@ fn the_sources_keep_their_layers() {
     assert!(paths.len() > 100, "only {} sources found", paths.len());
     let mut all = Vec::new();
     let mut seen = 0;
+    let mut standing = Vec::new();
     for path in paths {
         let text = std::fs::read_to_string(&path).expect("a source");
         let below = path.strip_prefix(&root).expect("below src").to_string_lossy().replace('\\', "/");
         let source = Source::new(&below, &text);
         seen += imports(&source).len();
+        standing.extend(imports(&source).into_iter().map(|import| (below.clone(), import)));
         all.extend(faults(&source));
     }
     assert!(seen > 100, "only {seen} imports seen: the scanner is blind");
     assert!(all.is_empty(), "{all:#?}");
+    for (path, import) in STANDING {
+        let still = standing.iter().any(|(found, name)| found == path && name == import);
+        assert!(still, "src/{path} no longer imports {import}: take it off the list");
+    }
 }
 
 /// Faults of a made-up source.
