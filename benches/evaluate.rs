@@ -39,14 +39,9 @@ fn enclosure() -> Enclosure {
     Enclosure::Vented {
         rear: VentedChamber {
             volume: Volume::from_litres(58.0),
-            losses: Losses {
-                ql: Some(7.0),
-                qa: Some(100.0),
-            },
+            losses: Losses { ql: Some(7.0), qa: Some(100.0) },
             port: Port {
-                opening: Opening::Round {
-                    diameter: Length::from_millimetres(102.0),
-                },
+                opening: Opening::Round { diameter: Length::from_millimetres(102.0) },
                 length: Length::from_millimetres(364.3),
                 inner: End::Free,
                 outer: End::Flanged,
@@ -62,15 +57,11 @@ fn evaluate(c: &mut Criterion) {
     let volts = Voltage::from_volts(25.0);
     c.bench_function("vented response at 240 frequencies", |b| {
         b.iter(|| {
-            let network = enclosure()
-                .network(Load::single(black_box(driver())), Air::standard())
-                .unwrap();
+            let network = enclosure().network(Load::single(black_box(driver())), Air::standard()).unwrap();
             respond(&network, volts, black_box(&frequencies)).unwrap()
         });
     });
-    let network = enclosure()
-        .network(Load::single(driver()), Air::standard())
-        .unwrap();
+    let network = enclosure().network(Load::single(driver()), Air::standard()).unwrap();
     let response = respond(&network, volts, &frequencies).unwrap();
     c.bench_function("key figures", |b| {
         b.iter(|| figures(black_box(&network), volts, black_box(&response)).unwrap());
@@ -115,7 +106,10 @@ fn vented_slot() -> Sheet {
 fn whole_design(c: &mut Criterion) {
     for (name, sheet) in [("demo, closed", demo::design().sheet), ("vented slot", vented_slot())] {
         let report = evaluate_sheet(&sheet);
-        assert!(report.enclosure.is_ok() && report.sound.is_ok() && report.feed.is_ok(), "{name}: {report:?}");
+        assert!(
+            report.enclosure.is_ok() && report.sound.is_ok() && report.feed.is_ok(),
+            "{name}: {report:?}"
+        );
         c.bench_function(&format!("whole design: {name}"), |b| b.iter(|| evaluate_sheet(black_box(&sheet))));
     }
 }

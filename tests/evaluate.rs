@@ -22,7 +22,9 @@ use serde_json::{Value, json as value};
 fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
     match value {
         Value::Null => found.push(path.to_owned()),
-        Value::Array(items) => items.iter().enumerate().for_each(|(i, item)| nulls(item, &format!("{path}[{i}]"), found)),
+        Value::Array(items) => {
+            items.iter().enumerate().for_each(|(i, item)| nulls(item, &format!("{path}[{i}]"), found))
+        }
         Value::Object(map) => map.iter().for_each(|(key, item)| nulls(item, &format!("{path}.{key}"), found)),
         _ => {}
     }
@@ -184,7 +186,10 @@ fn closed_box_by_hand() {
 fn cut_off_of_a_lossless_box_by_hand() {
     let mut sheet = fixed_box();
     sheet.clear(FieldId::Le);
-    set(&mut sheet, &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")]);
+    set(
+        &mut sheet,
+        &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
+    );
     let sound = evaluate(&sheet).sound.expect("a sound");
     let ratio = (1.0 + 33.0 / fixed_box_litres()).sqrt();
     let (fc, qtc) = (29.0 * ratio, 0.52 * 6.5 / (0.52 + 6.5) * ratio);
@@ -199,7 +204,10 @@ fn cut_off_of_a_lossless_box_by_hand() {
 fn cone_travel_by_hand() {
     let mut sheet = fixed_box();
     sheet.clear(FieldId::Le);
-    set(&mut sheet, &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")]);
+    set(
+        &mut sheet,
+        &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
+    );
     let sound = evaluate(&sheet).sound.expect("a sound");
     // Air of 20 °C, 101 325 Pa: bulk modulus γP = 1.4·101 325 Pa.
     let (sd, vas, fs, re) = (0.033, 0.033, 29.0, 3.6);
@@ -320,7 +328,10 @@ fn a_fixed_box_with_a_fixed_port_asks_for_nothing() {
     let enclosure = report.enclosure.as_ref().expect("a box");
     assert!(enclosure.fits && enclosure.wanted.is_none());
     assert_eq!(enclosure.port.expect("a port").wanted, None);
-    assert!(!report.filled.contains_key(&FieldId::WantedNet) && !report.filled.contains_key(&FieldId::WantedTuning));
+    assert!(
+        !report.filled.contains_key(&FieldId::WantedNet)
+            && !report.filled.contains_key(&FieldId::WantedTuning)
+    );
     let tuning = |warning: &Warning| matches!(warning, Warning::Tuning { .. });
     assert!(!report.warnings.iter().any(tuning), "{:?}", report.warnings);
     // Asked for 20 Hz, the same box says that it misses them.
@@ -332,7 +343,8 @@ fn a_fixed_box_with_a_fixed_port_asks_for_nothing() {
 #[test]
 fn a_fixed_box_is_tuned_as_asked() {
     let mut sheet = fixed_box();
-    let asked = [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "60"), (FieldId::WantedTuning, "38 Hz")];
+    let asked =
+        [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "60"), (FieldId::WantedTuning, "38 Hz")];
     set(&mut sheet, &asked);
     let port = evaluate(&sheet).enclosure.expect("a box").port.expect("a port");
     // The length is cut to a whole millimetre: half of one in some 120 mm moves the tuning by 0.2 %.
@@ -359,7 +371,11 @@ fn an_empty_design_says_what_is_missing() {
     let design = Design::default();
     let report = json::report(&design, &evaluate(&design.sheet), &[]);
     for part in ["driver", "wiring", "enclosure", "feed"] {
-        assert!(report[part]["missing"][0][0].is_string() || report[part]["waiting"] == true, "{}", report[part]);
+        assert!(
+            report[part]["missing"][0][0].is_string() || report[part]["waiting"] == true,
+            "{}",
+            report[part]
+        );
     }
     assert_eq!(report["sound"]["waiting"], true);
     assert_eq!(report["warnings"], value!([]));
@@ -372,12 +388,16 @@ fn the_printed_report_names_units_and_values() {
     design.sheet = fixed_box();
     let report = json::report(&design, &evaluate(&design.sheet), &[]);
     let enclosure = &report["enclosure"];
-    assert_eq!(enclosure["current"]["inside"], value!({ "width_mm": 564.0, "height_mm": 294.0, "depth_mm": 246.0 }));
+    assert_eq!(
+        enclosure["current"]["inside"],
+        value!({ "width_mm": 564.0, "height_mm": 294.0, "depth_mm": 246.0 })
+    );
     assert_near(enclosure["net_litres"].as_f64().expect("a number"), fixed_box_litres(), 1e-9);
     assert_near(report["sound"]["drive"]["voltage_v"].as_f64().expect("a number"), 31.6228, 1e-4);
     assert_eq!(report["driver"]["values_as_measured"]["fs_hz"], value!({ "value": 29.0, "origin": "given" }));
     assert_eq!(report["driver"]["values_as_measured"]["mms_g"]["origin"], "derived");
-    let strips = enclosure["parts"].as_array().expect("a cut list").iter().find(|part| part["name"] == "corner strip");
+    let strips =
+        enclosure["parts"].as_array().expect("a cut list").iter().find(|part| part["name"] == "corner strip");
     let rip = strips.expect("the strips").get("cuts").and_then(|cuts| cuts.get(1)).expect("their second cut");
     assert_eq!((&rip["planned_mm"], &rip["bevel_degrees"]), (&value!(60.0), &value!(45.0)));
     assert_eq!(rip["measured_on"], "wide face");

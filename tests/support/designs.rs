@@ -30,17 +30,28 @@ fn entry(id: FieldId) -> BoxedStrategy<Entry> {
                 .boxed()
         }
         Kind::Choice { rows, .. } => (0..rows.len() as u8).prop_map(Entry::Choice).boxed(),
-        Kind::Text { .. } => prop_oneof!["[a-zà-ü0-9Ω漢\\-(]{1,20}", "[12][AB][-|][12][AB]"].prop_map(Entry::Text).boxed(),
+        Kind::Text { .. } => {
+            prop_oneof!["[a-zà-ü0-9Ω漢\\-(]{1,20}", "[12][AB][-|][12][AB]"].prop_map(Entry::Text).boxed()
+        }
     }
 }
 
 fn any_entry() -> BoxedStrategy<(FieldId, Entry)> {
-    prop::sample::select(FieldId::ALL).prop_flat_map(|id| entry(id).prop_map(move |entry| (id, entry))).boxed()
+    prop::sample::select(FieldId::ALL)
+        .prop_flat_map(|id| entry(id).prop_map(move |entry| (id, entry)))
+        .boxed()
 }
 
 fn any_piece() -> BoxedStrategy<PartId> {
-    let mut pieces = vec![PartId::Back, PartId::Left, PartId::Right, PartId::Top, PartId::Bottom, PartId::PortRoof];
-    pieces.extend([PartId::Front(0), PartId::Front(1), PartId::PortWall(0), PartId::PortTube(0), PartId::PortTube(1)]);
+    let mut pieces =
+        vec![PartId::Back, PartId::Left, PartId::Right, PartId::Top, PartId::Bottom, PartId::PortRoof];
+    pieces.extend([
+        PartId::Front(0),
+        PartId::Front(1),
+        PartId::PortWall(0),
+        PartId::PortTube(0),
+        PartId::PortTube(1),
+    ]);
     pieces.extend([PartId::Brace(0, 0), PartId::Brace(0, 1)]);
     pieces.extend(InsideEdge::all().into_iter().map(PartId::Strip));
     prop::sample::select(pieces).boxed()
