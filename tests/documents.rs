@@ -32,11 +32,15 @@ fn listing(design: &Design) -> String {
         .entries()
         .map(|(id, entry)| format!("{}.{} = {}", id.row().record.key(), id.row().key, entry_text(id, entry)))
         .collect();
-    lines.extend(design.sheet.built().iter().map(|(key, size)| format!("as built.{key} = {}", size.to_text())));
+    lines.extend(
+        design.sheet.built().iter().map(|(key, size)| format!("as built.{key} = {}", size.to_text())),
+    );
     lines.extend(design.log.ticks.iter().map(|key| format!("tick = {key}")));
     lines.extend(design.log.readings.iter().map(|reading| {
         let value = reading.value.map_or("open".into(), Entered::to_text);
-        format!("reading = {}, {}, {value}, {}", reading.at_s, reading.subject, reading.note).trim_end_matches(", ").into()
+        format!("reading = {}, {}, {value}, {}", reading.at_s, reading.subject, reading.note)
+            .trim_end_matches(", ")
+            .into()
     }));
     lines.sort();
     lines.join("\n") + "\n"
@@ -88,11 +92,13 @@ fn what_does_not_fit_is_left_out_and_told() {
 
 #[test]
 fn what_is_refused_is_refused_with_its_reason() {
-    let file_error = |name: &str| file::read(&fixture(&format!("refused/{name}"))).expect_err("must be refused");
+    let file_error =
+        |name: &str| file::read(&fixture(&format!("refused/{name}"))).expect_err("must be refused");
     assert_eq!(file_error("newer.json"), OpenError::TooNew { found: 2 });
     assert_eq!(file_error("something-else.json"), OpenError::NotADesign);
     assert_eq!(file_error("cut-short.json"), OpenError::NotADesign);
-    let link_error = |name: &str| link::read(&fixture(&format!("refused/{name}"))).expect_err("must be refused");
+    let link_error =
+        |name: &str| link::read(&fixture(&format!("refused/{name}"))).expect_err("must be refused");
     assert_eq!(link_error("cut-short.link"), LinkError::Truncated);
     assert_eq!(link_error("damaged.link"), LinkError::Corrupt);
     assert_eq!(link_error("newer-codec.link"), LinkError::UnknownCodec);
@@ -180,7 +186,12 @@ for path in sys.argv[2:]:
 ";
     let files = VERSION_1.iter().map(|name| fixtures().join(format!("version-1/{name}.json")));
     let run = |files: Vec<PathBuf>| {
-        Command::new("python3").arg("-c").arg(script).arg(fixtures().join("design.schema.json")).args(files).output()
+        Command::new("python3")
+            .arg("-c")
+            .arg(script)
+            .arg(fixtures().join("design.schema.json"))
+            .args(files)
+            .output()
     };
     let Ok(output) = run(files.collect()) else { return };
     if output.status.code() == Some(77) {
@@ -205,10 +216,16 @@ fn faults(schema: &Value, value: &Value, path: &str) -> Vec<String> {
                 one => is_of(value, one),
             },
             "pattern" => value.as_str().is_none_or(|text| matches_pattern(rule.as_str().unwrap_or(""), text)),
-            "maxLength" => value.as_str().is_none_or(|text| text.chars().count() as u64 <= rule.as_u64().unwrap_or(0)),
-            "maxItems" => value.as_array().is_none_or(|items| items.len() as u64 <= rule.as_u64().unwrap_or(0)),
+            "maxLength" => {
+                value.as_str().is_none_or(|text| text.chars().count() as u64 <= rule.as_u64().unwrap_or(0))
+            }
+            "maxItems" => {
+                value.as_array().is_none_or(|items| items.len() as u64 <= rule.as_u64().unwrap_or(0))
+            }
             "required" => value.as_object().is_none_or(|map| {
-                rule.as_array().is_some_and(|keys| keys.iter().all(|key| key.as_str().is_some_and(|key| map.contains_key(key))))
+                rule.as_array().is_some_and(|keys| {
+                    keys.iter().all(|key| key.as_str().is_some_and(|key| map.contains_key(key)))
+                })
             }),
             "properties" => {
                 for (key, one) in rule.as_object().unwrap_or(&empty) {
@@ -220,7 +237,8 @@ fn faults(schema: &Value, value: &Value, path: &str) -> Vec<String> {
             }
             "additionalProperties" => {
                 let known = schema.get("properties").and_then(Value::as_object).unwrap_or(&empty);
-                let more = value.as_object().unwrap_or(&empty).iter().filter(|(key, _)| !known.contains_key(*key));
+                let more =
+                    value.as_object().unwrap_or(&empty).iter().filter(|(key, _)| !known.contains_key(*key));
                 let more: Vec<(&String, &Value)> = more.collect();
                 if *rule == Value::Bool(false) {
                     more.is_empty()
@@ -260,7 +278,8 @@ fn is_of(value: &Value, name: &Value) -> bool {
 /// The one pattern in use: a decimal number, and behind a blank one of some units.
 fn matches_pattern(pattern: &str, text: &str) -> bool {
     let rest = pattern.strip_prefix("^-?[0-9]+([.][0-9]+)?").and_then(|rest| rest.strip_suffix('$'));
-    let rest = rest.unwrap_or_else(|| panic!("the schema uses the pattern {pattern}, which this test does not know"));
+    let rest = rest
+        .unwrap_or_else(|| panic!("the schema uses the pattern {pattern}, which this test does not know"));
     let units: Vec<&str> = match rest.strip_prefix(" (").and_then(|rest| rest.strip_suffix(')')) {
         Some(units) => units.split('|').collect(),
         None => Vec::new(),
@@ -268,7 +287,8 @@ fn matches_pattern(pattern: &str, text: &str) -> bool {
     let (number, unit) = text.split_once(' ').map_or((text, None), |(number, unit)| (number, Some(unit)));
     let digits = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
     let number = number.strip_prefix('-').unwrap_or(number);
-    let is_number = number.split_once('.').map_or(digits(number), |(whole, rest)| digits(whole) && digits(rest));
+    let is_number =
+        number.split_once('.').map_or(digits(number), |(whole, rest)| digits(whole) && digits(rest));
     let is_unit = unit.map_or(units.is_empty(), |unit| units.contains(&unit));
     is_number && is_unit
 }

@@ -9,6 +9,7 @@ use kerf_and_coil::design::document::{Design, Sheet, parse_built, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{BoxReport, Report};
+use kerf_and_coil::design::warnings::Warning;
 use kerf_and_coil::model::acoustics::datasheet::{Cause, Parameter};
 use kerf_and_coil::present::{json, warnings};
 use kerf_and_coil::units::UnitPrefs;
@@ -21,7 +22,9 @@ use serde_json::{Value, json as value};
 fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
     match value {
         Value::Null => found.push(path.to_owned()),
-        Value::Array(items) => items.iter().enumerate().for_each(|(i, item)| nulls(item, &format!("{path}[{i}]"), found)),
+        Value::Array(items) => {
+            items.iter().enumerate().for_each(|(i, item)| nulls(item, &format!("{path}[{i}]"), found))
+        }
         Value::Object(map) => map.iter().for_each(|(key, item)| nulls(item, &format!("{path}.{key}"), found)),
         _ => {}
     }
@@ -183,7 +186,10 @@ fn closed_box_by_hand() {
 fn cut_off_of_a_lossless_box_by_hand() {
     let mut sheet = fixed_box();
     sheet.clear(FieldId::Le);
-    set(&mut sheet, &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")]);
+    set(
+        &mut sheet,
+        &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
+    );
     let sound = evaluate(&sheet).sound.expect("a sound");
     let ratio = (1.0 + 33.0 / fixed_box_litres()).sqrt();
     let (fc, qtc) = (29.0 * ratio, 0.52 * 6.5 / (0.52 + 6.5) * ratio);
@@ -198,7 +204,10 @@ fn cut_off_of_a_lossless_box_by_hand() {
 fn cone_travel_by_hand() {
     let mut sheet = fixed_box();
     sheet.clear(FieldId::Le);
-    set(&mut sheet, &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")]);
+    set(
+        &mut sheet,
+        &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
+    );
     let sound = evaluate(&sheet).sound.expect("a sound");
     // Air of 20 °C, 101 325 Pa: bulk modulus γP = 1.4·101 325 Pa.
     let (sd, vas, fs, re) = (0.033, 0.033, 29.0, 3.6);
@@ -278,7 +287,7 @@ fn a_side_cut_short_takes_its_slice_of_air_and_raises_fc() {
     assert_ne!(sound.response.spl_db, evaluate(&fixed_box()).sound.expect("a sound").response.spl_db);
 }
 
-/// A slot port over the whole width, by hand: Helmholtz with the length as cut, the ends by the published tables.
+/// A round port by hand: Helmholtz with the length as cut, the ends by the published tables.
 #[test]
 fn a_vented_box_is_tuned_as_cut() {
     let mut sheet = fixed_box();
@@ -309,7 +318,40 @@ fn a_vented_box_is_tuned_as_cut() {
     assert!(sound.qtc.is_none());
 }
 
-/// The moving mass in the demo's unit, but an Xmax from peak to peak and a Vas in cubic feet typed as litres.
+/// Where outside and port are fixed, no default stands for a volume or a tuning that nobody asked for.
+#[test]
+fn a_fixed_box_with_a_fixed_port_asks_for_nothing() {
+    let mut sheet = fixed_box();
+    let fixed = [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "80"), (FieldId::PortLength, "150")];
+    set(&mut sheet, &fixed);
+    let report = evaluate(&sheet);
+    let enclosure = report.enclosure.as_ref().expect("a box");
+    assert!(enclosure.fits && enclosure.wanted.is_none());
+    assert_eq!(enclosure.port.expect("a port").wanted, None);
+    assert!(
+        !report.filled.contains_key(&FieldId::WantedNet)
+            && !report.filled.contains_key(&FieldId::WantedTuning)
+    );
+    let tuning = |warning: &Warning| matches!(warning, Warning::Tuning { .. });
+    assert!(!report.warnings.iter().any(tuning), "{:?}", report.warnings);
+    // Asked for 20 Hz, the same box says that it misses them.
+    set(&mut sheet, &[(FieldId::WantedTuning, "20 Hz")]);
+    assert!(evaluate(&sheet).warnings.iter().any(tuning));
+}
+
+/// The port's length is found from the box itself where its outside is fixed, without a word about the driver's wish.
+#[test]
+fn a_fixed_box_is_tuned_as_asked() {
+    let mut sheet = fixed_box();
+    let asked =
+        [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "60"), (FieldId::WantedTuning, "38 Hz")];
+    set(&mut sheet, &asked);
+    let port = evaluate(&sheet).enclosure.expect("a box").port.expect("a port");
+    // The length is cut to a whole millimetre: half of one in some 120 mm moves the tuning by 0.2 %.
+    assert_near(port.tuning.hertz(), 38.0, 0.003 * 38.0);
+}
+
+/// The demo's sheet agrees with itself; with Vas in cubic feet typed as litres it doesn't, and that cause is named.
 #[test]
 fn a_contradicting_sheet_is_told_with_its_cause() {
     let mut sheet = demo::design().sheet;
@@ -329,7 +371,11 @@ fn an_empty_design_says_what_is_missing() {
     let design = Design::default();
     let report = json::report(&design, &evaluate(&design.sheet), &[]);
     for part in ["driver", "wiring", "enclosure", "feed"] {
-        assert!(report[part]["missing"][0][0].is_string() || report[part]["waiting"] == true, "{}", report[part]);
+        assert!(
+            report[part]["missing"][0][0].is_string() || report[part]["waiting"] == true,
+            "{}",
+            report[part]
+        );
     }
     assert_eq!(report["sound"]["waiting"], true);
     assert_eq!(report["warnings"], value!([]));
@@ -342,12 +388,16 @@ fn the_printed_report_names_units_and_values() {
     design.sheet = fixed_box();
     let report = json::report(&design, &evaluate(&design.sheet), &[]);
     let enclosure = &report["enclosure"];
-    assert_eq!(enclosure["current"]["inside"], value!({ "width_mm": 564.0, "height_mm": 294.0, "depth_mm": 246.0 }));
+    assert_eq!(
+        enclosure["current"]["inside"],
+        value!({ "width_mm": 564.0, "height_mm": 294.0, "depth_mm": 246.0 })
+    );
     assert_near(enclosure["net_litres"].as_f64().expect("a number"), fixed_box_litres(), 1e-9);
     assert_near(report["sound"]["drive"]["voltage_v"].as_f64().expect("a number"), 31.6228, 1e-4);
     assert_eq!(report["driver"]["values_as_measured"]["fs_hz"], value!({ "value": 29.0, "origin": "given" }));
     assert_eq!(report["driver"]["values_as_measured"]["mms_g"]["origin"], "derived");
-    let strips = enclosure["parts"].as_array().expect("a cut list").iter().find(|part| part["name"] == "corner strip");
+    let strips =
+        enclosure["parts"].as_array().expect("a cut list").iter().find(|part| part["name"] == "corner strip");
     let rip = strips.expect("the strips").get("cuts").and_then(|cuts| cuts.get(1)).expect("their second cut");
     assert_eq!((&rip["planned_mm"], &rip["bevel_degrees"]), (&value!(60.0), &value!(45.0)));
     assert_eq!(rip["measured_on"], "wide face");

@@ -47,7 +47,8 @@ enum Source {
 }
 
 fn main() -> ExitCode {
-    let arguments: Vec<String> = std::env::args_os().skip(1).map(|arg| arg.to_string_lossy().into_owned()).collect();
+    let arguments: Vec<String> =
+        std::env::args_os().skip(1).map(|arg| arg.to_string_lossy().into_owned()).collect();
     if arguments.iter().any(|arg| arg == "--help" || arg == "-h") {
         return print(USAGE);
     }
@@ -88,7 +89,9 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
             "--demo" => Source::Demo,
             "--schema" => Source::Schema,
             "--case" => Source::Case(rest.next().ok_or("--case needs a file.")?.clone()),
-            other if other.starts_with('-') && other != "-" => return Err(format!("Unknown option {other}.")),
+            other if other.starts_with('-') && other != "-" => {
+                return Err(format!("Unknown option {other}."));
+            }
             path => Source::Design(path.to_owned()),
         };
         if source.replace(found).is_some() {
@@ -124,7 +127,10 @@ fn show(design: &Design, repairs: &[Repair], output: Output) -> Result<String, S
     if output == Output::Report {
         return Ok(json::text(&json::report(design, &report, repairs)));
     }
-    let sound = report.sound.as_ref().map_err(|_| "The design has no curves yet; its report says what is missing.")?;
+    let sound = report
+        .sound
+        .as_ref()
+        .map_err(|_| "The design has no curves yet; its report says what is missing.")?;
     Ok(case::response_csv(&sound.response))
 }
 

@@ -196,10 +196,9 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
         found.push(Warning::WiringUnread);
     }
     let Some(chosen) = wiring.chosen() else { return };
-    if let Some(power) = chosen.power {
-        if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| !power.stable) {
-            found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
-        }
+    let unstable = chosen.power.is_some_and(|power| !power.stable);
+    if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| unstable) {
+        found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
     }
     let Ok(feed) = &report.feed else { return };
     if let Some(limit) = coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005) {

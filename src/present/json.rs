@@ -25,11 +25,11 @@ pub fn report(design: &Design, report: &Report, repairs: &[Repair]) -> Value {
     json!({
         "name": design.sheet.text(FieldId::DesignName),
         "left_out": repairs.iter().map(repair).collect::<Vec<_>>(),
-        "driver": part(&report.driver, |found| sound::driver(found)),
-        "wiring": part(&report.wiring, |found| electrical::wiring(found)),
-        "enclosure": part(&report.enclosure, |found| enclosure::enclosure(found)),
-        "sound": part(&report.sound, |found| sound::sound(found)),
-        "feed": part(&report.feed, |found| electrical::feed(found)),
+        "driver": part(&report.driver, sound::driver),
+        "wiring": part(&report.wiring, electrical::wiring),
+        "enclosure": part(&report.enclosure, enclosure::enclosure),
+        "sound": part(&report.sound, sound::sound),
+        "feed": part(&report.feed, electrical::feed),
         "filled": filled(report),
         "warnings": all_warnings(report),
     })

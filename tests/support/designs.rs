@@ -1,10 +1,10 @@
 //! Random designs for property tests: any entry within its limits, any of the sizes a cut can come out at.
 use kerf_and_coil::design::built;
 use kerf_and_coil::design::demo;
-use kerf_and_coil::design::document::{Design, Entry, Reading, Sheet};
+use kerf_and_coil::design::document::{Design, Entry, Reading, Sheet, parse_entry};
 use kerf_and_coil::design::limits::{FieldId, Kind};
 use kerf_and_coil::model::geometry::{Dimension, InsideEdge, PartId};
-use kerf_and_coil::units::{Decimal, Entered, Quantity, Unit};
+use kerf_and_coil::units::{Decimal, Entered, Quantity, Unit, UnitPrefs};
 use proptest::prelude::*;
 
 fn units_of(quantity: Quantity) -> Vec<Unit> {
@@ -30,17 +30,28 @@ fn entry(id: FieldId) -> BoxedStrategy<Entry> {
                 .boxed()
         }
         Kind::Choice { rows, .. } => (0..rows.len() as u8).prop_map(Entry::Choice).boxed(),
-        Kind::Text { .. } => prop_oneof!["[a-zà-ü0-9Ω漢\\-(]{1,20}", "[12][AB][-|][12][AB]"].prop_map(Entry::Text).boxed(),
+        Kind::Text { .. } => {
+            prop_oneof!["[a-zà-ü0-9Ω漢\\-(]{1,20}", "[12][AB][-|][12][AB]"].prop_map(Entry::Text).boxed()
+        }
     }
 }
 
 fn any_entry() -> BoxedStrategy<(FieldId, Entry)> {
-    prop::sample::select(FieldId::ALL).prop_flat_map(|id| entry(id).prop_map(move |entry| (id, entry))).boxed()
+    prop::sample::select(FieldId::ALL)
+        .prop_flat_map(|id| entry(id).prop_map(move |entry| (id, entry)))
+        .boxed()
 }
 
 fn any_piece() -> BoxedStrategy<PartId> {
-    let mut pieces = vec![PartId::Back, PartId::Left, PartId::Right, PartId::Top, PartId::Bottom, PartId::PortRoof];
-    pieces.extend([PartId::Front(0), PartId::Front(1), PartId::PortWall(0), PartId::PortTube(0), PartId::PortTube(1)]);
+    let mut pieces =
+        vec![PartId::Back, PartId::Left, PartId::Right, PartId::Top, PartId::Bottom, PartId::PortRoof];
+    pieces.extend([
+        PartId::Front(0),
+        PartId::Front(1),
+        PartId::PortWall(0),
+        PartId::PortTube(0),
+        PartId::PortTube(1),
+    ]);
     pieces.extend([PartId::Brace(0, 0), PartId::Brace(0, 1)]);
     pieces.extend(InsideEdge::all().into_iter().map(PartId::Strip));
     prop::sample::select(pieces).boxed()
@@ -102,7 +113,11 @@ prop_compose! {
     ) -> Design {
         let mut design = demo::design();
         if vented {
-            design.sheet.set(FieldId::BoxKind, Entry::Choice(1)).expect("a choice of the field");
+            // A narrow tube and a deep space, in which the demo's driver can be tuned as low as it wants.
+            for (id, text) in [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "50"), (FieldId::SpaceDepth, "600")] {
+                let entry = parse_entry(id, text, &UnitPrefs::default()).expect("an entry of the field");
+                design.sheet.set(id, entry).expect("within limits");
+            }
         }
         emptied.into_iter().for_each(|id| design.sheet.clear(id));
         apply(&mut design.sheet, entries);

@@ -63,12 +63,12 @@ pub(super) fn report(
     filled: &mut Filled,
 ) -> Part<BoxReport> {
     let fixed = Fixed::of(sheet);
-    let wanted = match wanted_net(sheet, load, air, filled) {
-        Ok(wanted) => Some(wanted),
-        Err(gap) if !fixed.all() => return Err(gap),
-        Err(_) => None,
-    };
-    let tuning = if is_vented(sheet) { wanted_tuning(sheet, load, air, filled).ok() } else { None };
+    // A box whose outside is fixed asks for no volume, a port whose length is fixed for no tuning, unless one is typed.
+    let asks_net = sheet.given(FieldId::WantedNet).is_some() || !fixed.all();
+    let wanted = if asks_net { Some(wanted_net(sheet, load, air, filled)?) } else { None };
+    let asks_tuning = sheet.given(FieldId::WantedTuning).is_some() || sheet.given(FieldId::PortLength).is_none();
+    let tuning =
+        if is_vented(sheet) && asks_tuning { wanted_tuning(sheet, load, air, filled).ok() } else { None };
     let space = space(sheet);
     if space.is_none() && !fixed.all() {
         return Err(Gap::Missing(vec![
@@ -81,7 +81,7 @@ pub(super) fn report(
     let mut box_fits = true;
     let mut largest = None;
     // The port's length rests on the net volume and the box's size on the port: a few rounds settle both to 1 µm.
-    let mut net = wanted_for_fit;
+    let mut net = fixed.gross(spec.board.thickness).unwrap_or(wanted_for_fit);
     for _ in 0..if is_vented(sheet) { 8 } else { 1 } {
         if is_vented(sheet) {
             spec.port = port(sheet, &spec, net, tuning, air, filled)?;
@@ -124,7 +124,7 @@ pub(super) fn report(
         })
     });
     Ok(BoxReport {
-        wanted: wanted.filter(|_| !fixed.all() || sheet.given(FieldId::WantedNet).is_some()),
+        wanted,
         largest,
         fits: box_fits,
         outside: plan.current().assembly.outside,
@@ -148,6 +148,11 @@ impl Fixed {
     }
     const fn all(&self) -> bool {
         self.width.is_some() && self.height.is_some() && self.depth.is_some()
+    }
+    /// Roughly the inside of a box whose outside is fixed, to begin with.
+    fn gross(&self, board: ExactLength) -> Option<Volume> {
+        let inside = [self.width?, self.height?, self.depth?].map(|size| (size - board * 2).metres().max(0.02));
+        Some(Volume::from_cubic_metres(inside.iter().product()))
     }
     const fn request(&self, net: Volume, space: Option<Space>) -> FitRequest {
         FitRequest { net, space, width: self.width, height: self.height, depth: self.depth }

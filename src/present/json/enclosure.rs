@@ -167,9 +167,10 @@ fn fact(fact: &Fact) -> Value {
         Fact::PortToBack { gap, wanted } => {
             object("port to back").with("gap_mm", mm(gap)).with("wanted_mm", mm(wanted))
         }
-        Fact::FlangeToEdge { driver, gap, wanted } => {
-            object("flange to edge").with("driver", driver).with("gap_mm", mm(gap)).with("wanted_mm", mm(wanted))
-        }
+        Fact::FlangeToEdge { driver, gap, wanted } => object("flange to edge")
+            .with("driver", driver)
+            .with("gap_mm", mm(gap))
+            .with("wanted_mm", mm(wanted)),
         Fact::FlangeToFlange { gap } => object("flange to flange").with("gap_mm", mm(gap)),
         Fact::FlangeToPort { driver, gap } => {
             object("flange to port").with("driver", driver).with("gap_mm", mm(gap))

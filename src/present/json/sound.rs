@@ -123,13 +123,11 @@ pub(super) fn sound(sound: &SoundReport) -> Value {
 
 fn figures(sound: &SoundReport) -> Value {
     let found = &sound.figures;
-    let length = |extreme: &Extreme<Length>| {
-        json!({ "peak_mm": extreme.value.millimetres(), "at_hz": extreme.at.hertz() })
-    };
-    let ohm = |extreme: &Extreme<Resistance>| {
-        json!({ "ohm": extreme.value.ohms(), "at_hz": extreme.at.hertz() })
-    };
-    let velocity = |extreme: &Extreme<f64>| json!({ "peak_m_per_s": extreme.value, "at_hz": extreme.at.hertz() });
+    let length = |extreme: &Extreme<Length>| json!({ "peak_mm": extreme.value.millimetres(), "at_hz": extreme.at.hertz() });
+    let ohm =
+        |extreme: &Extreme<Resistance>| json!({ "ohm": extreme.value.ohms(), "at_hz": extreme.at.hertz() });
+    let velocity =
+        |extreme: &Extreme<f64>| json!({ "peak_m_per_s": extreme.value, "at_hz": extreme.at.hertz() });
     Object::new()
         .with("reference_level_db", found.reference_level_db)
         .with("loudest", json!({ "level_db": found.loudest_db.value, "at_hz": found.loudest_db.at.hertz() }))
