@@ -14,9 +14,7 @@ const LAYERS: &[(&str, &[&str])] = &[
 ];
 
 /// Imports against the arrows that stand for now; each must go, and none may be added.
-///
-/// `words` names the error of a number that can't be read; the message belongs where the error is put into words.
-const STANDING: &[(&str, &str)] = &[("words.rs", "units")];
+const STANDING: &[(&str, &str)] = &[];
 
 /// Libraries that only some places may use.
 const WEB: &[&str] =
