@@ -8,8 +8,9 @@ use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{self, Air, End, Load, Opening, closed_box_volume, minimum_port_area};
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::{
-    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, FitRequest, HoleShape, InsideEdge, MeasuredStripFace,
-    Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace, fit, plan,
+    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, FitRequest, HoleShape, InsideEdge,
+    MeasuredStripFace, Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
+    WindowBrace, fit, plan,
 };
 use crate::units::{ExactLength, Frequency, Length, Volume};
 use std::rc::Rc;
@@ -38,13 +39,20 @@ pub(super) fn wanted_net(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: 
     } else {
         closed_box_volume(load, sheet.si(FieldId::WantedQtc).unwrap_or(0.71), air)?
     };
-    let volume = found.filter(|v| DEFAULT_LITRES.contains(&v.litres())).ok_or_else(|| missing(&[FieldId::WantedNet]))?;
+    let volume = found
+        .filter(|v| DEFAULT_LITRES.contains(&v.litres()))
+        .ok_or_else(|| missing(&[FieldId::WantedNet]))?;
     filled.insert(FieldId::WantedNet, volume.cubic_metres());
     Ok(volume)
 }
 
 /// The tuning asked for, or fb = 0.42·fs·Qts^−0.9, the fit that goes with the volume above.
-pub(super) fn wanted_tuning(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mut Filled) -> Part<Frequency> {
+pub(super) fn wanted_tuning(
+    sheet: &Sheet,
+    load: Option<&Load>,
+    air: &Air,
+    filled: &mut Filled,
+) -> Part<Frequency> {
     if let Some(hertz) = sheet.si(FieldId::WantedTuning) {
         return Ok(Frequency::from_hertz(hertz));
     }
@@ -80,21 +88,31 @@ pub(super) fn report(
     let mut wanted_for_fit = wanted.unwrap_or(Volume::from_litres(1.0));
     let mut box_fits = true;
     let mut largest = None;
-    // The port's length rests on the net volume and the box's size on the port: a few rounds settle both to 1 µm.
+    // The port's length rests on the net volume, and where the port takes room or depth the net volume on the port: a
+    // few rounds bring the volume the port is made for and the volume of the box together, by false position.
     let mut net = wanted_for_fit;
-    for _ in 0..if is_vented(sheet) { 8 } else { 1 } {
+    let mut made_for = wanted_for_fit.litres();
+    let (mut below, mut above): (Option<(f64, f64)>, Option<(f64, f64)>) = (None, None);
+    if fixed.all() {
+        wanted_for_fit = Volume::from_litres(0.001);
+    }
+    let settles = is_vented(sheet) && sheet.given(FieldId::PortLength).is_none();
+    for _ in 0..if settles { 8 } else { 1 } {
         if is_vented(sheet) {
-            spec.port = port(sheet, &spec, net, tuning, air, filled)?;
-        }
-        if fixed.all() {
-            wanted_for_fit = Volume::from_litres(0.001);
+            spec.port = port(sheet, &spec, Volume::from_litres(made_for), tuning, air, filled)?;
         }
         let found = fit(&fixed.request(wanted_for_fit, space), &spec)?;
-        let (before, outside) = (net, spec.outside);
         (spec, net, largest, box_fits) = (found.spec, found.net, found.largest, found.fits);
-        if (net.litres() - before.litres()).abs() < 1e-6 && spec.outside == outside {
+        let off = net.litres() - made_for;
+        if off.abs() < 1e-4 {
             break;
         }
+        *if off > 0.0 { &mut below } else { &mut above } = Some((made_for, off));
+        made_for = match (below, above) {
+            (Some(a), Some(b)) if b.0 - a.0 < 0.01 => break,
+            (Some(a), Some(b)) => a.0 + (b.0 - a.0) * a.1 / (a.1 - b.1),
+            _ => net.litres(),
+        };
     }
     if fixed.all() {
         box_fits = wanted.is_none_or(|wanted| net.litres() >= wanted.litres() * 0.98);
@@ -144,7 +162,11 @@ struct Fixed {
 impl Fixed {
     fn of(sheet: &Sheet) -> Self {
         let given = |id| sheet.given(id).map(|entered| entered.exact_length());
-        Self { width: given(FieldId::BoxWidth), height: given(FieldId::BoxHeight), depth: given(FieldId::BoxDepth) }
+        Self {
+            width: given(FieldId::BoxWidth),
+            height: given(FieldId::BoxHeight),
+            depth: given(FieldId::BoxDepth),
+        }
     }
     const fn all(&self) -> bool {
         self.width.is_some() && self.height.is_some() && self.depth.is_some()
@@ -236,12 +258,18 @@ fn strips(sheet: &Sheet) -> Part<Option<CornerStrips>> {
             _ => MeasuredStripFace::Wide,
         },
         length: None,
-        voids: if sheet.choice_key(FieldId::StripVoid) == "open" { StripVoids::Open } else { StripVoids::Sealed },
+        voids: if sheet.choice_key(FieldId::StripVoid) == "open" {
+            StripVoids::Open
+        } else {
+            StripVoids::Sealed
+        },
     }))
 }
 
 fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
-    let (Some(across), Some(up)) = (sheet.length(FieldId::TerminalWidth), sheet.length(FieldId::TerminalHeight)) else {
+    let (Some(across), Some(up)) =
+        (sheet.length(FieldId::TerminalWidth), sheet.length(FieldId::TerminalHeight))
+    else {
         return Ok(None);
     };
     if across <= ExactLength::ZERO || up <= ExactLength::ZERO {
@@ -289,7 +317,8 @@ fn port(
     let (height, width) = if slot {
         let walls = spec.board.thickness * 2;
         let outside = if spec.outside.width > walls { Some(spec.outside.width) } else { None };
-        let outside = outside.or(sheet.length(FieldId::BoxWidth)).or(spec.space.map(|space| space.usable().width));
+        let outside =
+            outside.or(sheet.length(FieldId::BoxWidth)).or(spec.space.map(|space| space.usable().width));
         (needed_length(sheet, FieldId::SlotHeight)?, outside.unwrap_or(walls * 2) - walls)
     } else {
         let diameter = needed_length(sheet, FieldId::PortDiameter)?;
@@ -342,7 +371,12 @@ pub(super) fn acoustic_port(port: &PortAsCut, sheet: &Sheet) -> acoustics::Port 
 }
 
 /// A port for a box that is not planned yet: the opening as typed, as long as the tuning needs.
-pub(super) fn planned_port(sheet: &Sheet, net: Volume, tuning: Frequency, air: &Air) -> Part<acoustics::Port> {
+pub(super) fn planned_port(
+    sheet: &Sheet,
+    net: Volume,
+    tuning: Frequency,
+    air: &Air,
+) -> Part<acoustics::Port> {
     let slot = sheet.choice_key(FieldId::PortShape) == "slot";
     let id = if slot { FieldId::SlotHeight } else { FieldId::PortDiameter };
     let height = needed_length(sheet, id)?;
@@ -363,4 +397,3 @@ pub(super) fn planned_port(sheet: &Sheet, net: Volume, tuning: Frequency, air: &
     };
     Ok(acoustics::Port { length, ..port })
 }
-
