@@ -174,12 +174,13 @@ fn fit_port(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
         Port::Round(round) => (round.length, round.diameter),
         Port::Slot(slot) => (slot.length, slot.height),
     };
+    // Panels are rounded down to the tape, so the depth gets a step more than the port needs.
     let needed = length + mouth + spec.board.thickness;
     let goes_in = shallow.as_ref().is_ok_and(|found| found.spec.outside.depth >= needed);
     let usable = spec.space.map(Space::usable);
     let (Some(usable), None, false) = (usable, request.depth, goes_in) else { return Ok(shallow?) };
     let step = spec.tape_step;
-    let depth = (needed + step).rounded_down_to(step).min(usable.depth.rounded_down_to(step));
+    let depth = (needed + step * 2).rounded_down_to(step).min(usable.depth.rounded_down_to(step));
     let height = match (request.width, request.height) {
         (Some(_), None) => None,
         (_, height) => height.or(Some(usable.height.rounded_down_to(step))),
