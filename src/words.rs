@@ -473,8 +473,6 @@ pub mod keep {
 /// Messages at a field.
 #[allow(missing_docs)]
 pub mod entry {
-    use crate::units::ParseNumberError;
-
     pub const NOTHING: &str = "enter";
     pub const UNKNOWN_CHOICE: &str = "This is not one of the choices.";
 
@@ -482,19 +480,17 @@ pub mod entry {
         format!("{low} to {high}")
     }
     pub fn out_of_range(label: &str, range: &str) -> String {
-        format!("{label} must be {range}. The last value that fits is still used.")
+        still_used(&format!("{label} must be {range}."))
     }
-    pub const fn number_error(error: ParseNumberError) -> &'static str {
-        match error {
-            ParseNumberError::Empty => "Enter a number.",
-            ParseNumberError::NotANumber => "This is not a number: digits, one decimal point or comma, or a fraction such as 13 3/8.",
-            ParseNumberError::TwoSigns => "There are two decimal signs. Write 1234.5 or 1234,5.",
-            ParseNumberError::OddFraction => "Fractions go by 2, 4, 8, 16, 32 or 64.",
-            ParseNumberError::TooLong => "This has more digits than any tape or meter shows.",
-        }
-    }
-    pub fn not_a_number(error: ParseNumberError) -> String {
-        format!("{} The last value that fits is still used.", number_error(error))
+    pub const EMPTY: &str = "Enter a number.";
+    pub const NOT_A_NUMBER: &str =
+        "This is not a number: digits, one decimal point or comma, or a fraction such as 13 3/8.";
+    pub const TWO_SIGNS: &str = "There are two decimal signs. Write 1234.5 or 1234,5.";
+    pub const ODD_FRACTION: &str = "Fractions go by 2, 4, 8, 16, 32 or 64.";
+    pub const TOO_LONG: &str = "This has more digits than any tape or meter shows.";
+
+    pub fn still_used(message: &str) -> String {
+        format!("{message} The last value that fits is still used.")
     }
 }
 

@@ -93,7 +93,7 @@ proptest! {
         }
         envelope.push(length as u8);
         envelope.extend_from_slice(&bytes);
-        envelope.extend_from_slice(&crc32fast::hash(&bytes).to_le_bytes());
+        envelope.extend_from_slice(&crc::Crc::<u32, crc::NoTable>::new(&crc::CRC_32_ISO_HDLC).checksum(&bytes).to_le_bytes());
         let data = base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(envelope);
         let _ = link::read(&format!("d=1.{data}"));
     }

@@ -1,7 +1,7 @@
 //! Stable keys for the sizes of pieces, as stored with a design: `left.depth`, `strip 3.face`.
 use crate::model::geometry::{AsBuilt, Dimension, InsideEdge, PartId};
+use crate::small::VecMap;
 use crate::units::Entered;
-use std::collections::BTreeMap;
 
 const DIMENSIONS: [(Dimension, &str); 4] = [
     (Dimension::Width, "width"),
@@ -65,7 +65,7 @@ fn parse(key: &str) -> Option<(PartId, Dimension)> {
 
 /// The sizes as the geometry takes them; keys of pieces there are not are left out.
 #[must_use]
-pub fn sizes(built: &BTreeMap<String, Entered>) -> AsBuilt {
+pub fn sizes(built: &VecMap<String, Entered>) -> AsBuilt {
     built.iter().filter_map(|(key, size)| Some((parse(key)?, size.exact_length()))).collect()
 }
 

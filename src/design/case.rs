@@ -41,6 +41,19 @@ pub fn case_csv(json: &str) -> Result<String, CaseError> {
     Ok(csv(&response, columns))
 }
 
+/// The curves of a response as CSV in the columns of [`case_csv`], numbers in nine significant digits.
+///
+/// The first duct is taken for the port of the chamber behind the drivers, the second for that of the one before them.
+#[must_use]
+pub fn response_csv(response: &Response) -> String {
+    let columns: Columns = match response.ducts.len() {
+        0 => &[],
+        1 => &[REAR],
+        _ => &[REAR, FRONT],
+    };
+    csv(response, columns)
+}
+
 #[derive(Deserialize)]
 struct Case {
     air: CaseAir,

@@ -1,9 +1,8 @@
 //! The design: one sheet of entries, the cuts as they came out, and a log of ticks and readings.
-use std::collections::{BTreeMap, BTreeSet};
-
 use thiserror::Error;
 
 use super::limits::{FieldId, Kind, RecordKind};
+use crate::small::{TextSet, VecMap};
 use crate::units::{Entered, ExactLength, ParseNumberError, Quantity, UnitPrefs};
 
 /// What stands in a field.
@@ -37,8 +36,8 @@ pub enum EntryError {
 /// Everything entered; what an undo step takes back.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Sheet {
-    entries: BTreeMap<FieldId, Entry>,
-    built: BTreeMap<String, Entered>,
+    entries: VecMap<FieldId, Entry>,
+    built: VecMap<String, Entered>,
 }
 
 /// Something read in the car, with the time.
@@ -58,7 +57,7 @@ pub struct Reading {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Log {
     /// Keys of the steps ticked off.
-    pub ticks: BTreeSet<String>,
+    pub ticks: TextSet,
     /// Readings in the order taken.
     pub readings: Vec<Reading>,
 }
@@ -156,7 +155,7 @@ impl Sheet {
     }
     /// Cuts as they came out, by stable key.
     #[must_use]
-    pub fn built(&self) -> &BTreeMap<String, Entered> {
+    pub fn built(&self) -> &VecMap<String, Entered> {
         &self.built
     }
     /// Puts an entry in if it fits the field; an empty text clears the field.
@@ -192,7 +191,7 @@ impl Sheet {
     #[must_use]
     pub fn record(&self, kind: RecordKind) -> Self {
         let entries = self.entries().filter(|(id, _)| id.row().record == kind);
-        Self { entries: entries.map(|(id, entry)| (id, entry.clone())).collect(), built: BTreeMap::new() }
+        Self { entries: entries.map(|(id, entry)| (id, entry.clone())).collect(), built: VecMap::new() }
     }
     /// Replaces the entries of one record by those of another sheet.
     pub fn take_record(&mut self, kind: RecordKind, from: &Self) {

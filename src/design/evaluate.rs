@@ -5,7 +5,6 @@ mod feed;
 mod sound;
 mod wiring;
 
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::document::Sheet;
@@ -13,6 +12,7 @@ use super::limits::FieldId;
 use super::report::{Gap, Part, Report};
 use super::warnings;
 use crate::model::acoustics::Air;
+use crate::small::VecMap;
 use crate::units::{ExactLength, Pressure, Temperature};
 
 /// Points of every curve.
@@ -23,7 +23,7 @@ pub const LOWEST_HZ: f64 = 10.0;
 pub const HIGHEST_HZ: f64 = 500.0;
 
 /// Fields left empty and what counts instead.
-pub(crate) type Filled = BTreeMap<FieldId, f64>;
+pub(crate) type Filled = VecMap<FieldId, f64>;
 
 /// Works out everything a sheet of entries comes to. Never fails: what is missing is named in its part.
 #[must_use]

@@ -12,6 +12,7 @@ use thiserror::Error;
 use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, clean_text, is_key};
 use super::file::{Opened, Repair};
 use super::limits::FieldId;
+use crate::small::sort_by;
 use crate::units::{Decimal, Entered, Unit};
 
 /// What a fragment that carries a design starts with, up to the codec number.
@@ -49,8 +50,13 @@ pub fn fragment(design: &Design) -> String {
     let mut bytes = vec![method];
     put_number(&mut bytes, stored.len() as u64);
     bytes.extend_from_slice(stored);
-    bytes.extend_from_slice(&crc32fast::hash(&body).to_le_bytes());
+    bytes.extend_from_slice(&check_value(&body).to_le_bytes());
     format!("{PREFIX}1.{}", URL_SAFE_NO_PAD.encode(bytes))
+}
+
+/// CRC-32 as in ISO 3309, worked out bit by bit: a table would be a tenth of the page.
+fn check_value(body: &[u8]) -> u32 {
+    crc::Crc::<u32, crc::NoTable>::new(&crc::CRC_32_ISO_HDLC).checksum(body)
 }
 
 /// Whether a fragment or a whole link claims to carry a design.
@@ -104,7 +110,7 @@ fn read_codec_1(data: &str) -> Result<Opened, LinkError> {
         1 => decompress_to_vec_with_limit(stored, MAX_BODY).map_err(|_| LinkError::Corrupt)?,
         _ => return Err(LinkError::Corrupt),
     };
-    if crc32fast::hash(&body).to_le_bytes() != check {
+    if check_value(&body).to_le_bytes() != check {
         return Err(LinkError::Corrupt);
     }
     decode(&body).ok_or(LinkError::Corrupt)
@@ -116,7 +122,7 @@ const TEXT: u64 = 2;
 
 fn encode(design: &Design) -> Vec<u8> {
     let mut entries: Vec<_> = design.sheet.entries().map(|(id, entry)| (id.row().code, entry)).collect();
-    entries.sort_by_key(|(code, _)| *code);
+    sort_by(&mut entries, |a, b| a.0.cmp(&b.0));
     let mut body = Vec::new();
     put_number(&mut body, entries.len() as u64);
     let mut last = 0;
@@ -135,12 +141,12 @@ fn encode(design: &Design) -> Vec<u8> {
         }
     }
     put_number(&mut body, design.sheet.built().len() as u64);
-    for (key, size) in design.sheet.built() {
+    for (key, size) in design.sheet.built().iter() {
         put_text(&mut body, key);
         put_entered(&mut body, *size);
     }
     put_number(&mut body, design.log.ticks.len() as u64);
-    for key in &design.log.ticks {
+    for key in design.log.ticks.iter() {
         put_text(&mut body, key);
     }
     put_number(&mut body, design.log.readings.len() as u64);

@@ -1,5 +1,4 @@
 //! What a design comes to: figures, curves, parts, wiring, feed and warnings.
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::limits::FieldId;
@@ -12,6 +11,7 @@ use crate::model::electrical::feed::Feed;
 use crate::model::electrical::wiring::{CoilSet, Tree};
 use crate::model::error::ModelError;
 use crate::model::geometry::{BoxSpec, Dims, Plan};
+use crate::small::VecMap;
 use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Voltage, Volume};
 
 /// What stands in the way of a part of the report.
@@ -173,7 +173,7 @@ pub struct Report {
     /// The feed.
     pub feed: Part<Rc<FeedReport>>,
     /// Fields left empty and what counts in their place, SI.
-    pub filled: BTreeMap<FieldId, f64>,
+    pub filled: VecMap<FieldId, f64>,
     /// Doubts, gravest first.
     pub warnings: Rc<[Warning]>,
 }

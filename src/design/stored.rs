@@ -1,11 +1,10 @@
 //! What lies in local storage: the keys, and a design's record with its revision and its unfinished drafts.
-use std::collections::BTreeMap;
-
 use serde_json::{Map, Value, json};
 
 use super::document::{Design, MAX_KEY, Sheet};
 use super::file::{self, OpenError, Opened};
 use super::limits::{FieldId, RecordKind};
+use crate::small::VecMap;
 
 /// Storage keys, all in one place.
 pub mod keys {
@@ -51,7 +50,7 @@ pub struct Stored {
     /// The design.
     pub design: Design,
     /// Texts typed into fields that do not fit yet, by field.
-    pub drafts: BTreeMap<FieldId, String>,
+    pub drafts: VecMap<FieldId, String>,
 }
 
 /// The record as text.
@@ -73,7 +72,7 @@ pub fn read(text: &str) -> Result<Stored, OpenError> {
     }
     let value: Value = serde_json::from_str(text).map_err(|_| OpenError::NotADesign)?;
     let Opened { design, repairs } = file::from_value(value.get("design").unwrap_or(&Value::Null))?;
-    let mut drafts: BTreeMap<FieldId, String> =
+    let mut drafts: VecMap<FieldId, String> =
         repairs.into_iter().filter_map(|repair| Some((repair.field?, repair.text))).collect();
     for (key, draft) in value.get("drafts").and_then(Value::as_object).into_iter().flatten() {
         if let (Some(id), Some(draft)) = (field_of_draft(key), draft.as_str()) {
@@ -119,7 +118,7 @@ mod tests {
 
     #[test]
     fn stored_and_back() {
-        let drafts = BTreeMap::from([(FieldId::Fs, "2x".to_owned())]);
+        let drafts = VecMap::from_iter([(FieldId::Fs, "2x".to_owned())]);
         let stored = Stored { revision: 7, design: demo::design(), drafts };
         assert_eq!(read(&write(&stored)), Ok(stored));
     }

@@ -141,7 +141,7 @@ pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
     sound(report, sheet, &mut found);
     enclosure(report, &mut found);
     electrical(report, sheet, &mut found);
-    found.sort_by_key(Warning::severity);
+    crate::small::sort_by(&mut found, |a, b| a.severity().cmp(&b.severity()));
     found
 }
 
@@ -196,10 +196,9 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
         found.push(Warning::WiringUnread);
     }
     let Some(chosen) = wiring.chosen() else { return };
-    if let Some(power) = chosen.power {
-        if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| !power.stable) {
-            found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
-        }
+    let unstable = chosen.power.is_some_and(|power| !power.stable);
+    if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| unstable) {
+        found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
     }
     let Ok(feed) = &report.feed else { return };
     if let Some(limit) = coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005) {

@@ -58,11 +58,10 @@ pub fn remove(key: &str) -> Result<(), StorageError> {
 pub fn keys(prefix: &str) -> Result<Vec<String>, StorageError> {
     let storage = storage()?;
     let count = storage.length().map_err(|_| StorageError::Blocked)?;
-    let mut keys: Vec<String> = (0..count)
-        .filter_map(|index| storage.key(index).ok().flatten())
-        .filter(|key| key.starts_with(prefix))
-        .collect();
-    keys.sort_unstable();
+    let mut keys: Vec<String> = Vec::new();
+    for key in (0..count).filter_map(|index| storage.key(index).ok().flatten()).filter(|key| key.starts_with(prefix)) {
+        keys.insert(keys.partition_point(|other| *other < key), key);
+    }
     Ok(keys)
 }
 

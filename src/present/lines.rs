@@ -27,7 +27,10 @@ pub fn choice_label(design: &Design, id: FieldId) -> &'static str {
 pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
     let Ok(sound) = &report.sound else { return say::LINE_DESK_WAITING.into() };
     let kind = choice_label(design, FieldId::BoxKind);
-    let kind = kind.chars().take(1).flat_map(char::to_uppercase).chain(kind.chars().skip(1)).collect::<String>();
+    let mut kind = kind.to_owned();
+    if let Some(first) = kind.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
     say::line_desk(
         &kind,
         &si(sound.net.cubic_metres(), Quantity::Volume, prefs).to_string(),

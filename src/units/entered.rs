@@ -177,13 +177,13 @@ impl Entered {
 /// Takes a unit of the quantity off the end of the text.
 fn split_unit(text: &str, quantity: Quantity) -> Option<(&str, Option<Unit>)> {
     let names = Unit::ALL.iter().map(|unit| (unit.symbol(), *unit)).chain(SPELLINGS.iter().copied());
-    let lower = text.to_lowercase();
+    let lower = text.to_ascii_lowercase();
     let mut best: Option<(usize, Unit)> = None;
     for (name, unit) in names {
         if name.is_empty() || unit.quantity() != quantity {
             continue;
         }
-        if lower.ends_with(&name.to_lowercase())
+        if lower.ends_with(&name.to_ascii_lowercase())
             && text.len() >= name.len()
             && text.is_char_boundary(text.len() - name.len())
             && best.is_none_or(|(length, _)| name.len() > length)

@@ -1,15 +1,18 @@
 //! The frame: title block, place, panels, places.
 use web_sys::HtmlElement;
+use std::rc::Rc;
+
 use yew::prelude::*;
 
 use super::components::Icon;
-use super::pages::{CarPage, ContentsPanel, DesignsPanel, DeskPage, SawPage, SettingsPanel};
+use super::pages::{DesignsPanel, car, contents, desk, drawn, saw, settings};
 use super::saving::{self, use_links, use_preferences, use_saving};
 use super::store::{Handle, Msg, Panel};
 use crate::design::limits::{FieldId, RecordKind};
 use crate::design::session::Action;
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
+use crate::present::chart::Chart;
 use crate::platform::{boot, offline, page, spawn_local};
 use crate::units::Quantity;
 use crate::words::{app as words, keep};
@@ -42,26 +45,26 @@ pub fn App() -> Html {
             page::scroll_to_top();
         });
     }
+    let charts = use_memo(store.report.sound.as_ref().ok().cloned(), drawn);
     html! {
         <div class="page">
             <a class="skip" href="#main">{ words::SKIP }</a>
-            <TitleBlock store={store.clone()} />
-            <Messages store={store.clone()} update={(*update).clone()} />
-            <main id="main" class="body" ref={main}>{ body(&store) }</main>
-            <Places store={store.clone()} />
+            { title_block(&store) }
+            { messages(&store, update.as_ref()) }
+            <main id="main" class="body" ref={main}>{ body(&store, &charts) }</main>
+            { places(&store) }
         </div>
     }
 }
 
-fn body(store: &Handle) -> Html {
-    let store = store.clone();
+fn body(store: &Handle, charts: &Rc<[Rc<Chart>]>) -> Html {
     match (store.panel, store.place) {
-        (Panel::Designs, _) => html! { <DesignsPanel {store} /> },
-        (Panel::Settings, _) => html! { <SettingsPanel {store} /> },
-        (Panel::Contents, _) => html! { <ContentsPanel {store} /> },
-        (Panel::None, Place::Desk) => html! { <DeskPage {store} /> },
-        (Panel::None, Place::Saw) => html! { <SawPage {store} /> },
-        (Panel::None, Place::Car) => html! { <CarPage {store} /> },
+        (Panel::Designs, _) => html! { <DesignsPanel store={store.clone()} /> },
+        (Panel::Settings, _) => settings(store),
+        (Panel::Contents, _) => contents(store),
+        (Panel::None, Place::Desk) => desk(store, charts),
+        (Panel::None, Place::Saw) => saw(store),
+        (Panel::None, Place::Car) => car(store),
     }
 }
 
@@ -72,9 +75,7 @@ pub struct StoreProps {
     pub store: Handle,
 }
 
-#[component]
-fn TitleBlock(props: &StoreProps) -> Html {
-    let store = &props.store;
+fn title_block(store: &Handle) -> Html {
     let show = |panel: Panel| {
         let store = store.clone();
         Callback::from(move |_: MouseEvent| store.dispatch(Msg::Show(panel)))
@@ -99,10 +100,10 @@ fn TitleBlock(props: &StoreProps) -> Html {
                 <small>{ words::UNIT }</small><b>{ unit }</b>
             </button>
             <button type="button" class="cell turn" aria-label={words::UNDO} disabled={!store.session.can_undo()} onclick={act(Action::Undo)}>
-                <svg class="icon" viewBox="0 0 24 24" aria-hidden="true"><path d="M9 6 4 11l5 5M4 11h10a5 5 0 0 1 0 10h-2" /></svg>
+                { Icon::Undo.html() }
             </button>
             <button type="button" class="cell turn" aria-label={words::REDO} disabled={!store.session.can_redo()} onclick={act(Action::Redo)}>
-                <svg class="icon" viewBox="0 0 24 24" aria-hidden="true"><path d="m15 6 5 5-5 5M20 11H10a5 5 0 0 0 0 10h2" /></svg>
+                { Icon::Redo.html() }
             </button>
         </header>
     }
@@ -118,15 +119,14 @@ pub const fn place_name(place: Place) -> &'static str {
     }
 }
 
-#[component]
-fn Places(props: &StoreProps) -> Html {
+fn places(store: &Handle) -> Html {
     let places = [(Place::Desk, Icon::Desk), (Place::Saw, Icon::Saw), (Place::Car, Icon::Car)];
     html! {
         <nav class="places" aria-label={words::PLACES}>
             { for places.into_iter().map(|(place, icon)| {
-                let store = props.store.clone();
+                let current = (store.place == place).then_some("page");
+                let store = store.clone();
                 let onclick = Callback::from(move |_: MouseEvent| store.dispatch(Msg::Go(place)));
-                let current = (props.store.place == place).then_some("page");
                 html! {
                     <button type="button" class="place" aria-current={current} {onclick}>{ icon.html() }{ place_name(place) }</button>
                 }
@@ -135,20 +135,12 @@ fn Places(props: &StoreProps) -> Html {
     }
 }
 
-#[derive(PartialEq, Properties)]
-struct MessageProps {
-    store: Handle,
-    update: Option<offline::Update>,
-}
-
-#[component]
-fn Messages(props: &MessageProps) -> Html {
-    let store = &props.store;
+fn messages(store: &Handle, update: Option<&offline::Update>) -> Html {
     let dismiss = {
         let store = store.clone();
         Callback::from(move |_: MouseEvent| store.dispatch(Msg::Dismiss))
     };
-    let accept = props.update.clone().map(|update| Callback::from(move |_: MouseEvent| update.accept()));
+    let accept = update.cloned().map(|update| Callback::from(move |_: MouseEvent| update.accept()));
     html! {
         <div class="messages" role="status">
             if let Some(text) = &store.notice {

@@ -6,9 +6,11 @@ mod fold;
 mod parts;
 mod wiring;
 
-pub use chart::{ChartView, CursorView};
+pub use chart::{ChartView, cursor_view};
 pub use drawing::DrawingView;
-pub use field::Fields;
+pub use field::fields;
 pub use fold::Fold;
-pub use wiring::WiringView;
-pub use parts::{Caution, FigureGrid, GapNote, Icon, Note, NoteKind, SheetBox};
+pub use parts::{
+    Icon, NoteKind, caution, el, figure, figure_grid, gap_note, head, note, pairs, scroll, table, table_row, tx,
+};
+pub use wiring::wiring_view;

@@ -8,29 +8,26 @@ mod quick;
 mod saw;
 mod settings;
 
-pub use car::CarPage;
-pub use contents::ContentsPanel;
+pub use car::car;
+pub use contents::contents;
 pub use designs::DesignsPanel;
-pub use desk::DeskPage;
-pub use saw::SawPage;
-pub use settings::SettingsPanel;
+pub use desk::{desk, drawn};
+pub use saw::saw;
+pub use settings::settings;
 
 use yew::prelude::*;
 
-use super::components::{Note, NoteKind};
+use super::components::{NoteKind, el, note};
 use super::store::Handle;
 use crate::design::warnings::{Place, Severity};
-use crate::present::warnings::text;
+use crate::present::warnings::text as warning_text;
 
 /// The warnings of a place.
 fn warnings(store: &Handle, place: Place) -> Html {
     let of_place = store.report.warnings.iter().filter(|warning| warning.place() == place);
-    html! {
-        <div class="warnings" role="list">
-            { for of_place.map(|warning| {
-                let kind = if warning.severity() == Severity::Stop { NoteKind::Stop } else { NoteKind::Care };
-                html! { <div role="listitem"><Note {kind} text={text(warning, &store.prefs)} /></div> }
-            }) }
-        </div>
-    }
+    let notes = of_place.map(|warning| {
+        let kind = if warning.severity() == Severity::Stop { NoteKind::Stop } else { NoteKind::Care };
+        note(kind, &warning_text(warning, &store.prefs))
+    });
+    el("div", &[("class", "warnings")], notes.collect())
 }

@@ -12,6 +12,7 @@ use crate::design::stored::{self, Stored, keys};
 use crate::design::{demo, file};
 use crate::platform::storage::StorageError;
 use crate::platform::{Timeout, boot, clock, location, page, storage, theme};
+use crate::small::{VecMap, sort_by};
 use crate::units::UnitPrefs;
 use crate::words::keep;
 
@@ -112,7 +113,7 @@ pub fn list() -> Vec<Listed> {
             Some(Listed { id: id.into(), name })
         })
         .collect();
-    found.sort_by_key(|design| design.name.to_lowercase());
+    sort_by(&mut found, |a, b| a.name.to_ascii_lowercase().cmp(&b.name.to_ascii_lowercase()));
     found
 }
 
@@ -181,7 +182,7 @@ fn save(store: &Store) -> Outcome {
 struct Saved {
     id: Rc<str>,
     design: Rc<crate::design::document::Design>,
-    drafts: Rc<std::collections::BTreeMap<FieldId, String>>,
+    drafts: Rc<VecMap<FieldId, String>>,
 }
 
 /// A save that is due.

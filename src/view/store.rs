@@ -1,5 +1,4 @@
 //! The one store: the open design, its report, what the user looks at.
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use yew::prelude::*;
@@ -11,6 +10,7 @@ use crate::design::report::Report;
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
+use crate::small::VecMap;
 use crate::units::UnitPrefs;
 
 /// A sheet laid over the place.
@@ -27,7 +27,7 @@ pub enum Panel {
 }
 
 /// What was saved last.
-pub type Clean = (Rc<Design>, Rc<BTreeMap<FieldId, String>>);
+pub type Clean = (Rc<Design>, Rc<VecMap<FieldId, String>>);
 
 /// Everything the page shows.
 #[derive(Clone)]
@@ -39,7 +39,7 @@ pub struct Store {
     /// Its revision in storage as this tab knows it; 0 while never saved.
     pub revision: u64,
     /// Texts that do not fit their field yet.
-    pub drafts: Rc<BTreeMap<FieldId, String>>,
+    pub drafts: Rc<VecMap<FieldId, String>>,
     /// Design and drafts as they lie in storage; `None` while never saved.
     pub clean: Option<Clean>,
     /// What the design comes to.

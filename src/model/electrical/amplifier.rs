@@ -100,7 +100,7 @@ impl Amplifier {
         load_ohm("stable minimum load in ohms", stable_minimum.ohms())?;
         within("number of channels", f64::from(channels), 1.0, 16.0)?;
         within("efficiency", efficiency, 0.2, 0.99)?;
-        ratings.sort_by(|a, b| a.load.ohms().total_cmp(&b.load.ohms()));
+        crate::small::sort_by(&mut ratings, |a, b| a.load.ohms().total_cmp(&b.load.ohms()));
         Ok(Self {
             ratings,
             stable_minimum,

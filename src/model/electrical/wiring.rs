@@ -232,7 +232,7 @@ impl Tree {
                 other => flat.push(other),
             }
         }
-        flat.sort_by_key(|member| member.coils().into_iter().min());
+        crate::small::sort_by(&mut flat, |a, b| a.coils().into_iter().min().cmp(&b.coils().into_iter().min()));
         Self::group(join, flat)
     }
 
@@ -253,7 +253,7 @@ impl Tree {
             });
         }
         let count = ids.len();
-        ids.sort_unstable();
+        crate::small::sort_by(&mut ids, Ord::cmp);
         ids.dedup();
         if ids.len() < count {
             return Err(ModelError::Impossible {

@@ -60,26 +60,13 @@ pub fn ChartView(props: &ChartProps) -> Html {
     }
 }
 
-/// The cursor.
-#[derive(PartialEq, Properties)]
-pub struct CursorProps {
-    /// The charts it reads.
-    pub charts: Rc<[Rc<Chart>]>,
-    /// Where they are read.
-    pub cursor: usize,
-    /// Moved.
-    pub on_move: Callback<usize>,
-}
-
 /// The cursor: a native range input, for finger and arrow keys; it speaks every curve.
-#[component]
-pub fn CursorView(props: &CursorProps) -> Html {
-    let Some(first) = props.charts.first() else { return Html::default() };
+pub fn cursor_view(charts: &[Rc<Chart>], cursor: usize, on_move: Callback<usize>) -> Html {
+    let Some(first) = charts.first() else { return Html::default() };
     let last = first.frequencies_hz.len().saturating_sub(1);
-    let at = first.frequencies_hz.get(props.cursor).copied().unwrap_or(0.0);
-    let values: Vec<String> = props.charts.iter().map(|chart| reading(chart, props.cursor)).collect();
+    let at = first.frequencies_hz.get(cursor).copied().unwrap_or(0.0);
+    let values: Vec<String> = charts.iter().map(|chart| reading(chart, cursor)).collect();
     let spoken = format!("{} Hz: {}", hertz(at), values.join(", "));
-    let on_move = props.on_move.clone();
     let oninput = Callback::from(move |event: InputEvent| {
         let input: HtmlInputElement = event.target_unchecked_into();
         if let Ok(index) = input.value().parse() {
@@ -89,7 +76,7 @@ pub fn CursorView(props: &CursorProps) -> Html {
     html! {
         <label class="cursor">
             <span>{ name::CURSOR }{ " " }<b>{ hertz(at) }{ "\u{a0}Hz" }</b></span>
-            <input type="range" min="0" max={last.to_string()} step="1" value={props.cursor.to_string()}
+            <input type="range" min="0" max={last.to_string()} step="1" value={cursor.to_string()}
                 aria-valuetext={spoken} {oninput} />
         </label>
     }

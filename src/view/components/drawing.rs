@@ -8,6 +8,8 @@ use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::present::drawing::{Callout, Drawing, FieldHint, Mark, Shape, Sheet, Style, draw};
 use crate::units::UnitPrefs;
+use super::parts::{el, px, text};
+use crate::view::store::{Msg, Store};
 use crate::words::page;
 
 /// The drawing.
@@ -17,8 +19,8 @@ pub struct DrawingProps {
     pub enclosure: Rc<BoxReport>,
     /// Units.
     pub prefs: UnitPrefs,
-    /// A dimension was typed over.
-    pub on_text: Callback<(FieldId, String)>,
+    /// Where what is typed over a dimension goes.
+    pub out: UseReducerDispatcher<Store>,
 }
 
 const fn field_of(hint: FieldHint) -> Option<FieldId> {
@@ -66,25 +68,32 @@ fn mark(mark: &Mark) -> Html {
         Style::Cut => "wood",
         Style::Dimension => "dim",
     };
-    let n = |value: f64| format!("{value:.1}");
+    // The pattern's address is an attribute: in a style sheet it would be looked for in the style sheet's file.
+    let fill = if mark.style == Style::Cut { "url(#wood)" } else { "" };
+    let draw = |tag: &'static str, geometry: &[(&'static str, f64)]| {
+        let values: Vec<(&'static str, String)> = geometry.iter().map(|(name, value)| (*name, px(*value))).collect();
+        let mut attributes = vec![("class", class), ("fill", fill)];
+        attributes.extend(values.iter().map(|(name, value)| (*name, value.as_str())));
+        el(tag, &attributes, Vec::new())
+    };
     match &mark.shape {
-        Shape::Line(a, b) => html! { <line {class} x1={n(a[0])} y1={n(a[1])} x2={n(b[0])} y2={n(b[1])} /> },
-        Shape::Rect(at, size) => {
-            html! { <rect {class} x={n(at[0])} y={n(at[1])} width={n(size[0])} height={n(size[1])} /> }
-        }
-        Shape::Circle(at, radius) => html! { <circle {class} cx={n(at[0])} cy={n(at[1])} r={n(*radius)} /> },
+        Shape::Line(a, b) => draw("line", &[("x1", a[0]), ("y1", a[1]), ("x2", b[0]), ("y2", b[1])]),
+        Shape::Rect(at, size) => draw("rect", &[("x", at[0]), ("y", at[1]), ("width", size[0]), ("height", size[1])]),
+        Shape::Circle(at, radius) => draw("circle", &[("cx", at[0]), ("cy", at[1]), ("r", *radius)]),
         Shape::Polygon(points) => {
             let points: Vec<String> = points.iter().map(|p| format!("{:.1},{:.1}", p[0], p[1])).collect();
-            html! { <polygon {class} points={points.join(" ")} /> }
+            el("polygon", &[("class", class), ("fill", fill), ("points", &points.join(" "))], Vec::new())
         }
     }
 }
 
 fn dimension(callout: &Callout, props: &DrawingProps, editing: &UseStateHandle<Option<FieldId>>) -> Html {
-    let [x, y] = callout.at.map(|v| format!("{v:.1}"));
-    let Some(id) = callout.field.and_then(field_of) else {
-        return html! { <text class="val" {x} {y} text-anchor="middle" dominant-baseline="central">{ &callout.text }</text> };
+    let [x, y] = callout.at.map(px);
+    let value = |class: &str| {
+        let place = [("class", class), ("x", &x), ("y", &y), ("text-anchor", "middle"), ("dominant-baseline", "central")];
+        el("text", &place, vec![text(&callout.text)])
     };
+    let Some(id) = callout.field.and_then(field_of) else { return value("val") };
     if **editing == Some(id) {
         return editor(callout, id, props, editing);
     }
@@ -105,19 +114,18 @@ fn dimension(callout: &Callout, props: &DrawingProps, editing: &UseStateHandle<O
     let (wide, high) = ((right - left).max(44.0), (bottom - top).max(32.0));
     html! {
         <g class="tap" role="button" tabindex="0" aria-label={page::dimension(id.row().label, &callout.text)} {onclick} {onkeydown}>
-            <rect class="touch" x={format!("{:.1}", middle[0] - wide / 2.0)} y={format!("{:.1}", middle[1] - high / 2.0)}
-                width={format!("{wide:.1}")} height={format!("{high:.1}")} />
-            <text class="val own" {x} {y} text-anchor="middle" dominant-baseline="central">{ &callout.text }</text>
+            { el("rect", &[("class", "touch"), ("x", &px(middle[0] - wide / 2.0)), ("y", &px(middle[1] - high / 2.0)), ("width", &px(wide)), ("height", &px(high))], Vec::new()) }
+            { value("val own") }
         </g>
     }
 }
 
 /// The dimension as a field, in its place on the drawing.
 fn editor(callout: &Callout, id: FieldId, props: &DrawingProps, editing: &UseStateHandle<Option<FieldId>>) -> Html {
-    let (on_text, close) = (props.on_text.clone(), editing.clone());
+    let (out, close) = (props.out.clone(), editing.clone());
     let oninput = Callback::from(move |event: InputEvent| {
         let input: HtmlInputElement = event.target_unchecked_into();
-        on_text.emit((id, input.value()));
+        out.dispatch(Msg::Typed(id, input.value()));
     });
     let onblur = {
         let close = close.clone();

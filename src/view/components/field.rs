@@ -1,16 +1,15 @@
 //! One entry: a name, a value with a blue underline, a unit. The same component serves every field.
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
-use crate::design::document::{Entry, EntryError, parse_entry};
+use crate::design::document::{Entry, parse_entry};
 use crate::design::limits::{ChoiceRow, FieldId, Kind};
 use crate::design::session::Action;
 use crate::present::format;
 use crate::units::{Quantity, Unit, UnitPrefs};
-use crate::view::store::{Handle, Msg};
+use crate::view::store::{Handle, Msg, Store};
 use crate::words::entry as words;
 
 /// What a field shows; renders again only when one of these changes.
@@ -27,24 +26,7 @@ pub struct FieldProps {
     /// Units.
     pub prefs: UnitPrefs,
     /// Where what is typed goes.
-    pub on_text: Callback<(FieldId, String)>,
-    /// The field was left.
-    pub on_leave: Callback<()>,
-    /// A choice was made.
-    pub on_choice: Callback<(FieldId, Entry)>,
-}
-
-/// One entry.
-#[component]
-pub fn Field(props: &FieldProps) -> Html {
-    match props.id.row().kind {
-        Kind::Choice { rows, default } => choice(props, rows, default),
-        Kind::Number { .. } | Kind::Text { .. } => html! {
-            <TextField id={props.id} entry={props.entry.clone()} draft={props.draft.clone()} filled={props.filled}
-                prefs={props.prefs} on_text={props.on_text.clone()} on_leave={props.on_leave.clone()}
-                on_choice={props.on_choice.clone()} />
-        },
-    }
+    pub out: UseReducerDispatcher<Store>,
 }
 
 fn dom_id(id: FieldId) -> String {
@@ -57,11 +39,12 @@ fn choice(props: &FieldProps, rows: &'static [ChoiceRow], default: u8) -> Html {
         Some(Entry::Choice(index)) => index,
         _ => default,
     };
-    let on_choice = props.on_choice.clone();
+    let out = props.out.clone();
     let onchange = Callback::from(move |event: Event| {
         let select: HtmlSelectElement = event.target_unchecked_into();
         if let Ok(index) = u8::try_from(select.selected_index()) {
-            on_choice.emit((id, Entry::Choice(index)));
+            out.dispatch(Msg::Do(Action::Seal));
+            out.dispatch(Msg::Do(Action::Set(id, Entry::Choice(index))));
         }
     });
     html! {
@@ -97,41 +80,26 @@ fn stands_for(typed: &str, props: &FieldProps) -> bool {
     }
 }
 
-/// The range a number may have, in the user's unit.
-fn range(id: FieldId, prefs: &UnitPrefs) -> String {
-    match id.row().kind {
-        Kind::Number { quantity, min, max, .. } => {
-            let (low, high) = (format::si(min, quantity, prefs), format::si(max, quantity, prefs));
-            words::range(&low.to_string(), &high.to_string())
-        }
-        _ => String::new(),
-    }
-}
-
-fn message(error: EntryError, id: FieldId, prefs: &UnitPrefs) -> String {
-    match error {
-        EntryError::NotANumber(error) => words::not_a_number(error),
-        EntryError::TooSmall | EntryError::TooLarge => words::out_of_range(id.row().label, &range(id, prefs)),
-        EntryError::UnknownChoice => words::UNKNOWN_CHOICE.into(),
-    }
-}
-
+/// One entry.
 #[component]
-fn TextField(props: &FieldProps) -> Html {
+fn Field(props: &FieldProps) -> Html {
     let id = props.id;
     // The raw text while it is typed: "28." must not lose its point.
     let typing = use_state(|| None::<String>);
     let focused = use_state(|| false);
+    if let Kind::Choice { rows, default } = id.row().kind {
+        return choice(props, rows, default);
+    }
     // What was typed gives way when undo, the shelf, a link or the drawing changed the entry under it.
     let value = typing.as_ref().filter(|typed| stands_for(typed, props)).cloned().unwrap_or_else(|| shown(props));
     let error = props.draft.as_ref().and_then(|draft| parse_entry(id, draft, &props.prefs).err());
 
     let oninput = {
-        let (typing, on_text) = (typing.clone(), props.on_text.clone());
+        let (typing, out) = (typing.clone(), props.out.clone());
         Callback::from(move |event: InputEvent| {
             let input: HtmlInputElement = event.target_unchecked_into();
             typing.set(Some(input.value()));
-            on_text.emit((id, input.value()));
+            out.dispatch(Msg::Typed(id, input.value()));
         })
     };
     let onfocus = {
@@ -143,11 +111,11 @@ fn TextField(props: &FieldProps) -> Html {
         })
     };
     let onblur = {
-        let (focused, typing, on_leave) = (focused.clone(), typing.clone(), props.on_leave.clone());
+        let (focused, typing, out) = (focused.clone(), typing.clone(), props.out.clone());
         Callback::from(move |_: FocusEvent| {
             focused.set(false);
             typing.set(None);
-            on_leave.emit(());
+            out.dispatch(Msg::Do(Action::Seal));
         })
     };
     let quantity = id.quantity();
@@ -161,8 +129,8 @@ fn TextField(props: &FieldProps) -> Html {
     let placeholder = props.filled.zip(quantity).map(|(si, quantity)| format::si(si, quantity, &props.prefs).number);
     let hint_id = format!("h{}", id.row().code);
     let hint = match (error, *focused) {
-        (Some(error), _) => Some(html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ message(error, id, &props.prefs) }</p> }),
-        (None, true) if !is_text => Some(html! { <p class="hint" id={hint_id.clone()}>{ range(id, &props.prefs) }</p> }),
+        (Some(error), _) => Some(html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ format::refusal(error, id, &props.prefs) }</p> }),
+        (None, true) if !is_text => Some(html! { <p class="hint" id={hint_id.clone()}>{ format::range(id, &props.prefs) }</p> }),
         _ => None,
     };
     html! {
@@ -183,48 +151,18 @@ fn TextField(props: &FieldProps) -> Html {
 }
 
 /// A list of entries of the open design.
-#[derive(PartialEq, Properties)]
-pub struct FieldsProps {
-    /// The store.
-    pub store: Handle,
-    /// The fields, in order.
-    pub ids: &'static [FieldId],
-}
-
-/// A list of entries of the open design.
-#[component]
-pub fn Fields(props: &FieldsProps) -> Html {
-    let store = &props.store;
-    let dispatcher = store.dispatcher();
-    let on_text = use_callback((), {
-        let dispatcher = dispatcher.clone();
-        move |(id, text): (FieldId, String), ()| dispatcher.dispatch(Msg::Typed(id, text))
-    });
-    let on_leave = use_callback((), {
-        let dispatcher = dispatcher.clone();
-        move |(), ()| dispatcher.dispatch(Msg::Do(Action::Seal))
-    });
-    let on_choice = use_callback((), move |(id, entry): (FieldId, Entry), ()| {
-        dispatcher.dispatch(Msg::Do(Action::Seal));
-        dispatcher.dispatch(Msg::Do(Action::Set(id, entry)));
-    });
+#[must_use]
+pub fn fields(store: &Handle, ids: &'static [FieldId]) -> Html {
     let sheet = &store.design().sheet;
-    let filled: &BTreeMap<FieldId, f64> = &store.report.filled;
-    html! {
-        <>
-            { for props.ids.iter().map(|id| {
-                let entry = sheet.entry(*id).cloned();
-                let default = match id.row().kind {
-                    Kind::Number { default: Some(default), .. } => Some(default.si()),
-                    _ => None,
-                };
-                html! {
-                    <Field key={id.row().code} id={*id} {entry} prefs={store.prefs}
-                        draft={store.drafts.get(id).map(|text| AttrValue::from(Rc::from(text.as_str())))}
-                        filled={filled.get(id).copied().or(default)}
-                        on_text={on_text.clone()} on_leave={on_leave.clone()} on_choice={on_choice.clone()} />
-                }
-            }) }
-        </>
-    }
+    let rows = ids.iter().map(|id| {
+        let entry = sheet.entry(*id).cloned();
+        let default = match id.row().kind {
+            Kind::Number { default: Some(default), .. } => Some(default.si()),
+            _ => None,
+        };
+        let draft = store.drafts.get(id).map(|text| AttrValue::from(Rc::<str>::from(text.as_str())));
+        let filled = store.report.filled.get(id).copied().or(default);
+        html! { <Field key={id.row().code} id={*id} {entry} {draft} {filled} prefs={store.prefs} out={store.dispatcher()} /> }
+    });
+    rows.collect()
 }

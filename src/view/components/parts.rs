@@ -1,57 +1,104 @@
-//! Small parts: sheets, figures, notes, icons.
+//! Small parts as plain functions: elements, sheets, figures, notes, signs.
+//!
+//! A component costs the page some four kilobytes and an element written out by the macro some hundreds of bytes;
+//! what needs neither state nor events of its own is made here.
 use yew::prelude::*;
+use yew::virtual_dom::VTag;
 
 use crate::design::limits::FieldId;
 use crate::design::report::Gap;
 use crate::present::figures::Figure;
 use crate::words::page;
 
-/// A bordered sheet with a small title.
-#[derive(PartialEq, Properties)]
-pub struct SheetProps {
-    /// Title.
-    pub title: AttrValue,
-    /// Addition at the right of the title.
-    #[prop_or_default]
-    pub aside: AttrValue,
-    /// Target of a jump.
-    #[prop_or_default]
-    pub id: Option<AttrValue>,
-    /// Content.
-    pub children: Html,
+/// An element with attributes and children; an attribute without a value is left out.
+#[must_use]
+pub fn el(tag: &'static str, attributes: &[(&'static str, &str)], children: Vec<Html>) -> Html {
+    let mut element = VTag::new(tag);
+    for (name, value) in attributes {
+        if !value.is_empty() {
+            element.add_attribute(name, AttrValue::from(std::rc::Rc::<str>::from(*value)));
+        }
+    }
+    element.add_children(children);
+    element.into()
 }
 
-/// A bordered sheet with a small title.
-#[component]
-pub fn SheetBox(props: &SheetProps) -> Html {
-    html! {
-        <section class="sheet" id={props.id.clone()}>
-            <h2><span>{ props.title.clone() }</span><span>{ props.aside.clone() }</span></h2>
-            { props.children.clone() }
-        </section>
+/// A text.
+#[must_use]
+pub fn text(text: &str) -> Html {
+    Html::VText(yew::virtual_dom::VText::new(std::rc::Rc::<str>::from(text)))
+}
+
+/// An element that holds only a text.
+#[must_use]
+pub fn tx(tag: &'static str, class: &str, content: &str) -> Html {
+    el(tag, &[("class", class)], vec![text(content)])
+}
+
+/// The small title of a sheet, with an addition at its right.
+#[must_use]
+pub fn head(title: &str, aside: &str) -> Html {
+    el("h2", &[], vec![tx("span", "", title), tx("span", "", aside)])
+}
+
+/// A row of a table: its header and its cells, each with an optional second line.
+#[must_use]
+pub fn table_row(class: &str, header: (&str, &str), cells: &[(&str, &str)]) -> Html {
+    let cell = |tag: &'static str, scope: &str, (value, more): (&str, &str)| {
+        let mut children = vec![text(value)];
+        if !more.is_empty() {
+            children.push(tx("small", "", more));
+        }
+        el(tag, &[("scope", scope)], children)
+    };
+    let mut children = vec![cell("th", "row", header)];
+    children.extend(cells.iter().map(|content| cell("td", "", *content)));
+    el("tr", &[("class", class)], children)
+}
+
+/// A table; `heads` may be empty.
+#[must_use]
+pub fn table(class: &str, heads: &[&str], rows: Vec<Html>) -> Html {
+    let mut children = Vec::new();
+    if !heads.is_empty() {
+        let heads = heads.iter().map(|head| el("th", &[("scope", "col")], vec![text(head)])).collect();
+        children.push(el("thead", &[], vec![el("tr", &[], heads)]));
     }
+    children.push(el("tbody", &[], rows));
+    el("table", &[("class", class)], children)
+}
+
+/// Something wider than the page may be, to be moved sideways with finger or keys.
+#[must_use]
+pub fn scroll(label: &str, content: Html) -> Html {
+    el("div", &[("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", label)], vec![content])
+}
+
+/// One large figure: key for tests, value, unit, what it is.
+#[must_use]
+pub fn figure(key: &str, value: &str, unit: &str, name: &str) -> Html {
+    let value = el("dd", &[], vec![text(value), tx("small", "", &format!(" {unit}"))]);
+    el("div", &[("class", "fig"), ("data-figure", key)], vec![tx("dt", "", name), value])
 }
 
 /// Large figures.
-#[derive(PartialEq, Properties)]
-pub struct FigureProps {
-    /// The figures.
-    pub figures: Vec<Figure>,
+#[must_use]
+pub fn figure_grid(figures: &[Figure]) -> Html {
+    let rows = figures.iter().map(|figure_| {
+        let name = format!("{} {}", figure_.name, figure_.at);
+        figure(figure_.key, &figure_.value.number, figure_.value.unit, name.trim_end())
+    });
+    el("dl", &[("class", "figs")], rows.collect())
 }
 
-/// Large figures.
-#[component]
-pub fn FigureGrid(props: &FigureProps) -> Html {
-    html! {
-        <dl class="figs">
-            { for props.figures.iter().map(|figure| html! {
-                <div class="fig" key={figure.key} data-figure={figure.key}>
-                    <dt>{ figure.name } if !figure.at.is_empty() { { " " }{ &figure.at } }</dt>
-                    <dd>{ &figure.value.number }<small>{ " " }{ figure.value.unit }</small></dd>
-                </div>
-            }) }
-        </dl>
-    }
+/// Names and values, one under the other: name, value, unit.
+#[must_use]
+pub fn pairs(rows: &[(&str, String, &str)]) -> Html {
+    let row = |(name, value, unit): &(&str, String, &str)| {
+        let value = el("dd", &[], vec![text(value), tx("small", "", &format!(" {unit}"))]);
+        el("div", &[], vec![tx("dt", "", name), value])
+    };
+    el("dl", &[("class", "pairs")], rows.iter().map(row).collect())
 }
 
 /// How a note is marked.
@@ -65,56 +112,29 @@ pub enum NoteKind {
     Stop,
 }
 
-/// A note.
-#[derive(PartialEq, Properties)]
-pub struct NoteProps {
-    /// How it is marked.
-    pub kind: NoteKind,
-    /// Its text.
-    pub text: AttrValue,
-}
-
 /// A note: a sign and words, never colour alone.
-#[component]
-pub fn Note(props: &NoteProps) -> Html {
-    let (class, sign, icon) = match props.kind {
+#[must_use]
+pub fn note(kind: NoteKind, content: &str) -> Html {
+    let (class, sign, icon) = match kind {
         NoteKind::Good => ("note good", page::GOOD, Icon::Good),
         NoteKind::Care => ("note", page::CARE, Icon::Care),
         NoteKind::Stop => ("note stop", page::STOP, Icon::Stop),
     };
-    html! {
-        <div {class}>
-            { icon.html() }
-            <p><b>{ sign }</b>{ " " }{ props.text.clone() }</p>
-        </div>
-    }
+    let words = el("p", &[], vec![tx("b", "", sign), text(&format!(" {content}"))]);
+    el("div", &[("class", class)], vec![icon.html(), words])
 }
 
 /// A caution beside the step where the hurt could happen.
-#[derive(PartialEq, Properties)]
-pub struct CautionProps {
-    /// Its text.
-    pub text: &'static str,
-}
-
-/// A caution beside the step where the hurt could happen.
-#[component]
-pub fn Caution(props: &CautionProps) -> Html {
-    html! { <Note kind={NoteKind::Care} text={props.text} /> }
+#[must_use]
+pub fn caution(content: &str) -> Html {
+    note(NoteKind::Care, content)
 }
 
 /// What is missing for a part of the report.
-#[derive(PartialEq, Properties)]
-pub struct GapProps {
-    /// The gap.
-    pub gap: Gap,
-}
-
-/// What is missing for a part of the report.
-#[component]
-pub fn GapNote(props: &GapProps) -> Html {
+#[must_use]
+pub fn gap_note(gap: &Gap) -> Html {
     let labels = |set: &Vec<FieldId>| set.iter().map(|id| id.row().label).collect::<Vec<_>>().join(", ");
-    let text = match &props.gap {
+    let words = match gap {
         Gap::Missing(sets) => {
             let sets: Vec<String> = sets.iter().take(3).map(labels).collect();
             page::missing(&sets.join(page::OR))
@@ -122,7 +142,7 @@ pub fn GapNote(props: &GapProps) -> Html {
         Gap::Refused(error) => page::refused(&error.to_string()),
         Gap::Waiting => page::WAITING.into(),
     };
-    html! { <p class="gap">{ text }</p> }
+    tx("p", "gap", &words)
 }
 
 /// Signs, drawn as lines.
@@ -140,6 +160,10 @@ pub enum Icon {
     Care,
     /// An octagon.
     Stop,
+    /// An arrow back.
+    Undo,
+    /// An arrow forward.
+    Redo,
 }
 
 impl Icon {
@@ -149,11 +173,22 @@ impl Icon {
         let d = match self {
             Self::Desk => "M3 20h18M5 20 17 4l2.500 2L8 20M15 6.500l2.500 2",
             Self::Saw => "M2 15h20M4 15v5M20 15v5M7 15a5 5 0 0 1 10 0M12 8V6M15.500 9.500 17 8M8.500 9.500 7 8",
-            Self::Car => "M2 16v-4l4-1 3-5h7l4 5 2 1v4h-3M5 16H2M9 16h6M5 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0M15 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0",
+            Self::Car => {
+                "M2 16v-4l4-1 3-5h7l4 5 2 1v4h-3M5 16H2M9 16h6M5 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0M15 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0"
+            }
             Self::Good => "M4 12.500 9.500 18 20 6",
             Self::Care => "M12 4 2.500 20h19zM12 10v5M12 17.500v.500",
             Self::Stop => "M8 3h8l5 5v8l-5 5H8l-5-5V8zM12 8v5M12 16v.500",
+            Self::Undo => "M9 6 4 11l5 5M4 11h10a5 5 0 0 1 0 10h-2",
+            Self::Redo => "m15 6 5 5-5 5M20 11H10a5 5 0 0 0 0 10h2",
         };
-        html! { <svg class="icon" viewBox="0 0 24 24" aria-hidden="true"><path {d} /></svg> }
+        let sign = el("path", &[("d", d)], Vec::new());
+        el("svg", &[("class", "icon"), ("viewBox", "0 0 24 24"), ("aria-hidden", "true")], vec![sign])
     }
+}
+
+/// A length on a drawing, to a tenth of a pixel.
+#[must_use]
+pub fn px(value: f64) -> String {
+    format!("{value:.1}")
 }

@@ -1,53 +1,63 @@
 //! The wiring, drawn.
 use yew::prelude::*;
 
+use super::parts::{el, px, scroll, text};
 use crate::present::wiring_drawing::{COIL, Wire, WiringDrawing};
 use crate::words::{car, table};
 
-/// The wiring, drawn.
-#[derive(PartialEq, Properties)]
-pub struct WiringProps {
-    /// The drawing.
-    pub drawing: WiringDrawing,
+fn label(at: [f64; 2], anchor: &str, class: &str, content: &str) -> Html {
+    let [x, y] = at.map(px);
+    el("text", &[("class", class), ("x", &x), ("y", &y), ("text-anchor", anchor)], vec![text(content)])
+}
+
+fn dot(class: &str, at: [f64; 2], radius: &str) -> Html {
+    let [x, y] = at.map(px);
+    el("circle", &[("class", class), ("cx", &x), ("cy", &y), ("r", radius)], Vec::new())
+}
+
+fn frame(class: &str, at: [f64; 2], size: [f64; 2]) -> Html {
+    let ([x, y], [w, h]) = (at.map(px), size.map(px));
+    el("rect", &[("class", class), ("x", &x), ("y", &y), ("width", &w), ("height", &h)], Vec::new())
 }
 
 /// The wiring, drawn.
-#[component]
-pub fn WiringView(props: &WiringProps) -> Html {
-    let drawing = &props.drawing;
-    let n = |value: f64| format!("{value:.1}");
+#[must_use]
+pub fn wiring_view(drawing: &WiringDrawing) -> Html {
     let [plus, minus] = drawing.posts;
-    html! {
-        <div class="scroll" tabindex="0" role="region" aria-label={car::DIAGRAM}>
-        <svg class="wiring" viewBox={format!("0 0 {:.0} {:.0}", drawing.size[0], drawing.size[1])} width={n(drawing.size[0])}
-            height={n(drawing.size[1])} role="img" aria-label={car::DIAGRAM}>
-            <rect class="edge" x="8" y={n(plus[1] - 16.0)} width="44" height={n(minus[1] - plus[1] + 32.0)} />
-            <text class="val" x="30" y={n((plus[1] + minus[1]) / 2.0)} text-anchor="middle">{ car::AMPLIFIER_SHORT }</text>
-            { for drawing.segments.iter().map(|segment| {
-                let class = match segment.wire {
-                    Wire::Plus => "wire plus",
-                    Wire::Minus => "wire minus",
-                    Wire::Between => "wire between",
-                };
-                let [[x1, y1], [x2, y2]] = segment.ends;
-                html! { <line {class} x1={n(x1)} y1={n(y1)} x2={n(x2)} y2={n(y2)} /> }
-            }) }
-            { for drawing.joints.iter().map(|[x, y]| html! { <circle class="joint" cx={n(*x)} cy={n(*y)} r="3" /> }) }
-            { for drawing.posts.iter().zip(["+", "−"]).map(|([x, y], sign)| html! {
-                <><circle class="post" cx={n(*x + 22.0)} cy={n(*y)} r="4" /><text class="val" x={n(*x + 32.0)} y={n(*y - 6.0)}>{ sign }</text></>
-            }) }
-            { for drawing.coils.iter().map(|coil| {
-                let [x, y] = coil.at;
-                html! {
-                    <g>
-                        <rect class="edge paper" x={n(x - COIL[0] / 2.0)} y={n(y - COIL[1] / 2.0)} width={n(COIL[0])} height={n(COIL[1])} />
-                        <text class="val" x={n(x)} y={n(y + 5.0)} text-anchor="middle">{ table::coil_name(&coil.coil.to_string()) }</text>
-                        <text x={n(x + 6.0)} y={n(y - COIL[1] / 2.0 - 4.0)}>{ "+" }</text>
-                        <text x={n(x + 6.0)} y={n(y + COIL[1] / 2.0 + 13.0)}>{ "−" }</text>
-                    </g>
-                }
-            }) }
-        </svg>
-        </div>
+    let mut parts = vec![
+        frame("edge", [8.0, plus[1] - 16.0], [44.0, minus[1] - plus[1] + 32.0]),
+        label([30.0, (plus[1] + minus[1]) / 2.0], "middle", "val", car::AMPLIFIER_SHORT),
+    ];
+    for segment in &drawing.segments {
+        let class = match segment.wire {
+            Wire::Plus => "wire plus",
+            Wire::Minus => "wire minus",
+            Wire::Between => "wire between",
+        };
+        let [[x1, y1], [x2, y2]] = segment.ends.map(|end| end.map(px));
+        parts.push(el("line", &[("class", class), ("x1", &x1), ("y1", &y1), ("x2", &x2), ("y2", &y2)], Vec::new()));
     }
+    parts.extend(drawing.joints.iter().map(|at| dot("joint", *at, "3")));
+    for ([x, y], sign) in drawing.posts.into_iter().zip(["+", "−"]) {
+        parts.push(dot("post", [x + 22.0, y], "4"));
+        parts.push(label([x + 32.0, y - 6.0], "start", "val", sign));
+    }
+    for coil in &drawing.coils {
+        let [x, y] = coil.at;
+        parts.push(frame("edge paper", [x - COIL[0] / 2.0, y - COIL[1] / 2.0], COIL));
+        parts.push(label([x, y + 5.0], "middle", "val", &table::coil_name(&coil.coil.to_string())));
+        parts.push(label([x + 6.0, y - COIL[1] / 2.0 - 4.0], "start", "", "+"));
+        parts.push(label([x + 6.0, y + COIL[1] / 2.0 + 13.0], "start", "", "−"));
+    }
+    let [width, height] = drawing.size.map(px);
+    let view = format!("0 0 {width} {height}");
+    let attributes = [
+        ("class", "wiring"),
+        ("viewBox", view.as_str()),
+        ("width", &width),
+        ("height", &height),
+        ("role", "img"),
+        ("aria-label", car::DIAGRAM),
+    ];
+    scroll(car::DIAGRAM, el("svg", &attributes, parts))
 }

@@ -13,8 +13,7 @@ use crate::design::warnings::Place;
 use crate::present::tables::{amperes, cables, feed_in, power_text, size, wiring, wiring_steps};
 use crate::present::wiring_drawing;
 use crate::present::{format, lines};
-use crate::view::app::StoreProps;
-use crate::view::components::{Caution, Fields, GapNote, SheetBox, WiringView};
+use crate::view::components::{caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view};
 use crate::view::store::{Handle, Msg};
 use crate::words::car as words;
 
@@ -29,9 +28,8 @@ const LINE: &[FieldId] = &[FieldId::ReadAt, FieldId::SpeakerRun, FieldId::Speake
 const COILS: &[FieldId] = &[FieldId::NominalCoil, FieldId::Re, FieldId::Coils, FieldId::DriverCount];
 
 /// Car.
-#[component]
-pub fn CarPage(props: &StoreProps) -> Html {
-    let store = &props.store;
+#[must_use]
+pub fn car(store: &Handle) -> Html {
     let report: &Report = &store.report;
     html! {
         <div class="columns car">
@@ -44,32 +42,32 @@ pub fn CarPage(props: &StoreProps) -> Html {
                 <QuickChecks store={store.clone()} />
             </div>
             <div class="column work">
-                <SheetBox title={words::WIRING} id="wiring">
+                <section class="sheet" id="wiring">{ head(words::WIRING, "") }
                     if let Ok(wiring) = &report.wiring {
                         { options(store, wiring) }
                     } else if let Err(gap) = &report.wiring {
-                        <GapNote gap={gap.clone()} />
+                        { gap_note(gap) }
                     }
                     { fold(store, words::COILS, COILS) }
                     { fold(store, words::LINE, LINE) }
-                </SheetBox>
-                <SheetBox title={words::FEED} id="feed">
+                </section>
+                <section class="sheet" id="feed">{ head(words::FEED, "") }
                     if let Ok(feed) = &report.feed {
                         { feed_figures(store, feed) }
                     } else if let Err(gap) = &report.feed {
-                        <GapNote gap={gap.clone()} />
+                        { gap_note(gap) }
                     }
-                </SheetBox>
-                <Caution text={words::CAUTION_FUSE} />
+                </section>
+                { caution(words::CAUTION_FUSE) }
             </div>
             <div class="column entries">
-                <SheetBox title={words::AMPLIFIER} id="amplifier">
-                    <Fields store={store.clone()} ids={AMPLIFIER} />
+                <section class="sheet" id="amplifier">{ head(words::AMPLIFIER, "") }
+                    { fields(store, AMPLIFIER) }
                     if let Ok(feed) = &report.feed { { gain(feed) } }
-                </SheetBox>
-                <SheetBox title={words::FEED_ENTRIES} id="run"><Fields store={store.clone()} ids={FEED} /></SheetBox>
-                <Caution text={words::CAUTION_LOUD} />
-                <Caution text={words::CAUTION_CRASH} />
+                </section>
+                <section class="sheet" id="run">{ head(words::FEED_ENTRIES, "") }{ fields(store, FEED) }</section>
+                { caution(words::CAUTION_LOUD) }
+                { caution(words::CAUTION_CRASH) }
             </div>
         </div>
     }
@@ -104,8 +102,8 @@ fn options(store: &Handle, report: &WiringReport) -> Html {
         <>
             <fieldset class="options"><legend>{ words::CHOOSE }</legend>{ for rows }</fieldset>
             if let Some(chosen) = chosen {
-                <WiringView drawing={wiring_drawing::draw(&chosen.tree)} />
-                <ol class="steps">{ for wiring_steps(chosen).into_iter().map(|step| html! { <li>{ step }</li> }) }</ol>
+                { wiring_view(&wiring_drawing::draw(&chosen.tree)) }
+                { el("ol", &[("class", "steps")], wiring_steps(chosen).iter().map(|step| tx("li", "", step)).collect()) }
             }
         </>
     }
@@ -114,36 +112,33 @@ fn options(store: &Handle, report: &WiringReport) -> Html {
 fn feed_figures(store: &Handle, feed: &FeedReport) -> Html {
     let list = feed_in(feed, &store.prefs);
     let chosen = list.choice();
-    let figure = |value: String, name: &'static str| html! { <div class="fig"><dt>{ name }</dt><dd>{ value }</dd></div> };
     let cable = chosen.map_or_else(|| format::NO_NUMBER.into(), |option| size(option.cable.size));
     let fuse = chosen.and_then(|option| option.fuse.as_ref().ok());
+    let fuse = fuse.map_or_else(|| format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes()));
+    let figures = vec![
+        figure("draw", &amperes(feed.draw.worst_case.amperes().round()), "", words::DRAW),
+        figure("cable", &cable, "", words::CABLE),
+        figure("fuse", &fuse, "", words::FUSE),
+    ];
+    let why = chosen.map(|option| {
+        tx("p", "small", &words::feed_why(
+            &format::fixed(option.ampacity.current.amperes(), 0),
+            &format::fixed(option.drop.volts(), 2),
+            &format::fixed(option.drop_percent, 1),
+        ))
+    });
+    let rows = cables(list).iter().map(|row| {
+        let more = if row.chosen { words::THIS_ONE } else { &row.why_not };
+        let cells = [(row.carries.as_str(), ""), (&row.drop, ""), (&row.fuse, "")];
+        table_row(if row.chosen { "sum" } else { "" }, (&row.size, more), &cells)
+    }).collect();
+    let heads = [words::SIZE, words::CARRIES, words::DROP, words::FUSE_SHORT];
     html! {
         <>
-            <dl class="figs">
-                { figure(amperes(feed.draw.worst_case.amperes().round()), words::DRAW) }
-                { figure(cable, words::CABLE) }
-                { figure(fuse.map_or_else(|| format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes())), words::FUSE) }
-            </dl>
-            if let Some(option) = chosen {
-                <p class="small">{ words::feed_why(
-                    &format::fixed(option.ampacity.current.amperes(), 0),
-                    &format::fixed(option.drop.volts(), 2),
-                    &format::fixed(option.drop_percent, 1),
-                ) }</p>
-            }
-            <div class="scroll" tabindex="0" role="region" aria-label={words::CABLES}>
-                <table class="cables">
-                    <thead><tr><th scope="col">{ words::SIZE }</th><th scope="col">{ words::CARRIES }</th>
-                        <th scope="col">{ words::DROP }</th><th scope="col">{ words::FUSE_SHORT }</th></tr></thead>
-                    <tbody>{ for cables(list).into_iter().map(|row| html! {
-                        <tr class={classes!(row.chosen.then_some("sum"))}>
-                            <th scope="row">{ row.size } if row.chosen { <small>{ words::THIS_ONE }</small> } else if !row.why_not.is_empty() { <small>{ row.why_not }</small> }</th>
-                            <td>{ row.carries }</td><td>{ row.drop }</td><td>{ row.fuse }</td>
-                        </tr>
-                    }) }</tbody>
-                </table>
-            </div>
-            <p class="small">{ words::FEED_SOURCE }</p>
+            { el("dl", &[("class", "figs")], figures) }
+            { why.unwrap_or_default() }
+            { scroll(words::CABLES, table("cables", &heads, rows)) }
+            { tx("p", "small", words::FEED_SOURCE) }
         </>
     }
 }
@@ -151,11 +146,11 @@ fn feed_figures(store: &Handle, feed: &FeedReport) -> Html {
 fn gain(feed: &FeedReport) -> Html {
     html! {
         <>
-            <dl class="pairs">
-                <div><dt>{ words::POWER_HERE }</dt><dd>{ power_text(&feed.power) }</dd></div>
-                <div><dt>{ words::GAIN }</dt><dd>{ format::fixed(feed.gain.volts(), 1) }<small>{ " V AC" }</small></dd></div>
-            </dl>
-            <p class="small">{ words::GAIN_HOW }</p>
+            { pairs(&[
+                (words::POWER_HERE, power_text(&feed.power), ""),
+                (words::GAIN, format::fixed(feed.gain.volts(), 1), "V AC"),
+            ]) }
+            { tx("p", "small", words::GAIN_HOW) }
         </>
     }
 }

@@ -3,9 +3,9 @@ use yew::prelude::*;
 
 use crate::design::warnings::Place;
 use crate::platform::{Timeout, page};
-use crate::view::app::{StoreProps, place_name};
-use crate::view::components::SheetBox;
-use crate::view::store::{Msg, Panel};
+use crate::view::app::place_name;
+use crate::view::components::head;
+use crate::view::store::{Handle, Msg, Panel};
 use crate::words::{car, page as words, quick, saw, settings};
 
 const DESK: &[(&str, &str)] = &[
@@ -21,17 +21,17 @@ const CAR: &[(&str, &str)] = &[
 ];
 
 /// What each place holds.
-#[component]
-pub fn ContentsPanel(props: &StoreProps) -> Html {
+#[must_use]
+pub fn contents(store: &Handle) -> Html {
     let places = [(Place::Desk, DESK), (Place::Saw, SAW), (Place::Car, CAR)];
     html! {
         <div class="columns panel">
             <div class="column">
                 <h1 class="line">{ settings::CONTENTS }</h1>
                 { for places.into_iter().map(|(place, rows)| html! {
-                    <SheetBox title={place_name(place)}>
+                    <section class="sheet">{ head(place_name(place), "") }
                         { for rows.iter().map(|(id, label)| {
-                            let store = props.store.clone();
+                            let store = store.clone();
                             let onclick = Callback::from(move |_: MouseEvent| {
                                 store.dispatch(Msg::Go(place));
                                 store.dispatch(Msg::Show(Panel::None));
@@ -40,7 +40,7 @@ pub fn ContentsPanel(props: &StoreProps) -> Html {
                             });
                             html! { <button type="button" class="jump" {onclick}>{ *label }</button> }
                         }) }
-                    </SheetBox>
+                    </section>
                 }) }
             </div>
         </div>

@@ -9,7 +9,7 @@ use crate::design::stored::Stored;
 use crate::design::{demo, file};
 use crate::platform::{clipboard, files, share, spawn_local};
 use crate::view::app::{StoreProps, record_name};
-use crate::view::components::{Fields, SheetBox};
+use crate::view::components::{fields, head};
 use crate::view::saving::{self, OnShelf};
 use crate::view::store::{Handle, Msg, Panel};
 use crate::words::{app, keep as words};
@@ -24,7 +24,7 @@ pub fn DesignsPanel(props: &StoreProps) -> Html {
         <div class="columns panel">
             <div class="column">
                 <h1 class="line">{ words::DESIGNS }</h1>
-                if store.awake { <SheetBox title={words::OPEN_NOW}><Fields store={store.clone()} ids={NAME} /></SheetBox> }
+                if store.awake { <section class="sheet">{ head(words::OPEN_NOW, "") }{ fields(store, NAME) }</section> }
                 <Send store={store.clone()} />
                 <Listing store={store.clone()} />
                 <Shelf store={store.clone()} />
@@ -103,7 +103,7 @@ fn Send(props: &StoreProps) -> Html {
         }
     };
     html! {
-        <SheetBox title={words::SHARE}>
+        <section class="sheet">{ head(words::SHARE, "") }
             <div class="keys">
                 { key(words::LINK, store, copy) }
                 if share::is_available() { { key(words::LINK_SHARE, store, send) } }
@@ -115,7 +115,7 @@ fn Send(props: &StoreProps) -> Html {
             <label class="stack"><span>{ words::PASTE }</span>
                 <textarea ref={pasted} rows="2" autocomplete="off" spellcheck="false" data-paste="true" /></label>
             { key(words::PASTE_OPEN, store, open_pasted) }
-        </SheetBox>
+        </section>
     }
 }
 
@@ -133,7 +133,7 @@ fn Listing(props: &StoreProps) -> Html {
     let refresh = use_force_update();
     let designs = saving::list();
     html! {
-        <SheetBox title={words::DESIGNS}>
+        <section class="sheet">{ head(words::DESIGNS, "") }
             <div class="keys">
                 { key(words::NEW, store, |store| open(store, Design::default())) }
                 { key(words::NEW_DEMO, store, |store| open(store, demo::design())) }
@@ -176,7 +176,7 @@ fn Listing(props: &StoreProps) -> Html {
                     }
                 }) }
             </ul>
-        </SheetBox>
+        </section>
     }
 }
 
@@ -186,10 +186,10 @@ fn Shelf(props: &StoreProps) -> Html {
     let refresh = use_force_update();
     let shelf = saving::shelf();
     html! {
-        <SheetBox title={words::SHELF}>
+        <section class="sheet">{ head(words::SHELF, "") }
             <p class="small">{ words::SHELF_ABOUT }</p>
             { for RecordKind::SHELF.iter().map(|kind| shelf_kind(store, *kind, &shelf, &refresh)) }
-        </SheetBox>
+        </section>
     }
 }
 

@@ -10,8 +10,7 @@ use crate::design::warnings::Place;
 use crate::platform::files;
 use crate::present::chart::{Chart, to_csv};
 use crate::present::{charts, figures, lines};
-use crate::view::app::StoreProps;
-use crate::view::components::{ChartView, CursorView, DrawingView, Fields, FigureGrid, Fold, GapNote, SheetBox};
+use crate::view::components::{ChartView, DrawingView, Fold, cursor_view, fields, figure_grid, gap_note, head, scroll, table as table_of, table_row};
 use crate::view::store::{Handle, Msg};
 use crate::words::{keep, name, page};
 
@@ -49,52 +48,50 @@ fn box_fields(store: &Handle) -> &'static [FieldId] {
     }
 }
 
+/// The charts of a sound.
+#[must_use]
+pub fn drawn(sound: &Option<Rc<SoundReport>>) -> Rc<[Rc<Chart>]> {
+    sound.as_ref().map_or_else(|| Rc::from([]), |sound| charts::of_sound(sound).into_iter().map(Rc::new).collect())
+}
+
 /// Desk.
-#[component]
-pub fn DeskPage(props: &StoreProps) -> Html {
-    let store = &props.store;
-    let on_text = {
-        let dispatcher = store.dispatcher();
-        use_callback((), move |(id, text), ()| dispatcher.dispatch(Msg::Typed(id, text)))
-    };
-    let sound = store.report.sound.as_ref().ok().cloned();
-    let drawn = use_memo(sound.clone(), |sound| -> Rc<[Rc<Chart>]> {
-        sound.as_ref().map_or_else(|| Rc::from([]), |sound: &Rc<SoundReport>| charts::of_sound(sound).into_iter().map(Rc::new).collect())
-    });
+#[must_use]
+pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
+    let sound = store.report.sound.as_ref().ok();
     let drive = if store.design().sheet.choice_key(FieldId::DriveBy) == "voltage" { DRIVE_VOLTS } else { DRIVE_POWER };
-    let shown_drive = sound.as_ref().map_or_else(String::new, |sound| figures::drive(&sound.drive));
+    let shown_drive = sound.map_or_else(String::new, |sound| figures::drive(&sound.drive));
     html! {
         <div class="columns desk">
             <div class="column answer">
                 <h1 class="line">{ lines::desk(store.design(), &store.report, &store.prefs) }</h1>
-                <SheetBox title={page::BOX_DRAWN} id="picture">
+                <section class="sheet" id="picture">{ head(page::BOX_DRAWN, "") }
                     if let Ok(enclosure) = &store.report.enclosure {
-                        <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} on_text={on_text} />
+                        <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} />
                     } else if let Err(gap) = &store.report.enclosure {
-                        <GapNote gap={gap.clone()} />
+                        { gap_note(gap) }
                     }
-                    if let Some(sound) = &sound {
-                        <FigureGrid figures={figures::of_sound(sound, &store.prefs)} />
+                    if let Some(sound) = sound {
+                        { figure_grid(&figures::of_sound(sound, &store.prefs)) }
                     } else if let Err(gap) = &store.report.driver {
-                        <GapNote gap={gap.clone()} />
+                        { gap_note(gap) }
                     }
-                </SheetBox>
+                </section>
                 { warnings(store, Place::Desk) }
             </div>
-            <div class="column curves" id="curves">{ curves(store, &drawn) }</div>
+            <div class="column curves" id="curves">{ curves(store, drawn) }</div>
             <div class="column entries">
-                <SheetBox title={page::DRIVER} id="driver" aside={page::DRIVER_WINS}>
-                    <Fields store={store.clone()} ids={DRIVER} />
+                <section class="sheet" id="driver">{ head(page::DRIVER, page::DRIVER_WINS) }
+                    { fields(store, DRIVER) }
                     { fold(store, page::DRIVER_MORE, DRIVER_MORE) }
                     { fold(store, page::DRIVER_SIZES, DRIVER_SIZES) }
-                </SheetBox>
-                <SheetBox title={page::BOX} id="box">
-                    <Fields store={store.clone()} ids={box_fields(store)} />
+                </section>
+                <section class="sheet" id="box">{ head(page::BOX, "") }
+                    { fields(store, box_fields(store)) }
                     { fold(store, page::LOSSES, LOSSES) }
-                </SheetBox>
-                <SheetBox title={page::DRIVE} id="drive" aside={shown_drive}>
-                    <Fields store={store.clone()} ids={drive} />
-                </SheetBox>
+                </section>
+                <section class="sheet" id="drive">{ head(page::DRIVE, &shown_drive) }
+                    { fields(store, drive) }
+                </section>
             </div>
         </div>
     }
@@ -103,13 +100,8 @@ pub fn DeskPage(props: &StoreProps) -> Html {
 /// A fold with entries.
 pub(super) fn fold(store: &Handle, title: &'static str, ids: &'static [FieldId]) -> Html {
     let store = store.clone();
-    let content = Callback::from(move |()| html! { <Fields store={store.clone()} {ids} /> });
+    let content = Callback::from(move |()| html! { { fields(&store, ids) } });
     html! { <Fold {title} {content} /> }
-}
-
-/// A few entries, unfolded.
-pub(super) fn plain(store: &Handle, ids: &'static [FieldId]) -> Html {
-    html! { <Fields store={store.clone()} {ids} /> }
 }
 
 fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
@@ -130,7 +122,7 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     };
     html! {
         <section class="sheet">
-            <CursorView charts={Rc::clone(drawn)} {cursor} {on_move} />
+            { cursor_view(drawn, cursor, on_move) }
             { for drawn.iter().take(shown).map(view) }
             <Fold title={page::MORE_CURVES} content={depth} />
             <Fold title={name::AS_TABLE} content={table(store, drawn)} />
@@ -151,27 +143,22 @@ fn table(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Callback<(), Html> {
                 }
             })
         };
-        let curves = || drawn.iter().flat_map(|chart| chart.curves.iter());
+        let curves: Vec<_> = drawn.iter().flat_map(|chart| chart.curves.iter()).collect();
         let frequencies = drawn.first().map(|chart| Rc::clone(&chart.frequencies_hz)).unwrap_or_else(|| Rc::from([]));
+        let names: Vec<String> = curves.iter().map(|curve| format!("{}, {}", curve.name, curve.unit)).collect();
+        let mut heads = vec![name::FREQUENCY];
+        heads.extend(names.iter().map(String::as_str));
+        let rows = frequencies.iter().enumerate().step_by(8).map(|(i, hz)| {
+            let values: Vec<String> = curves
+                .iter()
+                .map(|curve| crate::present::format::fixed(curve.values.get(i).copied().unwrap_or(f64::NAN), curve.places))
+                .collect();
+            let cells: Vec<(&str, &str)> = values.iter().map(|value| (value.as_str(), "")).collect();
+            table_row("", (&figures::hertz(*hz), ""), &cells)
+        });
         html! {
             <>
-                <div class="scroll" tabindex="0" role="region" aria-label={name::AS_TABLE}>
-                    <table>
-                        <thead><tr><th scope="col">{ name::FREQUENCY }</th>
-                            { for curves().map(|curve| html! { <th scope="col">{ format!("{}, {}", curve.name, curve.unit) }</th> }) }
-                        </tr></thead>
-                        <tbody>
-                            { for frequencies.iter().enumerate().step_by(8).map(|(i, hz)| html! {
-                                <tr><th scope="row">{ figures::hertz(*hz) }</th>
-                                    { for curves().map(|curve| {
-                                        let value = curve.values.get(i).copied().unwrap_or(f64::NAN);
-                                        html! { <td>{ crate::present::format::fixed(value, curve.places) }</td> }
-                                    }) }
-                                </tr>
-                            }) }
-                        </tbody>
-                    </table>
-                </div>
+                { scroll(name::AS_TABLE, table_of("", &heads, rows.collect())) }
                 <button type="button" class="key" onclick={save}>{ name::DOWNLOAD_CSV }</button>
             </>
         }

@@ -14,9 +14,9 @@ use crate::model::electrical::meter::MeterResult;
 use crate::platform::clock;
 use crate::platform::signal::{Signal, sound};
 use crate::present::lines::LINE_READING;
-use crate::present::meter::{Mark, band, explanations, next, ohms, verdict};
+use crate::present::meter::{Mark, Row, band, explanations, next, ohms, verdict};
 use crate::units::{Entered, Quantity, Resistance};
-use crate::view::components::{Note, NoteKind, SheetBox};
+use crate::view::components::{NoteKind, fields, head, note, table, table_row};
 use crate::view::store::{Handle, Msg};
 use crate::words::meter as words;
 
@@ -77,9 +77,9 @@ pub fn MeterSheet(props: &MeterProps) -> Html {
         format!("{} to {}", crate::present::format::fixed(chosen.reading_low.ohms(), 2), ohms(Some(chosen.reading_high)))
     });
     html! {
-        <SheetBox title={words::TITLE} id="meter">
+        <section class="sheet" id="meter">{ head(words::TITLE, "") }
             <p class="small">{ words::UNPLUG }</p>
-            { super::desk::plain(store, LEADS) }
+            { fields(store, LEADS) }
             <div class="figs two">
                 <div class="fig"><label for="reading">{ words::READ }</label>
                     <span class="big"><input id="reading" type="text" inputmode="decimal" autocomplete="off" placeholder="Ω"
@@ -95,7 +95,7 @@ pub fn MeterSheet(props: &MeterProps) -> Html {
             { fold(store, words::METER, METER) }
             { kept(store) }
             <p class="small"><b>{ words::UNSEEN_TITLE }</b>{ " " }{ words::UNSEEN }</p>
-        </SheetBox>
+        </section>
     }
 }
 
@@ -106,23 +106,19 @@ fn meaning(result: &MeterResult) -> Html {
         Mark::Care => NoteKind::Care,
         Mark::Stop => NoteKind::Stop,
     };
-    let rows = explanations(result, 5);
+    let row = |row: &Row| table_row("", (&row.text, ""), &[(&row.value, "")]);
+    let mut rows: Vec<Html> = explanations(result, 5).iter().map(row).collect();
+    if rows.is_empty() {
+        rows.push(table_row("", (words::STATE_DRAWN, ""), &[(&band(result.expected_band), "")]));
+    }
     let next = next(result);
     html! {
         <>
-            <Note {kind} {text} />
-            <table class="states">
-                <thead><tr><th scope="col">{ words::COULD_BE }</th><th scope="col">{ words::READS }</th></tr></thead>
-                <tbody>
-                    { for rows.into_iter().map(|row| html! { <tr><th scope="row">{ row.text }</th><td>{ row.value }</td></tr> }) }
-                    if result.explanations.is_empty() { <tr><th scope="row">{ words::STATE_DRAWN }</th><td>{ band(result.expected_band) }</td></tr> }
-                </tbody>
-            </table>
+            { note(kind, &text) }
+            { table("states", &[words::COULD_BE, words::READS], rows) }
             if let Some((place, rows)) = next {
                 <h3>{ words::NEXT }{ ": " }{ place }</h3>
-                <table class="states"><tbody>
-                    { for rows.into_iter().map(|row| html! { <tr><th scope="row">{ row.text }</th><td>{ row.value }</td></tr> }) }
-                </tbody></table>
+                { table("states", &[], rows.iter().map(row).collect()) }
             }
         </>
     }

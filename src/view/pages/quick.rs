@@ -9,7 +9,7 @@ use crate::platform::clock;
 use crate::present::quick::{fields, title};
 use crate::units::Entered;
 use crate::view::app::StoreProps;
-use crate::view::components::{Note, NoteKind, SheetBox};
+use crate::view::components::{NoteKind, head, note};
 use crate::view::store::{Handle, Msg};
 use crate::words::quick as words;
 
@@ -18,7 +18,7 @@ use crate::words::quick as words;
 pub fn QuickChecks(props: &StoreProps) -> Html {
     let chosen = use_state_eq(|| None::<Question>);
     html! {
-        <SheetBox title={words::TITLE} id="quick">
+        <section class="sheet" id="quick">{ head(words::TITLE, "") }
             <div class="keys four">
                 { for Question::ALL.iter().copied().map(|question| {
                     let on = *chosen == Some(question);
@@ -32,7 +32,7 @@ pub fn QuickChecks(props: &StoreProps) -> Html {
                 }) }
             </div>
             if let Some(question) = *chosen { <Check key={title(question)} store={props.store.clone()} {question} /> }
-        </SheetBox>
+        </section>
     }
 }
 
@@ -97,7 +97,7 @@ fn Check(props: &CheckProps) -> Html {
             { sizes(question, &values, &choice) }
             if let Some(text) = text {
                 <div aria-live="polite">
-                    <Note kind={if matches!(answer, Some(Answer::Refused(_))) { NoteKind::Care } else { NoteKind::Good }} {text} />
+                    { note(if matches!(answer, Some(Answer::Refused(_))) { NoteKind::Care } else { NoteKind::Good }, &text) }
                 </div>
             } else { <p class="small">{ words::FILL }</p> }
             if let Some(attach) = attach {

@@ -14,8 +14,7 @@ use crate::design::warnings::Place;
 use crate::present::tables::{CutRow, FenceRow, fence, ledger, ledger_notes, parts};
 use crate::present::{format, lines};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
-use crate::view::app::StoreProps;
-use crate::view::components::{Caution, DrawingView, Fields, GapNote, SheetBox};
+use crate::view::components::{DrawingView, caution, fields, gap_note, head, pairs, table, table_row, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{page, saw as words};
 
@@ -36,44 +35,39 @@ const DETAILS: &[FieldId] = &[
 ];
 
 /// Saw.
-#[component]
-pub fn SawPage(props: &StoreProps) -> Html {
-    let store = &props.store;
-    let on_text = {
-        let dispatcher = store.dispatcher();
-        use_callback((), move |(id, text), ()| dispatcher.dispatch(Msg::Typed(id, text)))
-    };
+#[must_use]
+pub fn saw(store: &Handle) -> Html {
     let build = if store.design().sheet.choice_key(FieldId::Strips) == "none" { BUILD } else { BUILD_STRIPS };
     html! {
         <div class="columns saw">
             <div class="column answer">
                 <h1 class="line">{ lines::saw(&store.report, &store.prefs) }</h1>
-                <SheetBox title={page::BOX_DRAWN} id="picture">
+                <section class="sheet" id="picture">{ head(page::BOX_DRAWN, "") }
                     if let Ok(enclosure) = &store.report.enclosure {
-                        <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} on_text={on_text} />
+                        <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} />
                         { sizes(enclosure, &store.prefs) }
                     } else if let Err(gap) = &store.report.enclosure {
-                        <GapNote gap={gap.clone()} />
+                        { gap_note(gap) }
                     }
-                </SheetBox>
+                </section>
                 { warnings(store, Place::Saw) }
                 if let Ok(enclosure) = &store.report.enclosure { { ledger_sheet(store, enclosure) } }
             </div>
             <div class="column work">
                 if let Ok(enclosure) = &store.report.enclosure {
-                    <Caution text={words::CAUTION_SAW} />
+                    { caution(words::CAUTION_SAW) }
                     { fence_sheet(store, enclosure) }
                     { parts_sheet(store, enclosure) }
-                    <Caution text={words::CAUTION_ROUTER} />
+                    { caution(words::CAUTION_ROUTER) }
                 }
             </div>
             <div class="column entries">
-                <SheetBox title={page::SPACE} id="space"><Fields store={store.clone()} ids={SPACE} /></SheetBox>
-                <SheetBox title={page::BUILD} id="build">
-                    <Fields store={store.clone()} ids={build} />
+                <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }</section>
+                <section class="sheet" id="build">{ head(page::BUILD, "") }
+                    { fields(store, build) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }
                     { fold(store, page::DETAILS, DETAILS) }
-                </SheetBox>
+                </section>
             </div>
         </div>
     }
@@ -86,31 +80,23 @@ fn sizes(enclosure: &BoxReport, prefs: &UnitPrefs) -> Html {
         [dims.width, dims.height, dims.depth].map(|l| prefs.length_text(l)).join(" × ")
     };
     let unit = prefs.unit_for(Quantity::Length).symbol();
-    html! {
-        <dl class="pairs">
-            <div><dt>{ words::OUTSIDE }</dt><dd>{ text(assembly.outside) }<small>{ " " }{ unit }</small></dd></div>
-            <div><dt>{ words::INSIDE }</dt><dd>{ text(assembly.inside) }<small>{ " " }{ unit }</small></dd></div>
-            if let Some(port) = &enclosure.port {
-                <div><dt>{ words::PORT }</dt><dd>{ format::length(port.length, prefs).to_string() }{ ", " }
-                    { format::fixed(port.tuning.hertz(), 1) }<small>{ " Hz" }</small></dd></div>
-            }
-        </dl>
+    let mut rows = vec![(words::OUTSIDE, text(assembly.outside), unit), (words::INSIDE, text(assembly.inside), unit)];
+    if let Some(port) = &enclosure.port {
+        let length = format::length(port.length, prefs).to_string();
+        rows.push((words::PORT, format!("{length}, {}", format::fixed(port.tuning.hertz(), 1)), "Hz"));
     }
+    pairs(&rows)
 }
 
 fn ledger_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
     let unit = store.prefs.unit_for(Quantity::Volume).symbol();
     html! {
-        <SheetBox title={words::LEDGER} aside={unit} id="ledger">
-            <table class="ledger">
-                <tbody>
-                    { for ledger(enclosure, &store.prefs).into_iter().map(|row| html! {
-                        <tr class={classes!(row.total.then_some("sum"))}><th scope="row">{ row.text }</th><td>{ row.value }</td></tr>
-                    }) }
-                </tbody>
-            </table>
-            { for ledger_notes(enclosure, &store.prefs).into_iter().map(|note| html! { <p class="small">{ note }</p> }) }
-        </SheetBox>
+        <section class="sheet" id="ledger">{ head(words::LEDGER, unit) }
+            { table("ledger", &[], ledger(enclosure, &store.prefs).iter().map(|row| {
+                table_row(if row.total { "sum" } else { "" }, (&row.text, ""), &[(&row.value, "")])
+            }).collect()) }
+            { for ledger_notes(enclosure, &store.prefs).iter().map(|note| tx("p", "small", note)) }
+        </section>
     }
 }
 
@@ -118,13 +104,13 @@ fn fence_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
     let rows = fence(enclosure, &store.design().sheet, &store.prefs);
     let kerf = store.design().sheet.length(FieldId::Kerf).map_or_else(String::new, |kerf| store.prefs.length_text(kerf));
     html! {
-        <SheetBox title={words::FENCE} aside={words::kerf(&kerf)} id="fence">
+        <section class="sheet" id="fence">{ head(words::FENCE, &words::kerf(&kerf)) }
             <p class="small">{ words::FENCE_ABOUT }</p>
             { for rows.into_iter().map(|row| setting(store, row)) }
             { for enclosure.plan.strip_blanks.iter().map(|blank| html! {
                 <p class="small">{ words::blank(blank.count, &store.prefs.length_text(blank.width), &store.prefs.length_text(blank.length)) }</p>
             }) }
-        </SheetBox>
+        </section>
     }
 }
 
@@ -232,16 +218,11 @@ fn near(size: ExactLength, planned: ExactLength) -> bool {
 fn parts_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
     let unit = store.prefs.unit_for(Quantity::Length).symbol();
     html! {
-        <SheetBox title={words::CUT_LIST} aside={words::cut_list_unit(unit)} id="parts">
-            <table class="parts">
-                <thead><tr><th scope="col">{ words::PIECE }</th><th scope="col">{ words::SIZE }</th></tr></thead>
-                <tbody>
-                    { for parts(enclosure, &store.prefs).into_iter().map(|row| html! {
-                        <tr><th scope="row">{ row.name }</th><td>{ row.size }<small>{ row.edges }</small></td></tr>
-                    }) }
-                </tbody>
-            </table>
+        <section class="sheet" id="parts">{ head(words::CUT_LIST, &words::cut_list_unit(unit)) }
+            { table("parts", &[words::PIECE, words::SIZE], parts(enclosure, &store.prefs).iter().map(|row| {
+                table_row("", (&row.name, ""), &[(&row.size, &row.edges)])
+            }).collect()) }
             <p class="small">{ words::FACES }</p>
-        </SheetBox>
+        </section>
     }
 }

@@ -2,15 +2,13 @@
 use yew::prelude::*;
 
 use crate::units::{CableUnit, LengthUnit, RunUnit, TemperatureUnit, UnitPrefs, VolumeUnit};
-use crate::view::app::StoreProps;
-use crate::view::components::SheetBox;
+use crate::view::components::head;
 use crate::view::store::{Handle, Msg};
 use crate::words::settings as words;
 
 /// Units, theme, sound.
-#[component]
-pub fn SettingsPanel(props: &StoreProps) -> Html {
-    let store = &props.store;
+#[must_use]
+pub fn settings(store: &Handle) -> Html {
     let prefs = store.prefs;
     let units = |next: UnitPrefs| {
         let store = store.clone();
@@ -30,7 +28,7 @@ pub fn SettingsPanel(props: &StoreProps) -> Html {
         <div class="columns panel">
             <div class="column">
                 <h1 class="line">{ words::TITLE }</h1>
-                <SheetBox title={words::TITLE}>
+                <section class="sheet">{ head(words::TITLE, "") }
                     { switch("length", words::LENGTH, vec![
                         unit(words::MM, length(LengthUnit::Millimetres)),
                         unit(words::IN16, length(LengthUnit::Sixteenths)),
@@ -52,8 +50,8 @@ pub fn SettingsPanel(props: &StoreProps) -> Html {
                         unit("°C", heat(TemperatureUnit::Celsius)),
                         unit("°F", heat(TemperatureUnit::Fahrenheit)),
                     ]) }
-                </SheetBox>
-                <SheetBox title={words::THEME}>
+                </section>
+                <section class="sheet">{ head(words::THEME, "") }
                     { switch("paper", words::THEME, vec![
                         (words::SYSTEM, store.dark.is_none(), dark(None)),
                         (words::DAY, store.dark == Some(false), dark(Some(false))),
@@ -63,8 +61,8 @@ pub fn SettingsPanel(props: &StoreProps) -> Html {
                         (words::ON, store.sound, sound(store, true)),
                         (words::OFF, !store.sound, sound(store, false)),
                     ]) }
-                </SheetBox>
-                <SheetBox title={words::ABOUT}><p>{ words::ABOUT_TEXT }</p></SheetBox>
+                </section>
+                <section class="sheet">{ head(words::ABOUT, "") }<p>{ words::ABOUT_TEXT }</p></section>
             </div>
         </div>
     }

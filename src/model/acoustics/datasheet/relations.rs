@@ -164,7 +164,7 @@ pub(super) fn smallest_completions(known: &[bool; RELATED.len()]) -> Vec<Vec<Par
             .filter(|set| completes(known, set))
             .collect();
         if !found.is_empty() {
-            found.sort();
+            crate::small::sort_by(&mut found, Ord::cmp);
             return found
                 .into_iter()
                 .map(|set| set.into_iter().map(|i| RELATED[i]).collect())

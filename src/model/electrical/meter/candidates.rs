@@ -118,7 +118,7 @@ pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<Merged> 
         others: &others,
     };
     let mut outcomes = source.outcomes();
-    outcomes.sort_by(|a, b| a.expected.total_cmp(&b.expected));
+    crate::small::sort_by_number(&mut outcomes, |outcome| outcome.expected);
     let mut merged = Vec::new();
     let mut run: Vec<Outcome> = Vec::new();
     for outcome in outcomes {
@@ -271,7 +271,7 @@ impl Source<'_> {
     /// Joins outcomes of equal reading; `run` is never empty.
     fn merge(&self, run: &[Outcome]) -> Merged {
         let mut by_prior = run.to_vec();
-        by_prior.sort_by(|a, b| b.prior.total_cmp(&a.prior));
+        crate::small::sort_by_number(&mut by_prior, |entry| -entry.prior);
         let entry = |outcome: &Outcome| Entry {
             state: self.state(outcome.origin),
             node: self.node(outcome.origin),
@@ -311,7 +311,7 @@ pub(super) fn explain(pool: &[Merged], measured: &Measured) -> Vec<Merged> {
             candidate.likelihood /= sum;
         }
     }
-    found.sort_by(|a, b| b.likelihood.total_cmp(&a.likelihood));
+    crate::small::sort_by_number(&mut found, |candidate| -candidate.likelihood);
     found
 }
 

@@ -111,7 +111,7 @@ pub(super) fn single_faults(tree: &Tree) -> Vec<SingleFault> {
         prior::LINE_SHORTED,
     );
     let mut drivers: Vec<u8> = tree.coils().iter().map(|id| id.driver).collect();
-    drivers.sort_unstable();
+    crate::small::sort_by(&mut drivers, Ord::cmp);
     drivers.dedup();
     if drivers.len() > 1 {
         for driver in drivers {
@@ -250,7 +250,7 @@ impl Unseen {
 pub fn unseen(tree: &Tree) -> Vec<Unseen> {
     let coils = tree.coils();
     let mut drivers: Vec<u8> = coils.iter().map(|id| id.driver).collect();
-    drivers.sort_unstable();
+    crate::small::sort_by(&mut drivers, Ord::cmp);
     let coils_of = |driver: u8| coils.iter().filter(|id| id.driver == driver).count();
     let mut list = vec![Unseen::LineReversed];
     if coils.len() > 1 {

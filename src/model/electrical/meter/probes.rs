@@ -105,7 +105,7 @@ fn weighed(explanations: &[Merged]) -> Vec<(&Entry, f64)> {
             )
         }));
     }
-    states.sort_by(|a, b| b.1.total_cmp(&a.1));
+    crate::small::sort_by_number(&mut states, |state| -state.1);
     states.truncate(MAX_STATES);
     let sum: f64 = states.iter().map(|(_, weight)| weight).sum();
     if sum > 0.0 {
@@ -124,7 +124,7 @@ fn outcomes(
         .iter()
         .map(|(entry, weight)| spot(input, probe, entry, *weight, cable_ohm))
         .collect();
-    spots.sort_by(|a, b| a.low.total_cmp(&b.low));
+    crate::small::sort_by_number(&mut spots, |spot| spot.low);
     let mut clusters: Vec<Vec<Spot>> = Vec::new();
     for spot in spots {
         match clusters.last_mut() {
@@ -184,7 +184,7 @@ fn reading(coils: &CoilSet, probe: Probe, entry: &Entry, end: f64, cable_ohm: f6
 }
 
 fn expectation(mut cluster: Vec<Spot>) -> ProbeExpectation {
-    cluster.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+    crate::small::sort_by_number(&mut cluster, |spot| -spot.weight);
     let low = cluster.iter().map(|s| s.low).fold(f64::INFINITY, f64::min);
     let high = cluster.iter().map(|s| s.high).fold(0.0, f64::max);
     let expected = cluster.first().map_or(f64::INFINITY, |s| s.expected);

@@ -68,7 +68,7 @@ pub fn balanced(drivers: u8, coils_per_driver: u8) -> Result<Vec<BalancedWiring>
             }
         }
     }
-    found.sort_by(by_load);
+    crate::small::sort_by(&mut found, by_load);
     Ok(found)
 }
 
