@@ -202,10 +202,10 @@ export default {
     const before = await figures(page);
     const canvas = () => page.locator("[data-chart] canvas").first().evaluate((one) => one.toDataURL().length + one.toDataURL());
     const drawn = await canvas();
-    await type(page, "Wanted Qtc", "0.9");
+    await type(page, "Wanted Qtc", "0.75");
     const after = await figures(page);
     ctx.check(number(after.net) < number(before.net), `net ${after.net} after ${before.net}`);
-    near(ctx, await figure(page, "qtc"), 0.9, 0.021, "Qtc");
+    near(ctx, await figure(page, "qtc"), 0.75, 0.011, "Qtc");
     await page.waitForFunction((old) => {
       const one = document.querySelector("[data-chart] canvas");
       return one.toDataURL().length + one.toDataURL() !== old;

@@ -177,7 +177,8 @@ fn DimensionInput(props: &InputProps) -> Html {
         })
     };
     html! {
-        <input class="over" ref={node} type="text" inputmode="decimal" autocomplete="off" aria-label={props.label}
+        // Told its namespace: in a drawing an element is made one of the drawing otherwise, and takes no text.
+        <input xmlns="http://www.w3.org/1999/xhtml" class="over" ref={node} type="text" inputmode="decimal" autocomplete="off" aria-label={props.label}
             value={(*typed).clone().unwrap_or_else(|| first.to_string())} {oninput} onblur={props.onblur.clone()} onkeydown={props.onkeydown.clone()} />
     }
 }
