@@ -8,7 +8,7 @@ use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{self, Air, End, Load, Opening, closed_box_volume, minimum_port_area};
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::{
-    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, FitRequest, HoleShape, InsideEdge,
+    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, HoleShape, InsideEdge,
     MeasuredStripFace, Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
     WindowBrace, fit, plan,
 };
@@ -17,6 +17,9 @@ use std::rc::Rc;
 
 /// Volumes a default may take; outside of this a number has to be typed.
 const DEFAULT_LITRES: std::ops::RangeInclusive<f64> = 3.0..=500.0;
+
+/// Most rounds in which a port and its box are brought together.
+const ROUNDS: usize = 8;
 
 /// Whether the box is vented.
 pub(super) fn is_vented(sheet: &Sheet) -> bool {
@@ -84,36 +87,9 @@ pub(super) fn report(
             vec![FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth],
         ]));
     }
-    let mut spec = template(sheet, space, filled)?;
-    let mut wanted_for_fit = wanted.unwrap_or(Volume::from_litres(1.0));
-    let mut box_fits = true;
-    let mut largest = None;
-    // The port's length rests on the net volume, and where the port takes room or depth the net volume on the port: a
-    // few rounds bring the volume the port is made for and the volume of the box together, by false position.
-    let mut net = wanted_for_fit;
-    let mut made_for = wanted_for_fit.litres();
-    let (mut below, mut above): (Option<(f64, f64)>, Option<(f64, f64)>) = (None, None);
-    if fixed.all() {
-        wanted_for_fit = Volume::from_litres(0.001);
-    }
-    let settles = is_vented(sheet) && sheet.given(FieldId::PortLength).is_none();
-    for _ in 0..if settles { 8 } else { 1 } {
-        if is_vented(sheet) {
-            spec.port = port(sheet, &spec, Volume::from_litres(made_for), tuning, air, filled)?;
-        }
-        let found = fit(&fixed.request(wanted_for_fit, space), &spec)?;
-        (spec, net, largest, box_fits) = (found.spec, found.net, found.largest, found.fits);
-        let off = net.litres() - made_for;
-        if off.abs() < 1e-4 {
-            break;
-        }
-        *if off > 0.0 { &mut below } else { &mut above } = Some((made_for, off));
-        made_for = match (below, above) {
-            (Some(a), Some(b)) if b.0 - a.0 < 0.01 => break,
-            (Some(a), Some(b)) => a.0 + (b.0 - a.0) * a.1 / (a.1 - b.1),
-            _ => net.litres(),
-        };
-    }
+    let spec = template(sheet, space, filled)?;
+    let Fit { spec, net, mut largest, fits: mut box_fits, .. } =
+        settle(sheet, &fixed, wanted.unwrap_or(Volume::from_litres(1.0)), tuning, air, spec, filled)?;
     if fixed.all() {
         box_fits = wanted.is_none_or(|wanted| net.litres() >= wanted.litres() * 0.98);
         largest = Some(net);
@@ -152,6 +128,75 @@ pub(super) fn report(
     })
 }
 
+/// The box for a net volume together with its port.
+///
+/// The port's length rests on the net volume, and where the port takes room or depth the net volume on the port: a few
+/// rounds bring the volume the port is made for and the volume of the box together, by false position. A port too long
+/// for any box in the space is tried again for a larger one, in which it is shorter.
+fn settle(
+    sheet: &Sheet,
+    fixed: &Fixed,
+    wanted: Volume,
+    tuning: Option<Frequency>,
+    air: &Air,
+    mut spec: BoxSpec,
+    filled: &mut Filled,
+) -> Part<Fit> {
+    let request = fixed.request(if fixed.all() { Volume::from_litres(0.001) } else { wanted }, spec.space);
+    if !is_vented(sheet) {
+        return Ok(fit(&request, &spec)?);
+    }
+    let length_is_given = sheet.given(FieldId::PortLength).is_some();
+    // A box of fixed size is at most its outside; from there the port only gets longer.
+    let mut made_for = fixed.litres().unwrap_or(wanted.litres());
+    // Volumes a port was made for whose box came out larger, and smaller, with the difference.
+    let (mut below, mut above): (Option<(f64, f64)>, Option<(f64, f64)>) = (None, None);
+    let mut best: Option<(f64, Fit)> = None;
+    let mut refused = None;
+    for _ in 0..ROUNDS {
+        spec.port = port(sheet, &spec, Volume::from_litres(made_for), tuning, air, filled)?;
+        match fit(&request, &spec) {
+            Ok(found) => {
+                let off = found.net.litres() - made_for;
+                spec.outside = found.spec.outside;
+                if best.as_ref().is_none_or(|best| off.abs() < best.0) {
+                    best = Some((off.abs(), found));
+                }
+                if length_is_given || off.abs() < 1e-4 {
+                    break;
+                }
+                *if off > 0.0 { &mut below } else { &mut above } = Some((made_for, off));
+                made_for = match (below, above) {
+                    (Some(a), Some(b)) if b.0 - a.0 < 0.01 => break,
+                    (Some(a), Some(b)) => a.0 + (b.0 - a.0) * a.1 / (a.1 - b.1),
+                    _ => made_for + off,
+                };
+            }
+            Err(error) => {
+                refused = Some(error);
+                made_for = above.map_or(made_for * 1.5, |above| f64::midpoint(made_for, above.0));
+            }
+        }
+    }
+    // Where a port was too long and no box came near the volume its port was made for, there is none.
+    let near = |best: &(f64, Fit)| refused.is_none() || best.0 < 0.02 * best.1.net.litres();
+    match (best.filter(near), refused) {
+        (Some((_, found)), _) => {
+            let length = match &found.spec.port {
+                Port::None => ExactLength::ZERO,
+                Port::Round(round) => round.length,
+                Port::Slot(slot) => slot.length,
+            };
+            if !length_is_given {
+                filled.insert(FieldId::PortLength, length.metres());
+            }
+            Ok(found)
+        }
+        (None, Some(error)) => Err(error.into()),
+        (None, None) => Err(Gap::Waiting),
+    }
+}
+
 /// Outside sizes the user fixed.
 struct Fixed {
     width: Option<ExactLength>,
@@ -170,6 +215,10 @@ impl Fixed {
     }
     const fn all(&self) -> bool {
         self.width.is_some() && self.height.is_some() && self.depth.is_some()
+    }
+    /// Volume of the outside, if all of it is fixed.
+    fn litres(&self) -> Option<f64> {
+        Some(self.width?.metres() * self.height?.metres() * self.depth?.metres() * 1e3)
     }
     const fn request(&self, net: Volume, space: Option<Space>) -> FitRequest {
         FitRequest { net, space, width: self.width, height: self.height, depth: self.depth }
