@@ -150,7 +150,8 @@ fn settle(
     // A box of fixed size is at most its outside; from there the port only gets longer.
     let mut made_for = fixed.litres().unwrap_or(wanted.litres());
     // Volumes a port was made for whose box came out larger, and smaller, with the difference.
-    let (mut below, mut above): (Option<(f64, f64)>, Option<(f64, f64)>) = (None, None);
+    let mut below: Option<(f64, f64)> = None;
+    let mut above: Option<(f64, f64)> = None;
     let mut best: Option<(f64, Fit)> = None;
     let mut refused = None;
     for _ in 0..ROUNDS {
