@@ -189,7 +189,7 @@ pub(super) fn dimensions(
     }
     // Short dimensions stand next to the view, long ones outside them, so that fewer lines cross a text.
     let span = |d: &Dimensioned| (d.to[0] - d.from[0]).hypot(d.to[1] - d.from[1]);
-    found.sort_by(|a, b| span(a).total_cmp(&span(b)));
+    found.sort_unstable_by(|a, b| span(a).total_cmp(&span(b)));
     found
 }
 
