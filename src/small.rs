@@ -170,7 +170,8 @@ impl FromIterator<String> for TextSet {
 pub fn sort_by<T>(items: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
     for end in 1..items.len() {
         let mut at = end;
-        while at > 0 && matches!((items.get(at - 1), items.get(at)), (Some(a), Some(b)) if compare(a, b) == Ordering::Greater)
+        while at > 0
+            && matches!((items.get(at - 1), items.get(at)), (Some(a), Some(b)) if compare(a, b) == Ordering::Greater)
         {
             items.swap(at - 1, at);
             at -= 1;

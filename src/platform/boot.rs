@@ -18,10 +18,7 @@ pub fn show_panic(panic: &std::panic::PanicHookInfo<'_>) {
 /// Lets a test ask for a panic, to see what one leaves on the screen.
 pub fn allow_test_panic() {
     if let Some(window) = window() {
-        EventListener::once(&window, TEST_PANIC, |_| {
-            panic!("a panic asked for by a test")
-        })
-        .forget();
+        EventListener::once(&window, TEST_PANIC, |_| panic!("a panic asked for by a test")).forget();
     }
 }
 

@@ -52,7 +52,10 @@ pub fn first_store() -> Store {
         _ => first_design(asleep),
     };
     let mut store = Store::new(id, stored);
-    store.prefs = storage::get(keys::UNITS).ok().flatten().map_or_else(UnitPrefs::default, |t| UnitPrefs::from_text(&t));
+    store.prefs = storage::get(keys::UNITS)
+        .ok()
+        .flatten()
+        .map_or_else(UnitPrefs::default, |t| UnitPrefs::from_text(&t));
     store.dark = match storage::get(keys::THEME).ok().flatten().as_deref() {
         Some("dark") => Some(true),
         Some("light") => Some(false),
@@ -166,11 +169,8 @@ fn save(store: &Store) -> Outcome {
         return Outcome::Conflict;
     }
     let revision = store.revision + 1;
-    let text = stored::write(&Stored {
-        revision,
-        design: store.design().clone(),
-        drafts: (*store.drafts).clone(),
-    });
+    let text =
+        stored::write(&Stored { revision, design: store.design().clone(), drafts: (*store.drafts).clone() });
     match storage::set(&key, &text).and_then(|()| storage::set(keys::OPEN, &store.id)) {
         Ok(()) => Outcome::Saved(revision),
         Err(error) => Outcome::Failed(error),
@@ -224,8 +224,11 @@ impl Pending {
 #[hook]
 pub fn use_saving(store: &Handle) {
     let pending = use_mut_ref(Pending::default);
-    let saved =
-        Saved { id: Rc::clone(&store.id), design: Rc::clone(&store.session.design), drafts: Rc::clone(&store.drafts) };
+    let saved = Saved {
+        id: Rc::clone(&store.id),
+        design: Rc::clone(&store.session.design),
+        drafts: Rc::clone(&store.drafts),
+    };
     // Every render hands over the newest handle, so that a save never writes an older state or revision.
     let due = pending.borrow().store.as_ref().map(|due| Rc::clone(&due.id));
     match due {
@@ -292,7 +295,8 @@ pub fn open_file(store: &Handle, text: &str) {
 }
 
 fn open_new(store: &Handle, opened: file::Opened, said: &str) {
-    let text = if opened.repairs.is_empty() { said.to_owned() } else { keep::repaired(said, opened.repairs.len()) };
+    let text =
+        if opened.repairs.is_empty() { said.to_owned() } else { keep::repaired(said, opened.repairs.len()) };
     let drafts = opened.repairs.into_iter().filter_map(|repair| Some((repair.field?, repair.text)));
     let stored = Stored { revision: 0, drafts: drafts.collect(), design: opened.design };
     store.dispatch(Msg::Open { id: new_id(), stored: Box::new(stored) });
@@ -317,7 +321,9 @@ pub fn use_links(store: &Handle) {
     *handle.borrow_mut() = store.clone();
     use_effect_with((), move |()| {
         let read = move || {
-            let Some(fragment) = location::fragment().filter(|text| link::carries_design(text)) else { return };
+            let Some(fragment) = location::fragment().filter(|text| link::carries_design(text)) else {
+                return;
+            };
             location::clear_fragment();
             let store = handle.borrow().clone();
             open_link(&store, &fragment);

@@ -156,7 +156,8 @@ impl Store {
         self.id = id;
         self.revision = stored.revision;
         self.drafts = Rc::new(stored.drafts);
-        self.clean = (stored.revision > 0).then(|| (Rc::clone(&self.session.design), Rc::clone(&self.drafts)));
+        self.clean =
+            (stored.revision > 0).then(|| (Rc::clone(&self.session.design), Rc::clone(&self.drafts)));
         self.conflict = false;
         self.awake = true;
         self.report = Rc::new(evaluate(&self.session.design.sheet));
@@ -204,7 +205,10 @@ impl Store {
 
 /// Keeps the old parts of a report that did not change, so that what shows them need not look again.
 fn merged(old: &Report, mut new: Report) -> Report {
-    fn keep<T: PartialEq>(old: &Result<Rc<T>, crate::design::report::Gap>, new: &mut Result<Rc<T>, crate::design::report::Gap>) {
+    fn keep<T: PartialEq>(
+        old: &Result<Rc<T>, crate::design::report::Gap>,
+        new: &mut Result<Rc<T>, crate::design::report::Gap>,
+    ) {
         if let (Ok(old), Ok(new)) = (old, new) {
             if **old == **new {
                 *new = Rc::clone(old);

@@ -91,7 +91,8 @@ fn Field(props: &FieldProps) -> Html {
         return choice(props, rows, default);
     }
     // What was typed gives way when undo, the shelf, a link or the drawing changed the entry under it.
-    let value = typing.as_ref().filter(|typed| stands_for(typed, props)).cloned().unwrap_or_else(|| shown(props));
+    let value =
+        typing.as_ref().filter(|typed| stands_for(typed, props)).cloned().unwrap_or_else(|| shown(props));
     let error = props.draft.as_ref().and_then(|draft| parse_entry(id, draft, &props.prefs).err());
 
     let oninput = {
@@ -126,11 +127,16 @@ fn Field(props: &FieldProps) -> Html {
         || quantity == Some(Quantity::Temperature)
         || quantity.is_some_and(|quantity| props.prefs.unit_for(quantity) == Unit::Inch)
         || id == FieldId::Altitude;
-    let placeholder = props.filled.zip(quantity).map(|(si, quantity)| format::si(si, quantity, &props.prefs).number);
+    let placeholder =
+        props.filled.zip(quantity).map(|(si, quantity)| format::si(si, quantity, &props.prefs).number);
     let hint_id = format!("h{}", id.row().code);
     let hint = match (error, *focused) {
-        (Some(error), _) => Some(html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ format::refusal(error, id, &props.prefs) }</p> }),
-        (None, true) if !is_text => Some(html! { <p class="hint" id={hint_id.clone()}>{ format::range(id, &props.prefs) }</p> }),
+        (Some(error), _) => Some(
+            html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ format::refusal(error, id, &props.prefs) }</p> },
+        ),
+        (None, true) if !is_text => {
+            Some(html! { <p class="hint" id={hint_id.clone()}>{ format::range(id, &props.prefs) }</p> })
+        }
         _ => None,
     };
     html! {

@@ -71,7 +71,11 @@ pub fn table(class: &str, heads: &[&str], rows: Vec<Html>) -> Html {
 /// Something wider than the page may be, to be moved sideways with finger or keys.
 #[must_use]
 pub fn scroll(label: &str, content: Html) -> Html {
-    el("div", &[("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", label)], vec![content])
+    el(
+        "div",
+        &[("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", label)],
+        vec![content],
+    )
 }
 
 /// One large figure: key for tests, value, unit, what it is.
@@ -172,7 +176,9 @@ impl Icon {
     pub fn html(self) -> Html {
         let d = match self {
             Self::Desk => "M3 20h18M5 20 17 4l2.500 2L8 20M15 6.500l2.500 2",
-            Self::Saw => "M2 15h20M4 15v5M20 15v5M7 15a5 5 0 0 1 10 0M12 8V6M15.500 9.500 17 8M8.500 9.500 7 8",
+            Self::Saw => {
+                "M2 15h20M4 15v5M20 15v5M7 15a5 5 0 0 1 10 0M12 8V6M15.500 9.500 17 8M8.500 9.500 7 8"
+            }
             Self::Car => {
                 "M2 16v-4l4-1 3-5h7l4 5 2 1v4h-3M5 16H2M9 16h6M5 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0M15 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0"
             }

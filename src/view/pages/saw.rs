@@ -19,19 +19,41 @@ use crate::view::store::{Handle, Msg};
 use crate::words::{page, saw as words};
 
 const SPACE: &[FieldId] = &[
-    FieldId::VehicleName, FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth, FieldId::Clearance,
+    FieldId::VehicleName,
+    FieldId::SpaceWidth,
+    FieldId::SpaceHeight,
+    FieldId::SpaceDepth,
+    FieldId::Clearance,
 ];
 const BUILD: &[FieldId] = &[
-    FieldId::EnclosureName, FieldId::Board, FieldId::FrontLayers, FieldId::Recess, FieldId::RecessGap, FieldId::Strips,
+    FieldId::EnclosureName,
+    FieldId::Board,
+    FieldId::FrontLayers,
+    FieldId::Recess,
+    FieldId::RecessGap,
+    FieldId::Strips,
 ];
 const BUILD_STRIPS: &[FieldId] = &[
-    FieldId::EnclosureName, FieldId::Board, FieldId::FrontLayers, FieldId::Recess, FieldId::RecessGap, FieldId::Strips,
-    FieldId::StripFace, FieldId::StripMeasured, FieldId::StripVoid,
+    FieldId::EnclosureName,
+    FieldId::Board,
+    FieldId::FrontLayers,
+    FieldId::Recess,
+    FieldId::RecessGap,
+    FieldId::Strips,
+    FieldId::StripFace,
+    FieldId::StripMeasured,
+    FieldId::StripVoid,
 ];
 const OUTSIDE: &[FieldId] = &[FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth, FieldId::TapeStep];
 const DETAILS: &[FieldId] = &[
-    FieldId::TerminalWidth, FieldId::TerminalHeight, FieldId::TerminalDepth, FieldId::Braces, FieldId::BraceRim,
-    FieldId::PortWall, FieldId::Kerf, FieldId::BoardDensity,
+    FieldId::TerminalWidth,
+    FieldId::TerminalHeight,
+    FieldId::TerminalDepth,
+    FieldId::Braces,
+    FieldId::BraceRim,
+    FieldId::PortWall,
+    FieldId::Kerf,
+    FieldId::BoardDensity,
 ];
 
 /// Saw.
@@ -80,7 +102,8 @@ fn sizes(enclosure: &BoxReport, prefs: &UnitPrefs) -> Html {
         [dims.width, dims.height, dims.depth].map(|l| prefs.length_text(l)).join(" × ")
     };
     let unit = prefs.unit_for(Quantity::Length).symbol();
-    let mut rows = vec![(words::OUTSIDE, text(assembly.outside), unit), (words::INSIDE, text(assembly.inside), unit)];
+    let mut rows =
+        vec![(words::OUTSIDE, text(assembly.outside), unit), (words::INSIDE, text(assembly.inside), unit)];
     if let Some(port) = &enclosure.port {
         let length = format::length(port.length, prefs).to_string();
         rows.push((words::PORT, format!("{length}, {}", format::fixed(port.tuning.hertz(), 1)), "Hz"));
@@ -102,7 +125,11 @@ fn ledger_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
 
 fn fence_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
     let rows = fence(enclosure, &store.design().sheet, &store.prefs);
-    let kerf = store.design().sheet.length(FieldId::Kerf).map_or_else(String::new, |kerf| store.prefs.length_text(kerf));
+    let kerf = store
+        .design()
+        .sheet
+        .length(FieldId::Kerf)
+        .map_or_else(String::new, |kerf| store.prefs.length_text(kerf));
     html! {
         <section class="sheet" id="fence">{ head(words::FENCE, &words::kerf(&kerf)) }
             <p class="small">{ words::FENCE_ABOUT }</p>

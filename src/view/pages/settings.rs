@@ -74,7 +74,11 @@ fn sound(store: &Handle, on: bool) -> Callback<Event> {
 }
 
 /// A few choices side by side, one of them on.
-fn switch(name: &'static str, legend: &'static str, choices: Vec<(&'static str, bool, Callback<Event>)>) -> Html {
+fn switch(
+    name: &'static str,
+    legend: &'static str,
+    choices: Vec<(&'static str, bool, Callback<Event>)>,
+) -> Html {
     html! {
         <fieldset class="switch">
             <legend>{ legend }</legend>
