@@ -209,10 +209,10 @@ fn merged(old: &Report, mut new: Report) -> Report {
         old: &Result<Rc<T>, crate::design::report::Gap>,
         new: &mut Result<Rc<T>, crate::design::report::Gap>,
     ) {
-        if let (Ok(old), Ok(new)) = (old, new) {
-            if **old == **new {
-                *new = Rc::clone(old);
-            }
+        if let (Ok(old), Ok(new)) = (old, new)
+            && **old == **new
+        {
+            *new = Rc::clone(old);
         }
     }
     keep(&old.driver, &mut new.driver);

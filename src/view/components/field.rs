@@ -157,7 +157,6 @@ fn Field(props: &FieldProps) -> Html {
 }
 
 /// A list of entries of the open design.
-#[must_use]
 pub fn fields(store: &Handle, ids: &'static [FieldId]) -> Html {
     let sheet = &store.design().sheet;
     let rows = ids.iter().map(|id| {

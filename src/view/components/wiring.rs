@@ -21,7 +21,6 @@ fn frame(class: &str, at: [f64; 2], size: [f64; 2]) -> Html {
 }
 
 /// The wiring, drawn.
-#[must_use]
 pub fn wiring_view(drawing: &WiringDrawing) -> Html {
     let [plus, minus] = drawing.posts;
     let mut parts = vec![

@@ -41,7 +41,6 @@ const LINE: &[FieldId] =
 const COILS: &[FieldId] = &[FieldId::NominalCoil, FieldId::Re, FieldId::Coils, FieldId::DriverCount];
 
 /// Car.
-#[must_use]
 pub fn car(store: &Handle) -> Html {
     let report: &Report = &store.report;
     html! {

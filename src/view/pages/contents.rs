@@ -33,7 +33,6 @@ const CAR: &[(&str, &str)] = &[
 ];
 
 /// What each place holds.
-#[must_use]
 pub fn contents(store: &Handle) -> Html {
     let places = [(Place::Desk, DESK), (Place::Saw, SAW), (Place::Car, CAR)];
     html! {

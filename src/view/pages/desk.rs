@@ -85,7 +85,6 @@ pub fn drawn(sound: &Option<Rc<SoundReport>>) -> Rc<[Rc<Chart>]> {
 }
 
 /// Desk.
-#[must_use]
 pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     let sound = store.report.sound.as_ref().ok();
     let drive = if store.design().sheet.choice_key(FieldId::DriveBy) == "voltage" {

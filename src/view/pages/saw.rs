@@ -57,7 +57,6 @@ const DETAILS: &[FieldId] = &[
 ];
 
 /// Saw.
-#[must_use]
 pub fn saw(store: &Handle) -> Html {
     let build = if store.design().sheet.choice_key(FieldId::Strips) == "none" { BUILD } else { BUILD_STRIPS };
     html! {

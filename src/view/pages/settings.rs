@@ -7,7 +7,6 @@ use crate::view::store::{Handle, Msg};
 use crate::words::settings as words;
 
 /// Units, theme, sound.
-#[must_use]
 pub fn settings(store: &Handle) -> Html {
     let prefs = store.prefs;
     let units = |next: UnitPrefs| {
