@@ -189,31 +189,33 @@ struct Saved {
 #[derive(Default)]
 struct Pending {
     timer: Option<Timeout>,
-    store: Option<Handle>,
+    /// The state to save: a snapshot, as a handle may already show the design that took its place.
+    store: Option<Store>,
+    out: Option<UseReducerDispatcher<Store>>,
     complained: bool,
 }
 
 impl Pending {
     /// Saves now if something is due.
     fn flush(pending: &Rc<RefCell<Self>>) {
-        let due = {
+        let (due, out) = {
             let mut pending = pending.borrow_mut();
             pending.timer = None;
-            pending.store.take()
+            (pending.store.take(), pending.out.clone())
         };
-        let Some(store) = due else { return };
+        let (Some(store), Some(out)) = (due, out) else { return };
         match save(&store) {
             Outcome::Saved(revision) => {
                 pending.borrow_mut().complained = false;
                 let clean = (Rc::clone(&store.session.design), Rc::clone(&store.drafts));
-                store.dispatch(Msg::Saved { id: Rc::clone(&store.id), revision, clean });
+                out.dispatch(Msg::Saved { id: Rc::clone(&store.id), revision, clean });
             }
-            Outcome::Conflict => store.dispatch(Msg::Conflict(Rc::clone(&store.id))),
+            Outcome::Conflict => out.dispatch(Msg::Conflict(Rc::clone(&store.id))),
             Outcome::Failed(error) => {
                 // Said once, not at every key.
                 if !std::mem::replace(&mut pending.borrow_mut().complained, true) {
                     let text = if error == StorageError::Full { keep::FULL } else { keep::BLOCKED };
-                    store.dispatch(Msg::Tell(text.into()));
+                    out.dispatch(Msg::Tell(text.into()));
                 }
             }
         }
@@ -232,12 +234,12 @@ pub fn use_saving(store: &Handle) {
     // Every render hands over the newest handle, so that a save never writes an older state or revision.
     let due = pending.borrow().store.as_ref().map(|due| Rc::clone(&due.id));
     match due {
-        Some(id) if id == store.id => pending.borrow_mut().store = Some(store.clone()),
+        Some(id) if id == store.id => pending.borrow_mut().store = Some((**store).clone()),
         Some(_) => Pending::flush(&pending),
         None => {}
     }
     {
-        let (pending, store) = (Rc::clone(&pending), store.clone());
+        let (pending, out, store) = (Rc::clone(&pending), store.dispatcher(), (**store).clone());
         use_effect_with(saved, move |_| {
             let now = (Rc::clone(&store.session.design), Rc::clone(&store.drafts));
             if store.conflict || !store.awake || store.clean.as_ref() == Some(&now) {
@@ -245,6 +247,7 @@ pub fn use_saving(store: &Handle) {
             }
             let mut due = pending.borrow_mut();
             due.store = Some(store);
+            due.out = Some(out);
             // The first change starts the clock and later ones do not restart it: at most this much is ever lost.
             if due.timer.is_none() {
                 let pending = Rc::clone(&pending);

@@ -7,6 +7,7 @@ use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{self, Air, End, Load, Opening, closed_box_volume, minimum_port_area};
 use crate::model::geometry::assembly::PortAsCut;
+use crate::model::geometry::checks::POLE_VENT_GAP;
 use crate::model::geometry::{
     Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, HoleShape, InsideEdge,
     MeasuredStripFace, Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
@@ -90,7 +91,7 @@ pub(super) fn report(
     let found = if is_vented(sheet) {
         settle(sheet, &fixed, &request, spec, tuning, air, filled)?
     } else {
-        fit(&request, &spec)?
+        fit_deep(&request, &spec)?
     };
     let Fit { spec, net, mut largest, fits: mut box_fits, .. } = found;
     if fixed.all() {
@@ -152,7 +153,7 @@ fn settle(
     let mut last = None;
     for _ in 0..ROUNDS {
         spec.port = port(sheet, &spec, net, tuning, air, filled)?;
-        let found = fit_port(request, &spec)?;
+        let found = fit_deep(request, &spec)?;
         let before = (net, spec.outside);
         net = if fixed.all() || !found.fits { found.net } else { request.net };
         spec.outside = found.spec.outside;
@@ -165,17 +166,12 @@ fn settle(
     last.ok_or(Gap::Waiting)
 }
 
-/// The box for a port of known length: shallow as the space suggests, or, where the port then does not go in with room
-/// before its inner end, as deep as the port needs and narrower instead.
-fn fit_port(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
+/// The box with room for its driver and its port: shallow as the space suggests, or, where they then do not go in with
+/// room behind them, as deep as they need and narrower instead.
+fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     let shallow = fit(request, spec);
-    let (length, mouth) = match &spec.port {
-        Port::None => return Ok(shallow?),
-        Port::Round(round) => (round.length, round.diameter),
-        Port::Slot(slot) => (slot.length, slot.height),
-    };
-    // Panels are rounded down to the tape, so the depth gets a step more than the port needs.
-    let needed = length + mouth + spec.board.thickness;
+    // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
+    let needed = port_depth(spec).max(driver_depth(spec));
     let goes_in = shallow.as_ref().is_ok_and(|found| found.spec.outside.depth >= needed);
     let usable = spec.space.map(Space::usable);
     let (Some(usable), None, false) = (usable, request.depth, goes_in) else { return Ok(shallow?) };
@@ -192,6 +188,23 @@ fn fit_port(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
         (Ok(found), Err(_)) => Ok(found),
         (Err(_), Err(error)) => Err(error.into()),
     }
+}
+
+/// Outside depth that a port asks for: its length, its own height or diameter before its inner end, and the back.
+fn port_depth(spec: &BoxSpec) -> ExactLength {
+    match &spec.port {
+        Port::None => ExactLength::ZERO,
+        Port::Round(round) => round.length + round.diameter + spec.board.thickness,
+        Port::Slot(slot) => slot.length + slot.height + spec.board.thickness,
+    }
+}
+
+/// Outside depth that the driver asks for: recess, body, the gap a pole vent needs or the terminal cup, and the back.
+fn driver_depth(spec: &BoxSpec) -> ExactLength {
+    let Some(driver) = &spec.driver else { return ExactLength::ZERO };
+    let vent = driver.pole_vent.map_or(ExactLength::ZERO, |_| POLE_VENT_GAP);
+    let cup = spec.terminal.as_ref().map_or(ExactLength::ZERO, |hole| hole.cup_depth - spec.board.thickness);
+    spec.recess_depth() + driver.depth + vent.max(cup) + spec.board.thickness
 }
 
 /// Outside sizes the user fixed.
