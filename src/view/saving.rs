@@ -271,7 +271,8 @@ pub fn use_saving(store: &Handle) {
     use_effect_with(watched, move |(id, revision)| {
         let (key, revision) = (design_key(id), *revision);
         let listener = storage::on_change(move |change| {
-            let newer = change.text.as_deref().is_some_and(|text| stored::revision(text) > revision);
+            // An equal revision too: both tabs saved at the same moment.
+            let newer = change.text.as_deref().is_some_and(|text| stored::revision(text) >= revision);
             if change.key.as_deref() == Some(key.as_str()) && newer {
                 store.dispatch(Msg::Conflict(Rc::clone(&store.id)));
             }

@@ -157,10 +157,13 @@ export default {
     ctx.equal(await page.locator(".note.stop").count(), 0, "things in the demo that do not fit");
   },
 
-  "a driver that goes into the space gets a box for every Qtc that the space holds": async (ctx) => {
+  "a driver that goes into the space gets a box for a wide range of Qtc": async (ctx) => {
     const { page } = await ctx.open();
-    // Vas is 33 L and Qts 0.48: these want some 33, 19, 13, 10 and 8 L; the driver needs 140 mm of depth, the space has 360 mm.
-    for (const wanted of ["0.68", "0.8", "0.9", "1.0", "1.1"]) {
+    // In the smallest boxes the driver fills the width, so there are no corner strips.
+    await go(page, "Saw");
+    await page.getByLabel("Corner strips, 45°").selectOption("none");
+    // Vas is 33 L and Qts 0.48: these want some 33, 19, 13 and 10 L; below, the box gets narrower than the driver and the page says so; the driver needs 140 mm of depth, the space has 360 mm.
+    for (const wanted of ["0.68", "0.8", "0.9", "1.0"]) {
       await go(page, "Desk");
       await type(page, "Wanted Qtc", wanted);
       await go(page, "Saw");
@@ -248,7 +251,8 @@ export default {
     const before = await figures(page);
     await type(page, "Wanted Qtc", "0.75");
     await go(page, "Saw");
-    const tick = page.locator(".tick input").first();
+    // A tick belongs to a size: the height of the front is the same in both boxes.
+    const tick = page.locator(".cut", { hasText: "front, height" }).locator(".tick input");
     await tick.check();
     await go(page, "Desk");
     const changed = await figures(page);
@@ -265,13 +269,13 @@ export default {
     await page.reload();
     await ctx.running(page);
     await go(page, "Saw");
-    ctx.check(await page.locator(".tick input").first().isChecked(), "the tick is there after a reload");
-    await page.locator(".tick input").first().uncheck();
+    ctx.check(await tick.isChecked(), "the tick is there after a reload");
+    await tick.uncheck();
     await page.waitForTimeout(400);
     await page.reload();
     await ctx.running(page);
     await go(page, "Saw");
-    ctx.check(!(await page.locator(".tick input").first().isChecked()), "a tick taken off stays off");
+    ctx.check(!(await tick.isChecked()), "a tick taken off stays off");
   },
 
   "undo goes back a hundred entries": async (ctx) => {
