@@ -10,6 +10,8 @@ import { profiles } from "./profile.mjs";
 const FEATURES = [
   "bulk-memory", "multivalue", "mutable-globals", "nontrapping-float-to-int", "reference-types", "sign-ext",
 ].map((feature) => `--enable-${feature}`);
+/** The name that wasm-split gives the table of functions, with its prefix. */
+const TABLE = "%table";
 /** An empty program, served in place of the rest while the whole is measured. */
 const EMPTY = Buffer.from("0061736d01000000", "hex");
 
@@ -35,24 +37,45 @@ function valuesFirst(text) {
   return swapped;
 }
 
-/** The name under which a part gives away its table of functions. */
-function functionTable(part) {
-  const tables = WebAssembly.Module.exports(new WebAssembly.Module(part))
-    .map(({ kind, name }) => (kind === "table" ? name : ""))
-    .filter((name) => name.startsWith("%"));
-  if (tables.length !== 1) throw new Error(`expected one table of functions, found ${tables.length}`);
-  return tables[0];
+/** Makes the export of the functions' table its own again, as wasm-split exports the first table in its place. */
+function functionsExported(text) {
+  const exported = text.replace(`(export ${JSON.stringify(TABLE)} (table $0))`, (line) => line.replace("$0", "$1"));
+  if (exported === text) throw new Error("the first part does not export its table of functions");
+  return exported;
+}
+
+/** Short names for what the program and its glue take from each other: long ones end in a hash, which packs badly. */
+function shortNames(text, glue) {
+  const names = new Set();
+  for (const [, name] of text.matchAll(/^ \(import "\.\/app_bg\.js" "(\w+)"/gm)) names.add(name);
+  for (const [, name] of text.matchAll(/^ \(export "(\w+__h[0-9a-f]{16})"/gm)) names.add(name);
+  if (names.size === 0) throw new Error("the program takes nothing from its glue");
+  const short = new Map([...names].map((name, number) => [name, `$${number.toString(36)}`]));
+  const renamed = glue.replace(/\w+/g, (word) => short.get(word) ?? word);
+  for (const name of short.values()) if (!renamed.includes(name)) throw new Error(`the glue has no ${name}`);
+  const quoted = /^( \((?:import "\.\/app_bg\.js"|export)) "(\w+)"/gm;
+  return [text.replace(quoted, (_, start, name) => `${start} "${short.get(name) ?? name}"`), renamed];
+}
+
+/** Tells the glue where the functions come from that stand in for the rest. */
+function withStubs(glue) {
+  const line = '"./app_bg.js": import0,';
+  if (!glue.includes(line)) throw new Error("the glue has no list of imports to add to");
+  return glue.replace(line, `${line} later: window.kc.later(() => wasm, ${JSON.stringify(TABLE)}),`);
 }
 
 /** Splits `program` in the page's folder `dir` into itself and `rest`; corrects `glue`, which starts it. */
 export async function split(dir, { program, rest, glue }) {
   const work = mkdtempSync(join(tmpdir(), "split-"));
   const file = (name) => join(work, name);
+  const text = (path) => readFileSync(path, "utf8");
   try {
     writeFileSync(file("bound.wasm"), withoutFill(readFileSync(join(dir, program))));
     run("wasm-dis", file("bound.wasm"), "-o", file("bound.wat"));
-    writeFileSync(file("swapped.wat"), valuesFirst(readFileSync(file("bound.wat"), "utf8")));
-    run("wasm-as", file("swapped.wat"), "-o", file("whole.wasm"));
+    const [named, glued] = shortNames(text(file("bound.wat")), text(join(dir, glue)));
+    writeFileSync(file("whole.wat"), valuesFirst(named));
+    run("wasm-as", file("whole.wat"), "-o", file("whole.wasm"));
+    writeFileSync(join(dir, glue), withStubs(glued));
 
     run("wasm-split", "--instrument", file("whole.wasm"), "-o", file("measured.wasm"));
     const replaced = new Map([[program, readFileSync(file("measured.wasm"))], [rest, EMPTY]]);
@@ -64,19 +87,12 @@ export async function split(dir, { program, rest, glue }) {
 
     run("wasm-split", "--split", file("whole.wasm"), "--profile", file("merged.profile"), "--export-prefix=%",
       "--placeholder-namespace=later", "--import-namespace=now", "-o1", file("now.wasm"), "-o2", file("later.wasm"));
+    run("wasm-dis", file("now.wasm"), "-o", file("now.wat"));
+    writeFileSync(file("now.wat"), functionsExported(text(file("now.wat"))));
     // Optimised only now, so that nothing of the rest is inlined into what comes first.
-    run("wasm-opt", "-Oz", "--strip-debug", file("now.wasm"), "-o", join(dir, program));
+    run("wasm-opt", "-Oz", "--strip-debug", file("now.wat"), "-o", join(dir, program));
     run("wasm-opt", "-Oz", "--strip-debug", file("later.wasm"), "-o", join(dir, rest));
   } finally {
     rmSync(work, { recursive: true });
   }
-
-  const table = functionTable(readFileSync(join(dir, program)));
-  const before = readFileSync(join(dir, glue), "utf8");
-  const after = before.replace(
-    /"\.\/app_bg\.js": import0,\n/,
-    (line) => `${line}        later: window.kc.later(() => wasm, ${JSON.stringify(table)}),\n`,
-  );
-  if (after === before) throw new Error(`${glue} has no list of imports to add to`);
-  writeFileSync(join(dir, glue), after);
 }

@@ -4,6 +4,9 @@ import { chartsDrawn } from "../../.ci/profile.mjs";
 
 const REST = /^later-.*\.wasm$/;
 
+/** More often than any test lasts for. */
+const ALWAYS = 1_000;
+
 const restServed = (site) => site.served.filter(({ path, status }) => REST.test(path) && status === 200);
 
 /** Waits until the rest is there or was tried in vain. */
@@ -67,7 +70,7 @@ export default {
   },
 
   "what is needed before the rest has come is loaded at once": async (ctx) => {
-    const { site, page } = await openWithout(ctx, { times: Infinity, wait: true });
+    const { site, page } = await openWithout(ctx, { times: ALWAYS, wait: true });
     ctx.equal(restServed(site).length, 0, "times the rest was served before");
     await goToSaw(page);
     await page.locator(".saw h1").waitFor();
@@ -78,14 +81,15 @@ export default {
     const site = await ctx.site();
     site.delay = (path) => (REST.test(path) ? 1_500 : 0);
     const page = await ctx.page(await ctx.profile());
+    const asked = page.waitForRequest((request) => REST.test(request.url().split("/").pop()));
     await page.goto(site.url);
-    await ctx.running(page);
-    await page.waitForRequest((request) => REST.test(request.url().split("/").pop())).catch(() => {});
+    await asked;
     await goToSaw(page);
     await page.locator(".saw h1").waitFor();
     await whole(page);
     await page.locator("nav").getByRole("button", { name: "Car" }).click();
     await page.locator(".car h1").waitFor();
+    ctx.equal(restServed(site).length, 1, "times the rest was served");
   },
 
   "the rest is asked for again until it comes": async (ctx) => {
@@ -99,7 +103,7 @@ export default {
   },
 
   "without the rest and without a network the page says so": async (ctx) => {
-    const { site, page } = await openWithout(ctx, { times: Infinity, wait: true });
+    const { site, page } = await openWithout(ctx, { times: ALWAYS, wait: true });
     await site.stop();
     await goToSaw(page);
     await page.getByRole("heading", { name: "The page has stopped" }).waitFor();
