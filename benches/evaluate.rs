@@ -1,7 +1,11 @@
-//! How long one vented design takes: its response at 240 frequencies, its key figures, its data sheet.
+//! How long one design takes: its response at 240 frequencies, its key figures, its data sheet, and everything at once.
 //!
 //! `benches/ratios.py` runs this and sets it beside ngspice and numpy.
 use criterion::{Criterion, criterion_group, criterion_main};
+use kerf_and_coil::design::demo;
+use kerf_and_coil::design::document::{Sheet, parse_entry};
+use kerf_and_coil::design::evaluate::evaluate as evaluate_sheet;
+use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::model::acoustics::datasheet::{DataSheet, Printed, resolve};
 use kerf_and_coil::model::acoustics::figures::figures;
 use kerf_and_coil::model::acoustics::{
@@ -9,7 +13,7 @@ use kerf_and_coil::model::acoustics::{
 };
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{
-    Area, Compliance, ForceFactor, Inductance, Length, Mass, Resistance, Voltage, Volume,
+    Area, Compliance, ForceFactor, Inductance, Length, Mass, Resistance, UnitPrefs, Voltage, Volume,
 };
 use std::hint::black_box;
 
@@ -35,14 +39,9 @@ fn enclosure() -> Enclosure {
     Enclosure::Vented {
         rear: VentedChamber {
             volume: Volume::from_litres(58.0),
-            losses: Losses {
-                ql: Some(7.0),
-                qa: Some(100.0),
-            },
+            losses: Losses { ql: Some(7.0), qa: Some(100.0) },
             port: Port {
-                opening: Opening::Round {
-                    diameter: Length::from_millimetres(102.0),
-                },
+                opening: Opening::Round { diameter: Length::from_millimetres(102.0) },
                 length: Length::from_millimetres(364.3),
                 inner: End::Free,
                 outer: End::Flanged,
@@ -58,15 +57,11 @@ fn evaluate(c: &mut Criterion) {
     let volts = Voltage::from_volts(25.0);
     c.bench_function("vented response at 240 frequencies", |b| {
         b.iter(|| {
-            let network = enclosure()
-                .network(Load::single(black_box(driver())), Air::standard())
-                .unwrap();
+            let network = enclosure().network(Load::single(black_box(driver())), Air::standard()).unwrap();
             respond(&network, volts, black_box(&frequencies)).unwrap()
         });
     });
-    let network = enclosure()
-        .network(Load::single(driver()), Air::standard())
-        .unwrap();
+    let network = enclosure().network(Load::single(driver()), Air::standard()).unwrap();
     let response = respond(&network, volts, &frequencies).unwrap();
     c.bench_function("key figures", |b| {
         b.iter(|| figures(black_box(&network), volts, black_box(&response)).unwrap());
@@ -89,5 +84,35 @@ fn evaluate(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, evaluate);
+/// The demo's driver behind a slot over the whole width of a deeper space.
+fn vented_slot() -> Sheet {
+    let mut sheet = demo::design().sheet;
+    let entries = [
+        (FieldId::BoxKind, "vented"),
+        (FieldId::PortShape, "slot"),
+        (FieldId::SlotHeight, "12"),
+        (FieldId::SpaceDepth, "800"),
+        (FieldId::WantedNet, "45"),
+        (FieldId::WantedTuning, "38"),
+        (FieldId::Strips, "none"),
+    ];
+    for (id, text) in entries {
+        sheet.set(id, parse_entry(id, text, &UnitPrefs::default()).unwrap()).unwrap();
+    }
+    sheet
+}
+
+/// Everything a key stroke asks for: data sheet, wiring, box, curves at 240 frequencies, figures, feed, warnings.
+fn whole_design(c: &mut Criterion) {
+    for (name, sheet) in [("demo, closed", demo::design().sheet), ("vented slot", vented_slot())] {
+        let report = evaluate_sheet(&sheet);
+        assert!(
+            report.enclosure.is_ok() && report.sound.is_ok() && report.feed.is_ok(),
+            "{name}: {report:?}"
+        );
+        c.bench_function(&format!("whole design: {name}"), |b| b.iter(|| evaluate_sheet(black_box(&sheet))));
+    }
+}
+
+criterion_group!(benches, evaluate, whole_design);
 criterion_main!(benches);

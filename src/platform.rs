@@ -46,9 +46,7 @@ fn method(object: &JsValue, name: &str) -> Option<js_sys::Function> {
 
 /// The name of a thrown error, such as `QuotaExceededError`; empty if it has none.
 fn error_name(error: &JsValue) -> String {
-    property(error, "name")
-        .and_then(|name| name.as_string())
-        .unwrap_or_default()
+    property(error, "name").and_then(|name| name.as_string()).unwrap_or_default()
 }
 
 /// The text of a thrown value, for a message that says why something failed.

@@ -4,6 +4,7 @@ pub mod charts;
 pub mod drawing;
 pub mod figures;
 pub mod format;
+pub mod json;
 pub mod lines;
 pub mod meter;
 pub mod names;

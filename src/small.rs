@@ -170,7 +170,8 @@ impl FromIterator<String> for TextSet {
 pub fn sort_by<T>(items: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
     for end in 1..items.len() {
         let mut at = end;
-        while at > 0 && matches!((items.get(at - 1), items.get(at)), (Some(a), Some(b)) if compare(a, b) == Ordering::Greater)
+        while at > 0
+            && matches!((items.get(at - 1), items.get(at)), (Some(a), Some(b)) if compare(a, b) == Ordering::Greater)
         {
             items.swap(at - 1, at);
             at -= 1;
@@ -214,7 +215,7 @@ mod tests {
 
     #[test]
     fn sorts_keep_equal_entries_in_order() {
-        let mut items = vec![(2.0, 'a'), (1.0, 'b'), (2.0, 'c'), (-1.0, 'd'), (1.0, 'e')];
+        let mut items = vec![(2.0_f64, 'a'), (1.0, 'b'), (2.0, 'c'), (-1.0, 'd'), (1.0, 'e')];
         let mut other = items.clone();
         sort_by(&mut items, |a, b| a.0.total_cmp(&b.0));
         sort_by_number(&mut other, |item| item.0);

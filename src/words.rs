@@ -141,7 +141,8 @@ pub mod app {
     pub const REDO: &str = "Redo";
     pub const CLOSE: &str = "Close";
     pub const PLACES: &str = "Places";
-    pub const NEW_VERSION: &str = "A newer version of this page is here. Nothing you entered is lost by taking it.";
+    pub const NEW_VERSION: &str =
+        "A newer version of this page is here. Nothing you entered is lost by taking it.";
     pub const TAKE_VERSION: &str = "Take it and reload";
     pub const CHANGE: &str = "change";
     pub const DEFAULT: &str = "default";
@@ -225,16 +226,26 @@ pub mod say {
         of equal resistance: an engineering estimate, not a standard's figure.";
     pub const POWER_NOT_RATED: &str = "The maker does not rate the amplifier at this load. The power is a range between \
         voltage-limited and current-limited; cable and fuse are chosen for its upper end.";
-    pub const CAUSE_RESISTANCE: &str = "It would fit if Re were that of the coils as measured, not of one coil.";
+    pub const CAUSE_RESISTANCE: &str =
+        "It would fit if Re were that of the coils as measured, not of one coil.";
     pub const CAUSE_XMAX: &str = "It would fit if Xmax were given peak to peak.";
     pub const CAUSE_VD: &str = "It would fit if Vd were given peak to peak.";
-    pub const CUTOUT_OVER_STRIP: &str = "Through the driver's hole part of a corner strip shows: move the driver or shorten the strip.";
+    pub const CUTOUT_OVER_STRIP: &str =
+        "Through the driver's hole part of a corner strip shows: move the driver or shorten the strip.";
 
     pub const LINE_DESK_WAITING: &str = "Enter the driver's data sheet to see what a box does with it.";
     pub const LINE_SAW_WAITING: &str = "Driver sizes and the free space are needed before anything is cut.";
-    pub const LINE_CAR_WAITING: &str = "Enter a coil's DC resistance, or use a quick check: it needs no design.";
+    pub const LINE_CAR_WAITING: &str =
+        "Enter a coil's DC resistance, or use a quick check: it needs no design.";
 
-    pub fn line_desk(kind: &str, net: &str, f3: Option<&str>, drive: &str, travel: &str, limit: Option<&str>) -> String {
+    pub fn line_desk(
+        kind: &str,
+        net: &str,
+        f3: Option<&str>,
+        drive: &str,
+        travel: &str,
+        limit: Option<&str>,
+    ) -> String {
         let reach = f3.map_or_else(|| "no −3 dB point".into(), |f3| format!("−3 dB at {f3} Hz"));
         let travel = match limit {
             Some(limit) => format!("moves the cone {travel} of {limit} mm"),
@@ -246,7 +257,11 @@ pub mod say {
         format!("{parts} pieces, {settings} fence settings, {mass} kg of board; {net} net.")
     }
     pub fn line_saw_stop(count: usize) -> String {
-        if count == 1 { "Not yet: one thing does not fit.".into() } else { format!("Not yet: {count} things do not fit.") }
+        if count == 1 {
+            "Not yet: one thing does not fit.".into()
+        } else {
+            format!("Not yet: {count} things do not fit.")
+        }
     }
     pub fn line_car_expect(low: &str, high: &str, place: &str) -> String {
         format!("Nothing read yet. With the amplifier unplugged, expect {low} to {high} Ω at the {place}.")
@@ -265,16 +280,22 @@ pub mod say {
         format!("The cone travels {travel} mm at {at} Hz, the driver is good for {limit} mm. {advice}")
     }
     pub fn port_speed(velocity: &str, at: &str) -> String {
-        format!("The air in the port reaches {velocity} m/s at {at} Hz; above about 17 m/s it is heard. Make the port larger, or drive it less.")
+        format!(
+            "The air in the port reaches {velocity} m/s at {at} Hz; above about 17 m/s it is heard. Make the port larger, or drive it less."
+        )
     }
     pub fn coil_power(power: &str, limit: &str) -> String {
         format!("Driven with {power}; the coils stand {limit} continuously.")
     }
     pub fn amplifier_power(power: &str, limit: &str) -> String {
-        format!("The amplifier can give {power} at this load, the coils stand {limit} continuously. Set the gain for the lower of the two.")
+        format!(
+            "The amplifier can give {power} at this load, the coils stand {limit} continuously. Set the gain for the lower of the two."
+        )
     }
     pub fn load_too_low(load: &str, least: &str) -> String {
-        format!("This wiring loads the amplifier with {load} Ω; it is stable down to {least} Ω. Wire the coils otherwise.")
+        format!(
+            "This wiring loads the amplifier with {load} Ω; it is stable down to {least} Ω. Wire the coils otherwise."
+        )
     }
     pub fn too_large(wanted: &str, largest: &str) -> String {
         format!("{wanted} net do not go into the space; the largest box has {largest}, and that is drawn.")
@@ -284,7 +305,8 @@ pub mod say {
     }
     pub fn contradiction(parameter: &str, printed: &str, low: &str, high: &str, cause: &str) -> String {
         let range = if low == high { format!("about {low}") } else { format!("{low} to {high}") };
-        let text = format!("{parameter} is printed as {printed}; the other values give {range}, and they win.");
+        let text =
+            format!("{parameter} is printed as {printed}; the other values give {range}, and they win.");
         if cause.is_empty() { text } else { format!("{text} {cause}") }
     }
     pub fn cause_measured(connection: &str) -> String {
@@ -372,7 +394,8 @@ pub mod meter {
     pub const AS_DRAWN: &str = "As drawn. Nothing else that is common reads like this.";
     pub const AS_DRAWN_OR: &str = "This fits the wiring as drawn, and also what is listed below.";
     pub const NOT_AS_DRAWN: &str = "This is not the wiring as drawn.";
-    pub const UNEXPLAINED: &str = "Nothing this wiring can become reads like this. Check the meter, its range and its leads.";
+    pub const UNEXPLAINED: &str =
+        "Nothing this wiring can become reads like this. Check the meter, its range and its leads.";
     pub const STATE_DRAWN: &str = "wired as drawn";
     pub const STATE_WARM: &str = "wired as drawn, coils warm";
     pub const LINE_OPEN: &str = "the line does not reach the coils";
@@ -424,16 +447,20 @@ pub mod meter {
 /// Keeping, opening, sharing.
 #[allow(missing_docs)]
 pub mod keep {
-    pub const ASLEEP: &str = "The page failed to start twice. No design was opened; choose one, or save its text first.";
+    pub const ASLEEP: &str =
+        "The page failed to start twice. No design was opened; choose one, or save its text first.";
     pub const BLOCKED: &str = "This browser blocks storage: nothing is kept when the page closes. Share the design as a link or save it as a file.";
     pub const FULL: &str = "Storage is full: the last change is not saved. Save this design as a file, then delete one you no longer need.";
     pub const OPENED_LINK: &str = "Opened from a link, beside your other designs.";
     pub const OPENED_FILE: &str = "Opened from a file, beside your other designs.";
-    pub const TOO_NEW: &str = "Made by a newer version of this page. Load the newest version, then open it again.";
+    pub const TOO_NEW: &str =
+        "Made by a newer version of this page. Load the newest version, then open it again.";
     pub const NOT_A_FILE: &str = "This is not a design file. Your present design is unchanged.";
     pub const LINK_EMPTY: &str = "There is no design in this link. Your present design is unchanged.";
-    pub const LINK_CUT: &str = "This link was cut short: its end is missing. Ask for it again. Your present design is unchanged.";
-    pub const LINK_DAMAGED: &str = "This link was changed on its way and can't be read. Your present design is unchanged.";
+    pub const LINK_CUT: &str =
+        "This link was cut short: its end is missing. Ask for it again. Your present design is unchanged.";
+    pub const LINK_DAMAGED: &str =
+        "This link was changed on its way and can't be read. Your present design is unchanged.";
     pub const LINK_TOO_LONG: &str = "This link is longer than any design. Your present design is unchanged.";
     pub const DESIGNS: &str = "Designs";
     pub const NEW: &str = "New design";
@@ -444,7 +471,8 @@ pub mod keep {
     pub const OPEN_NOW: &str = "open now";
     pub const SHARE: &str = "Send";
     pub const LINK: &str = "Copy the link";
-    pub const LINK_COPIED: &str = "The link is on the clipboard. It holds the whole design and goes to nobody but whom you send it to.";
+    pub const LINK_COPIED: &str =
+        "The link is on the clipboard. It holds the whole design and goes to nobody but whom you send it to.";
     pub const LINK_BY_HAND: &str = "Copy the link from the field.";
     pub const LINK_FIELD: &str = "Link of this design";
     pub const LINK_SHARE: &str = "Send the link";
@@ -455,12 +483,14 @@ pub mod keep {
     pub const IMPORT_FAILED: &str = "The file could not be read.";
     pub const EXPORT_FAILED: &str = "The browser refused to save a file. Send the design as a link.";
     pub const SHELF: &str = "Shelf";
-    pub const SHELF_ABOUT: &str = "Drivers, amplifiers, vehicles and boxes to use again. A design takes copies.";
+    pub const SHELF_ABOUT: &str =
+        "Drivers, amplifiers, vehicles and boxes to use again. A design takes copies.";
     pub const SHELF_PUT: &str = "Put on the shelf";
     pub const SHELF_TAKE: &str = "Take";
     pub const SHELF_EMPTY: &str = "Nothing on the shelf yet.";
     pub const SHELF_DONE: &str = "On the shelf.";
-    pub const CONFLICT: &str = "This design was changed in another tab. Nothing is saved here until you choose.";
+    pub const CONFLICT: &str =
+        "This design was changed in another tab. Nothing is saved here until you choose.";
     pub const CONFLICT_THEIRS: &str = "Show the other tab's";
     pub const CONFLICT_COPY: &str = "Keep mine as a copy";
     pub const DEMO_ABOUT: &str = "The demo's driver, amplifier and car are invented.";
@@ -473,8 +503,6 @@ pub mod keep {
 /// Messages at a field.
 #[allow(missing_docs)]
 pub mod entry {
-    use crate::units::ParseNumberError;
-
     pub const NOTHING: &str = "enter";
     pub const UNKNOWN_CHOICE: &str = "This is not one of the choices.";
 
@@ -482,19 +510,17 @@ pub mod entry {
         format!("{low} to {high}")
     }
     pub fn out_of_range(label: &str, range: &str) -> String {
-        format!("{label} must be {range}. The last value that fits is still used.")
+        still_used(&format!("{label} must be {range}."))
     }
-    pub const fn number_error(error: ParseNumberError) -> &'static str {
-        match error {
-            ParseNumberError::Empty => "Enter a number.",
-            ParseNumberError::NotANumber => "This is not a number: digits, one decimal point or comma, or a fraction such as 13 3/8.",
-            ParseNumberError::TwoSigns => "There are two decimal signs. Write 1234.5 or 1234,5.",
-            ParseNumberError::OddFraction => "Fractions go by 2, 4, 8, 16, 32 or 64.",
-            ParseNumberError::TooLong => "This has more digits than any tape or meter shows.",
-        }
-    }
-    pub fn not_a_number(error: ParseNumberError) -> String {
-        format!("{} The last value that fits is still used.", number_error(error))
+    pub const EMPTY: &str = "Enter a number.";
+    pub const NOT_A_NUMBER: &str =
+        "This is not a number: digits, one decimal point or comma, or a fraction such as 13 3/8.";
+    pub const TWO_SIGNS: &str = "There are two decimal signs. Write 1234.5 or 1234,5.";
+    pub const ODD_FRACTION: &str = "Fractions go by 2, 4, 8, 16, 32 or 64.";
+    pub const TOO_LONG: &str = "This has more digits than any tape or meter shows.";
+
+    pub fn still_used(message: &str) -> String {
+        format!("{message} The last value that fits is still used.")
     }
 }
 
@@ -592,7 +618,8 @@ pub mod saw {
     pub const PORT: &str = "port length, tuning";
     pub const LEDGER: &str = "Volume ledger";
     pub const FENCE: &str = "Fence order";
-    pub const FENCE_ABOUT: &str = "Everything that shares a size is cut before the fence moves. Tick what is cut.";
+    pub const FENCE_ABOUT: &str =
+        "Everything that shares a size is cut before the fence moves. Tick what is cut.";
     pub const CUT_LIST: &str = "Cut list";
     pub const PIECE: &str = "piece";
     pub const SIZE: &str = "length × width × thickness";
@@ -600,10 +627,11 @@ pub mod saw {
     pub const CAME_OUT: &str = "came out…";
     pub const CAME_OUT_AT: &str = "it came out at";
     pub const AS_PLANNED: &str = "as planned";
-    pub const CAME_OUT_BAD: &str = "Enter the size as measured, more than nothing and under 10 m.";
+    pub const CAME_OUT_BAD: &str = "Enter the size as measured, within a fifth and within 25 mm of the plan. A piece further off is made again.";
     pub const CAUTION_SAW: &str = "Guard and riving knife on, fence clamped, push block for strips. Mask and extraction: wood dust \
         harms the lungs. The saw's own manual and local rules come first.";
-    pub const CAUTION_ROUTER: &str = "Router: clamp the work, feed against the cutter, take the recess in passes. Ear and eye protection.";
+    pub const CAUTION_ROUTER: &str =
+        "Router: clamp the work, feed against the cutter, take the recess in passes. Ear and eye protection.";
 
     pub fn kerf(kerf: &str) -> String {
         format!("kerf {kerf}")
@@ -618,7 +646,9 @@ pub mod saw {
         format!("{what}: the size it came out at")
     }
     pub fn blank(count: usize, width: &str, length: &str) -> String {
-        format!("{count} corner strips come from a blank {width} wide and {length} long, blade 45°, turned face for face between cuts.")
+        format!(
+            "{count} corner strips come from a blank {width} wide and {length} long, blade 45°, turned face for face between cuts."
+        )
     }
 }
 
@@ -703,7 +733,9 @@ pub mod quick {
         format!("{read} is above {band}: coils in series, a bad contact, or a warm coil.")
     }
     pub fn cable(size: &str, fuse: &str, drop: &str, ampacity: &str) -> String {
-        format!("{size} copper with a {fuse} fuse at the battery: carries {ampacity} A at 40 °C with 75 °C insulation and loses {drop} % of at most 3 %.")
+        format!(
+            "{size} copper with a {fuse} fuse at the battery: carries {ampacity} A at 40 °C with 75 °C insulation and loses {drop} % of at most 3 %."
+        )
     }
     pub fn drop(volts: &str, percent: &str, milliohms: &str) -> String {
         format!("{volts} V lost, {percent} % of the supply; {milliohms} mΩ out and back at 40 °C.")

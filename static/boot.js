@@ -2,6 +2,8 @@
 (() => {
   "use strict";
   const STARTS = "kc.starts";
+  /** Keys of what was entered; the rest is preferences. */
+  const ENTERED = ["kc.design.", "kc.broken.", "kc.shelf."];
   const script = document.currentScript;
   let crashed = false;
 
@@ -24,7 +26,7 @@
   };
 
   const saved = () =>
-    storage((store) => Object.keys(store).filter((key) => key.startsWith("kc.") && key !== STARTS)
+    storage((store) => Object.keys(store).filter((key) => ENTERED.some((start) => key.startsWith(start)))
       .sort().map((key) => [key, store.getItem(key)]), []);
 
   const button = (text, press) => {

@@ -1,8 +1,8 @@
 //! The drawing against the box it shows: values, places, and that every text can be read.
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout,
-    HoleShape, InsideEdge, MeasuredStripFace, PartId, Plan, Port, Precedence, Recess, RoundPort,
-    SlotPort, SlotWidth, StripVoids, TerminalHole, Window, WindowBrace, plan,
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, HoleShape,
+    InsideEdge, MeasuredStripFace, PartId, Plan, Port, Precedence, Recess, RoundPort, SlotPort, SlotWidth,
+    StripVoids, TerminalHole, Window, WindowBrace, plan,
 };
 use kerf_and_coil::present::drawing::{Drawing, FieldHint, Shape, Sheet, Style, draw, to_svg};
 use kerf_and_coil::units::{ExactLength, Volume};
@@ -18,11 +18,7 @@ fn millimetres(length: ExactLength) -> String {
 
 /// A box with everything in it: invented demo data.
 fn furnished(width: f64, height: f64, depth: f64) -> BoxSpec {
-    let outside = Dims {
-        width: mm(width),
-        height: mm(height),
-        depth: mm(depth),
-    };
+    let outside = Dims { width: mm(width), height: mm(height), depth: mm(depth) };
     let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
     spec.front_layers = 2;
     spec.driver = Some(DriverCutout {
@@ -33,17 +29,10 @@ fn furnished(width: f64, height: f64, depth: f64) -> BoxSpec {
         magnet: mm(150.0),
         displacement: Volume::from_litres(2.5),
         pole_vent: None,
-        recess: Some(Recess {
-            depth: None,
-            clearance: mm(3.0),
-        }),
+        recess: Some(Recess { depth: None, clearance: mm(3.0) }),
         centres: Vec::new(),
     });
-    spec.port = Port::Slot(SlotPort {
-        height: mm(35.0),
-        length: mm(220.0),
-        width: SlotWidth::Full,
-    });
+    spec.port = Port::Slot(SlotPort { height: mm(35.0), length: mm(220.0), width: SlotWidth::Full });
     spec.strips = Some(CornerStrips {
         edges: InsideEdge::vertical().to_vec(),
         face: mm(60.0),
@@ -67,24 +56,14 @@ fn drawn(spec: &BoxSpec, as_built: &AsBuilt) -> (Plan, Drawing) {
 }
 
 fn sheet_of(spec: &BoxSpec, plan: &Plan, label: &dyn Fn(ExactLength) -> String) -> Drawing {
-    let sheet = Sheet {
-        width: 342.0,
-        view_height: 180.0,
-        text_size: 12.0,
-        label,
-    };
+    let sheet = Sheet { width: 342.0, view_height: 180.0, text_size: 12.0, label };
     draw(spec, &plan.current().assembly, &sheet)
 }
 
 #[track_caller]
 fn value(drawing: &Drawing, field: FieldHint) -> ExactLength {
-    let found = drawing
-        .callouts
-        .iter()
-        .find(|callout| callout.field == Some(field));
-    found
-        .unwrap_or_else(|| panic!("no dimension {field:?}"))
-        .value
+    let found = drawing.callouts.iter().find(|callout| callout.field == Some(field));
+    found.unwrap_or_else(|| panic!("no dimension {field:?}")).value
 }
 
 #[test]
@@ -99,12 +78,7 @@ fn values_are_the_entries_of_the_box() {
     assert_eq!(value(&drawing, FieldHint::PortLength), mm(220.0));
     assert_eq!(value(&drawing, FieldHint::FrontThickness), mm(36.0));
     // From the driver's rear to the back: 380 − 18 − 18 (recess) − 140 = 204.
-    assert!(
-        drawing
-            .callouts
-            .iter()
-            .any(|c| c.field.is_none() && c.value == mm(204.0))
-    );
+    assert!(drawing.callouts.iter().any(|c| c.field.is_none() && c.value == mm(204.0)));
     assert_eq!(drawing.width, 342.0);
 }
 
@@ -124,11 +98,7 @@ fn dimensions_span_what_they_say() {
         for callout in &drawing.callouts {
             let length = (callout.to[0] - callout.from[0]).hypot(callout.to[1] - callout.from[1]);
             let difference = length - callout.value.millimetres() * drawing.scale;
-            assert!(
-                difference.abs() < 1e-6,
-                "{} is drawn {length} long",
-                callout.text
-            );
+            assert!(difference.abs() < 1e-6, "{} is drawn {length} long", callout.text);
         }
     }
 }
@@ -153,10 +123,7 @@ fn hatched_area_is_the_wood_in_the_section() {
     // 18 x 184.
     let front = 36.0 * 340.0 - 18.0 * 263.0 - 18.0 * 230.0 - 36.0 * 35.0;
     let expected = front + 18.0 * 340.0 + 2.0 * 18.0 * 326.0 + 18.0 * 184.0;
-    assert!(
-        (area - expected).abs() < 1e-6 * expected,
-        "hatched {area}, by hand {expected}"
-    );
+    assert!((area - expected).abs() < 1e-6 * expected, "hatched {area}, by hand {expected}");
 }
 
 #[test]
@@ -167,9 +134,7 @@ fn circles_are_the_driver_and_its_recess() {
         .marks
         .iter()
         .filter_map(|mark| match mark.shape {
-            Shape::Circle(_, radius) => {
-                Some((2.0 * radius / drawing.scale * 1000.0).round() / 1000.0)
-            }
+            Shape::Circle(_, radius) => Some((2.0 * radius / drawing.scale * 1000.0).round() / 1000.0),
             _ => None,
         })
         .collect();
@@ -177,12 +142,7 @@ fn circles_are_the_driver_and_its_recess() {
     // Magnet, cut-out, recess.
     assert_eq!(diameters, [150.0, 230.0, 263.0]);
     assert_eq!(
-        plan.current()
-            .assembly
-            .bodies
-            .iter()
-            .filter(|b| matches!(b.kind, BodyKind::DriverHole(_)))
-            .count(),
+        plan.current().assembly.bodies.iter().filter(|b| matches!(b.kind, BodyKind::DriverHole(_))).count(),
         1
     );
 }
@@ -193,10 +153,7 @@ fn the_svg_is_well_formed() {
         let (_, drawing) = drawn(&spec, &AsBuilt::new());
         let svg = to_svg(&drawing, "front & side of \"<box>\"");
         assert_well_formed(&svg);
-        assert!(
-            !svg.contains("style="),
-            "the page's policy forbids style attributes"
-        );
+        assert!(!svg.contains("style="), "the page's policy forbids style attributes");
         assert!(!svg.contains("NaN") && !svg.contains("inf"));
         assert_eq!(svg.matches("<text").count(), drawing.callouts.len());
     }
@@ -215,11 +172,7 @@ fn assert_well_formed(svg: &str) {
             assert_eq!(open.pop(), Some(name.to_owned()));
         } else {
             let name = tag.split([' ', '/']).next().expect("a name");
-            assert_eq!(
-                tag.matches('"').count() % 2,
-                0,
-                "an attribute isn't closed in {tag}"
-            );
+            assert_eq!(tag.matches('"').count() % 2, 0, "an attribute isn't closed in {tag}");
             if !tag.ends_with('/') {
                 open.push(name.to_owned());
             }
@@ -228,10 +181,7 @@ fn assert_well_formed(svg: &str) {
     }
     assert!(open.is_empty(), "{open:?} stay open");
     let entities = ["&amp;", "&lt;", "&gt;", "&quot;"];
-    let known: usize = entities
-        .iter()
-        .map(|entity| svg.matches(entity).count())
-        .sum();
+    let known: usize = entities.iter().map(|entity| svg.matches(entity).count()).sum();
     assert_eq!(svg.matches('&').count(), known);
 }
 
@@ -249,16 +199,8 @@ fn variants() -> Vec<BoxSpec> {
     inset.precedence = Precedence::ALL[5];
     let window = Window::new(mm(120.0), mm(120.0), mm(20.0));
     inset.braces = vec![
-        WindowBrace {
-            count: 1,
-            across: Axis::Width,
-            window,
-        },
-        WindowBrace {
-            count: 1,
-            across: Axis::Depth,
-            window,
-        },
+        WindowBrace { count: 1, across: Axis::Width, window },
+        WindowBrace { count: 1, across: Axis::Depth, window },
     ];
     let mut beside = furnished(600.0, 360.0, 500.0);
     beside.port = Port::Slot(SlotPort {
@@ -266,11 +208,7 @@ fn variants() -> Vec<BoxSpec> {
         length: mm(220.0),
         width: SlotWidth::AgainstSide(mm(150.0)),
     });
-    let outside = Dims {
-        width: mm(600.0),
-        height: mm(400.0),
-        depth: mm(350.0),
-    };
+    let outside = Dims { width: mm(600.0), height: mm(400.0), depth: mm(350.0) };
     let plain = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
     vec![whole, upright, inset, beside, plain]
 }
@@ -280,13 +218,11 @@ fn assert_legible(drawing: &Drawing) -> Result<(), TestCaseError> {
     prop_assert!(drawing.text_size >= 12.0);
     for (i, a) in drawing.callouts.iter().enumerate() {
         let [left, top, right, bottom] = a.text_box(drawing.text_size);
-        let on_sheet =
-            left >= 0.0 && top >= 0.0 && right <= drawing.width && bottom <= drawing.height;
+        let on_sheet = left >= 0.0 && top >= 0.0 && right <= drawing.width && bottom <= drawing.height;
         prop_assert!(on_sheet, "{} leaves the sheet", a.text);
         for b in &drawing.callouts[i + 1..] {
             let other = b.text_box(drawing.text_size);
-            let apart =
-                right <= other[0] || other[2] <= left || bottom <= other[1] || other[3] <= top;
+            let apart = right <= other[0] || other[2] <= left || bottom <= other[1] || other[3] <= top;
             prop_assert!(apart, "{} over {}", a.text, b.text);
         }
     }

@@ -16,29 +16,19 @@ use std::process::{Command, Stdio};
 #[track_caller]
 fn assert_near(what: &str, actual: f64, expected: f64, tolerance: f64) {
     let difference = (actual - expected).abs();
-    assert!(
-        difference <= tolerance,
-        "{what}: got {actual}, ngspice has {expected}"
-    );
+    assert!(difference <= tolerance, "{what}: got {actual}, ngspice has {expected}");
 }
 
 fn data(path: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/published/data/acoustics")
-        .join(path)
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/published/data/acoustics").join(path)
 }
 
 /// Whether ngspice is there; fails where it has to be.
 fn ngspice_is_there() -> bool {
-    let version = Command::new("ngspice")
-        .arg("--version")
-        .stdout(Stdio::null())
-        .stderr(Stdio::null())
-        .status();
+    let version =
+        Command::new("ngspice").arg("--version").stdout(Stdio::null()).stderr(Stdio::null()).status();
     let there = version.is_ok_and(|status| status.success());
-    let required = ["CI", "KC_REQUIRE_NGSPICE"]
-        .iter()
-        .any(|name| std::env::var_os(name).is_some());
+    let required = ["CI", "KC_REQUIRE_NGSPICE"].iter().any(|name| std::env::var_os(name).is_some());
     assert!(
         there || !required,
         "ngspice is not installed, and CI or KC_REQUIRE_NGSPICE demands it (Debian package ngspice)"
@@ -60,23 +50,14 @@ impl Curves {
         let mut lines = text.lines();
         let names = separator(lines.next().expect("a header line"));
         let rows: Vec<Vec<f64>> = lines
-            .map(|line| {
-                separator(line)
-                    .iter()
-                    .map(|cell| cell.parse().expect("a number"))
-                    .collect()
-            })
+            .map(|line| separator(line).iter().map(|cell| cell.parse().expect("a number")).collect())
             .collect();
         assert!(rows.iter().all(|row| row.len() == names.len()));
         Self { names, rows }
     }
 
     fn column(&self, name: &str) -> Vec<f64> {
-        let index = self
-            .names
-            .iter()
-            .position(|n| n == name)
-            .unwrap_or_else(|| panic!("no column {name}"));
+        let index = self.names.iter().position(|n| n == name).unwrap_or_else(|| panic!("no column {name}"));
         self.rows.iter().map(|row| row[index]).collect()
     }
 }
@@ -84,9 +65,7 @@ impl Curves {
 /// Runs a netlist in a folder of its own and reads what it writes.
 fn simulate(netlist: &Path) -> Curves {
     let name = netlist.file_stem().unwrap();
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR"))
-        .join("ngspice")
-        .join(name);
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("ngspice").join(name);
     std::fs::create_dir_all(&folder).unwrap();
     let output = folder.join(name).with_extension("out");
     let _ = std::fs::remove_file(&output);
@@ -97,16 +76,9 @@ fn simulate(netlist: &Path) -> Curves {
         .stdin(Stdio::null())
         .output()
         .unwrap();
-    let text = std::fs::read_to_string(&output).unwrap_or_else(|e| {
-        panic!(
-            "{}: {e}\n{}",
-            netlist.display(),
-            String::from_utf8_lossy(&run.stderr)
-        )
-    });
-    Curves::parse(&text, |line| {
-        line.split_whitespace().map(str::to_owned).collect()
-    })
+    let text = std::fs::read_to_string(&output)
+        .unwrap_or_else(|e| panic!("{}: {e}\n{}", netlist.display(), String::from_utf8_lossy(&run.stderr)));
+    Curves::parse(&text, |line| line.split_whitespace().map(str::to_owned).collect())
 }
 
 fn netlists() -> Vec<PathBuf> {
@@ -114,9 +86,7 @@ fn netlists() -> Vec<PathBuf> {
     for kind in std::fs::read_dir(data("cases")).unwrap() {
         let kind = kind.unwrap().path();
         if kind.is_dir() {
-            let files = std::fs::read_dir(kind)
-                .unwrap()
-                .map(|file| file.unwrap().path());
+            let files = std::fs::read_dir(kind).unwrap().map(|file| file.unwrap().path());
             found.extend(files.filter(|file| file.extension().is_some_and(|e| e == "cir")));
         }
     }
@@ -127,21 +97,14 @@ fn netlists() -> Vec<PathBuf> {
 fn compare_case(netlist: &Path) {
     let name = netlist.file_stem().unwrap().to_string_lossy().into_owned();
     let json = std::fs::read_to_string(netlist.with_extension("json")).unwrap();
-    let ours = Curves::parse(&case_csv(&json).unwrap(), |line| {
-        line.split(',').map(str::to_owned).collect()
-    });
+    let ours = Curves::parse(&case_csv(&json).unwrap(), |line| line.split(',').map(str::to_owned).collect());
     let theirs = simulate(netlist);
     assert_eq!((ours.rows.len(), theirs.rows.len()), (200, 200), "{name}");
     assert_eq!(ours.names, theirs.names, "{name}");
     let levels = theirs.column("spl_db");
     let loudest = levels.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     for column in &theirs.names {
-        for ((a, e), level) in ours
-            .column(column)
-            .iter()
-            .zip(theirs.column(column))
-            .zip(&levels)
-        {
+        for ((a, e), level) in ours.column(column).iter().zip(theirs.column(column)).zip(&levels) {
             let audible = *level > loudest - 40.0;
             let (error, tolerance) = match column.as_str() {
                 "spl_db" => (a - e, 0.01),
@@ -151,10 +114,7 @@ fn compare_case(netlist: &Path) {
                 "p_phase_deg" | "gd_ms" => continue,
                 _ => (a / e - 1.0, 1e-3),
             };
-            assert!(
-                error.abs() <= tolerance,
-                "{name}, {column}: got {a}, ngspice has {e}"
-            );
+            assert!(error.abs() <= tolerance, "{name}, {column}: got {a}, ngspice has {e}");
         }
     }
 }
@@ -205,9 +165,7 @@ fn sheet(measured: Connection, re: f64, bl: f64, le: f64) -> DataSheet {
 
 fn compare_coils(name: &str, driver: Driver, wiring: Wiring, columns: [&str; 3], curves: &Curves) {
     let frequencies = curves.column("frequency");
-    let network = Enclosure::InfiniteBaffle
-        .network(Load { driver, wiring }, Air::standard())
-        .unwrap();
+    let network = Enclosure::InfiniteBaffle.network(Load { driver, wiring }, Air::standard()).unwrap();
     let ours: Response = respond(&network, Voltage::from_volts(1.0), &frequencies).unwrap();
     let [re, im, speed] = columns.map(|column| curves.column(column));
     for i in 0..frequencies.len() {
@@ -231,50 +189,27 @@ fn coils_on_one_former_follow_the_coupled_netlist() {
     // A sheet of any of the three connections leads to one driver, which answers in series and in parallel.
     for (name, sheet) in [
         ("one coil", sheet(Connection::OneCoil, RE, BL, LE)),
-        (
-            "series",
-            sheet(Connection::Series, 2.0 * RE, 2.0 * BL, 4.0 * LE),
-        ),
+        ("series", sheet(Connection::Series, 2.0 * RE, 2.0 * BL, 4.0 * LE)),
         ("parallel", sheet(Connection::Parallel, 0.5 * RE, BL, LE)),
     ] {
         let resolved = resolve(&sheet).unwrap();
         assert_eq!(resolved.contradictions, [], "{name}");
         let in_series = Wiring::of_coils(1, 2, 2).unwrap();
-        compare_coils(
-            name,
-            resolved.driver,
-            in_series,
-            ["zs_re", "zs_im", "us"],
-            &curves,
-        );
+        compare_coils(name, resolved.driver, in_series, ["zs_re", "zs_im", "us"], &curves);
         let in_parallel = Wiring::of_coils(1, 2, 1).unwrap();
-        compare_coils(
-            name,
-            resolved.driver,
-            in_parallel,
-            ["zp_re", "zp_im", "up"],
-            &curves,
-        );
+        compare_coils(name, resolved.driver, in_parallel, ["zp_re", "zp_im", "up"], &curves);
     }
     // One coil alone is a driver with that coil's values.
     let alone = Driver {
         re: Resistance::from_ohms(RE),
-        coil: CoilImpedance::L {
-            le: Inductance::from_henries(LE),
-        },
+        coil: CoilImpedance::L { le: Inductance::from_henries(LE) },
         bl: ForceFactor::from_tesla_metres(BL),
         mms: Mass::from_kilograms(MMS),
         cms: Compliance::from_metres_per_newton(CMS),
         rms_ns_m: RMS,
         sd: Area::from_square_metres(SD),
     };
-    compare_coils(
-        "alone",
-        alone,
-        Wiring::SINGLE,
-        ["zo_re", "zo_im", "uo"],
-        &curves,
-    );
+    compare_coils("alone", alone, Wiring::SINGLE, ["zo_re", "zo_im", "uo"], &curves);
     // Its Qes is twice that of both, read off the simulated impedance peaks: Qes = Qms·Re/(Zmax − Re).
     let braking = |column: &str, re: f64| {
         let peak = curves.column(column).into_iter().fold(0.0, f64::max);

@@ -4,14 +4,14 @@
 //! whatever else the file holds, such as values derived from them, is ignored.
 
 use crate::model::acoustics::{
-    Air, CoilImpedance, Drive, Driver, Enclosure, End, Load, Losses, Opening, PassiveRadiator,
-    Port, Response, SealedChamber, VentedChamber, Wiring, respond,
+    Air, CoilImpedance, Drive, Driver, Enclosure, End, Load, Losses, Opening, PassiveRadiator, Port,
+    Response, SealedChamber, VentedChamber, Wiring, respond,
 };
 use crate::model::error::ModelError;
 use crate::model::numeric::log_grid;
 use crate::units::{
-    Area, Compliance, ForceFactor, Inductance, Length, Mass, Pressure, Resistance, Temperature,
-    Voltage, Volume,
+    Area, Compliance, ForceFactor, Inductance, Length, Mass, Pressure, Resistance, Temperature, Voltage,
+    Volume,
 };
 use serde::Deserialize;
 use std::fmt::Write;
@@ -39,6 +39,19 @@ pub fn case_csv(json: &str) -> Result<String, CaseError> {
     let case: Case = serde_json::from_str(json)?;
     let (response, columns) = case.respond(&log_grid(10.0, 500.0, 200))?;
     Ok(csv(&response, columns))
+}
+
+/// The curves of a response as CSV in the columns of [`case_csv`], numbers in nine significant digits.
+///
+/// The first duct is taken for the port of the chamber behind the drivers, the second for that of the one before them.
+#[must_use]
+pub fn response_csv(response: &Response) -> String {
+    let columns: Columns = match response.ducts.len() {
+        0 => &[],
+        1 => &[REAR],
+        _ => &[REAR, FRONT],
+    };
+    csv(response, columns)
 }
 
 #[derive(Deserialize)]
@@ -107,10 +120,7 @@ struct CaseWiring {
 impl Default for CaseWiring {
     /// One driver.
     fn default() -> Self {
-        Self {
-            n_series: 1,
-            n_parallel: 1,
-        }
+        Self { n_series: 1, n_parallel: 1 }
     }
 }
 
@@ -206,9 +216,7 @@ const FRONT: &str = "port_front_v_peak_m_s";
 impl Case {
     fn respond(&self, frequencies_hz: &[f64]) -> Result<(Response, Columns), ModelError> {
         if self.wiring.n_series.max(self.wiring.n_parallel) > 64 {
-            return Err(ModelError::Impossible {
-                what: "More than 64 drivers in series or parallel",
-            });
+            return Err(ModelError::Impossible { what: "More than 64 drivers in series or parallel" });
         }
         let air = Air::at(
             Temperature::from_celsius(self.air.temperature_c),
@@ -247,21 +255,14 @@ impl CaseCoil {
     fn model(&self) -> CoilImpedance {
         match *self {
             Self::None => CoilImpedance::None,
-            Self::L { le_h } => CoilImpedance::L {
-                le: Inductance::from_henries(le_h),
-            },
+            Self::L { le_h } => CoilImpedance::L { le: Inductance::from_henries(le_h) },
             Self::Lr2 { le_h, l2_h, r2_ohm } => CoilImpedance::Lr2 {
                 le: Inductance::from_henries(le_h),
                 l2: Inductance::from_henries(l2_h),
                 r2: Resistance::from_ohms(r2_ohm),
             },
             Self::Power { k, n } => CoilImpedance::Power { k, n },
-            Self::Semi {
-                leb_h,
-                le_h,
-                ke,
-                rss_ohm,
-            } => CoilImpedance::Semi {
+            Self::Semi { leb_h, le_h, ke, rss_ohm } => CoilImpedance::Semi {
                 leb: Inductance::from_henries(leb_h),
                 le: Inductance::from_henries(le_h),
                 ke,
@@ -277,34 +278,18 @@ impl CaseEnclosure {
             Self::InfiniteBaffle => (Enclosure::InfiniteBaffle, &[]),
             Self::Closed { rear } => (Enclosure::Closed { rear: rear.model() }, &[]),
             Self::Vented { rear } => (Enclosure::Vented { rear: rear.model() }, &[REAR]),
-            Self::PassiveRadiator { rear, pr } => (
-                Enclosure::PassiveRadiator {
-                    rear: rear.model(),
-                    radiator: pr.model(),
-                },
-                &["pr_x_peak_mm"],
-            ),
-            Self::Bandpass4 { rear, front } => (
-                Enclosure::Bandpass4 {
-                    rear: rear.model(),
-                    front: front.model(),
-                },
-                &[FRONT],
-            ),
-            Self::Bandpass6Parallel { rear, front } => (
-                Enclosure::Bandpass6Parallel {
-                    rear: rear.model(),
-                    front: front.model(),
-                },
-                &[REAR, FRONT],
-            ),
-            Self::Bandpass6Series { rear, front } => (
-                Enclosure::Bandpass6Series {
-                    rear: rear.model(),
-                    front: front.model(),
-                },
-                &[REAR, FRONT],
-            ),
+            Self::PassiveRadiator { rear, pr } => {
+                (Enclosure::PassiveRadiator { rear: rear.model(), radiator: pr.model() }, &["pr_x_peak_mm"])
+            }
+            Self::Bandpass4 { rear, front } => {
+                (Enclosure::Bandpass4 { rear: rear.model(), front: front.model() }, &[FRONT])
+            }
+            Self::Bandpass6Parallel { rear, front } => {
+                (Enclosure::Bandpass6Parallel { rear: rear.model(), front: front.model() }, &[REAR, FRONT])
+            }
+            Self::Bandpass6Series { rear, front } => {
+                (Enclosure::Bandpass6Series { rear: rear.model(), front: front.model() }, &[REAR, FRONT])
+            }
         }
     }
 }
@@ -313,10 +298,7 @@ impl CaseSealed {
     fn model(&self) -> SealedChamber {
         SealedChamber {
             volume: Volume::from_cubic_metres(self.volume_m3),
-            losses: Losses {
-                ql: self.ql,
-                qa: self.qa,
-            },
+            losses: Losses { ql: self.ql, qa: self.qa },
         }
     }
 }
@@ -325,15 +307,12 @@ impl CaseVented {
     fn model(&self) -> VentedChamber {
         VentedChamber {
             volume: Volume::from_cubic_metres(self.volume_m3),
-            losses: Losses {
-                ql: self.ql,
-                qa: self.qa,
-            },
+            losses: Losses { ql: self.ql, qa: self.qa },
             port: Port {
                 opening: match self.port.shape {
-                    CaseShape::Round { diameter_m } => Opening::Round {
-                        diameter: Length::from_metres(diameter_m),
-                    },
+                    CaseShape::Round { diameter_m } => {
+                        Opening::Round { diameter: Length::from_metres(diameter_m) }
+                    }
                     CaseShape::Slot { width_m, height_m } => Opening::Slot {
                         width: Length::from_metres(width_m),
                         height: Length::from_metres(height_m),
@@ -397,17 +376,10 @@ fn csv(response: &Response, columns: Columns) -> String {
             push_number(&mut text, value);
         }
         for duct in &response.ducts {
-            duct.velocity_peak_m_s
-                .get(i)
-                .iter()
-                .for_each(|v| push_number(&mut text, **v));
+            duct.velocity_peak_m_s.get(i).iter().for_each(|v| push_number(&mut text, **v));
         }
         for radiator in &response.radiators {
-            radiator
-                .excursion_peak_m
-                .get(i)
-                .iter()
-                .for_each(|x| push_number(&mut text, 1e3 * **x));
+            radiator.excursion_peak_m.get(i).iter().for_each(|x| push_number(&mut text, 1e3 * **x));
         }
         text.push('\n');
     }
@@ -460,10 +432,7 @@ mod tests {
     #[test]
     fn what_is_not_a_case_is_refused() {
         for text in ["", "{}", "[1,2]", "{\"air\":{\"temperature_c\":1e999}}"] {
-            assert!(
-                matches!(case_csv(text), Err(CaseError::Format(_))),
-                "{text}"
-            );
+            assert!(matches!(case_csv(text), Err(CaseError::Format(_))), "{text}");
         }
     }
 }

@@ -31,14 +31,17 @@ pub fn evaluate(sheet: &Sheet) -> Report {
     let mut filled = Filled::new();
     let driver = driver::resolve(sheet, &mut filled).map(Rc::new);
     let amplifier = feed::amplifier(sheet);
-    let wiring = wiring::report(sheet, driver.as_deref().ok(), amplifier.as_ref().ok(), &mut filled).map(Rc::new);
+    let wiring =
+        wiring::report(sheet, driver.as_deref().ok(), amplifier.as_ref().ok(), &mut filled).map(Rc::new);
     let air = air(sheet);
-    let load = driver.as_ref().ok().zip(wiring.as_ref().ok()).map(|(driver, wiring)| wiring::load(driver, wiring));
+    let load =
+        driver.as_ref().ok().zip(wiring.as_ref().ok()).map(|(driver, wiring)| wiring::load(driver, wiring));
     let load = match load {
         Some(load) => load,
         None => Err(Gap::Waiting),
     };
-    let enclosure = enclosure::report(sheet, load.as_ref().ok(), driver.as_deref().ok(), &air, &mut filled).map(Rc::new);
+    let enclosure =
+        enclosure::report(sheet, load.as_ref().ok(), driver.as_deref().ok(), &air, &mut filled).map(Rc::new);
     let sound = sound::report(
         sheet,
         &sound::Parts {
@@ -69,7 +72,9 @@ fn air(sheet: &Sheet) -> Air {
 /// # Source
 /// ISO 2533:1975, constants from memory.
 fn pressure_at(altitude_m: f64) -> Pressure {
-    Pressure::from_pascals(101_325.0 * (1.0 - 0.0065 * altitude_m.clamp(-500.0, 11_000.0) / 288.15).powf(5.255_88))
+    Pressure::from_pascals(
+        101_325.0 * (1.0 - 0.0065 * altitude_m.clamp(-500.0, 11_000.0) / 288.15).powf(5.255_88),
+    )
 }
 
 /// Missing fields as the only set that would do.

@@ -11,7 +11,11 @@ use crate::units::Resistance;
 ///
 /// # Errors
 /// As [`check`].
-pub fn judge(sheet: &Sheet, wiring: &WiringReport, shown: Option<Resistance>) -> Result<MeterResult, ModelError> {
+pub fn judge(
+    sheet: &Sheet,
+    wiring: &WiringReport,
+    shown: Option<Resistance>,
+) -> Result<MeterResult, ModelError> {
     let chosen = wiring.chosen().ok_or(ModelError::Missing { what: "a wiring" })?;
     let read_at = match sheet.choice_key(FieldId::ReadAt) {
         "amplifier end" => ReadAt::AmplifierEnd { cable: wiring.cable },

@@ -92,7 +92,8 @@ impl Question {
                 let sizes = self.sizes(values.cable);
                 drop(*sizes.get(values.choice)?, number(0)?, number(1)?, number(2))
             }
-            Self::Gain => gain_voltage(Power::from_watts(number(0)?), Resistance::from_ohms(number(1)?)).map(Answer::Gain),
+            Self::Gain => gain_voltage(Power::from_watts(number(0)?), Resistance::from_ohms(number(1)?))
+                .map(Answer::Gain),
         };
         Some(answer.unwrap_or_else(Answer::Refused))
     }
@@ -131,7 +132,8 @@ fn cable(amperes: f64, metres: f64, supply: Option<f64>, unit: CableUnit) -> Res
 
 fn drop(size: Size, amperes: f64, metres: f64, supply: Option<f64>) -> Result<Answer, ModelError> {
     let conductor = Cable { material: Material::Copper, size };
-    let resistance = conductor.resistance(Length::from_metres(metres) * 2.0, Temperature::from_celsius(40.0))?;
+    let resistance =
+        conductor.resistance(Length::from_metres(metres) * 2.0, Temperature::from_celsius(40.0))?;
     let supply = Voltage::from_volts(supply.unwrap_or(SUPPLY_V));
     let (drop, percent) = drop_over(resistance, Current::from_amperes(amperes), supply)?;
     Ok(Answer::Drop { drop, percent, resistance })

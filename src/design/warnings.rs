@@ -157,7 +157,9 @@ fn sound(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
             found.push(Warning::PortSpeed { velocity_m_s: velocity.value, at: velocity.at });
         }
     }
-    if let Some(limit) = coil_limit(sheet, report).filter(|limit| sound.drive.power.watts() > limit.watts() * 1.005) {
+    if let Some(limit) =
+        coil_limit(sheet, report).filter(|limit| sound.drive.power.watts() > limit.watts() * 1.005)
+    {
         found.push(Warning::CoilPower { power: sound.drive.power, limit });
     }
 }
@@ -184,7 +186,8 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     found.extend(facts.copied().map(Warning::Fact));
     if let Some(port) = enclosure.port {
         // Half a hertz is what a tone generator and an ear resolve; common practice, no source.
-        if let Some(wanted) = port.wanted.filter(|wanted| (wanted.hertz() - port.tuning.hertz()).abs() > 0.5) {
+        if let Some(wanted) = port.wanted.filter(|wanted| (wanted.hertz() - port.tuning.hertz()).abs() > 0.5)
+        {
             found.push(Warning::Tuning { tuning: port.tuning, wanted });
         }
     }
@@ -196,19 +199,22 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
         found.push(Warning::WiringUnread);
     }
     let Some(chosen) = wiring.chosen() else { return };
-    if let Some(power) = chosen.power {
-        if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| !power.stable) {
-            found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
-        }
+    let unstable = chosen.power.is_some_and(|power| !power.stable);
+    if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| unstable) {
+        found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
     }
     let Ok(feed) = &report.feed else { return };
-    if let Some(limit) = coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005) {
+    if let Some(limit) =
+        coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005)
+    {
         found.push(Warning::AmplifierPower { power: feed.power.expected(), limit });
     }
     if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
         found.push(Warning::NoCable);
     }
-    if sheet.choice_key(FieldId::CableMaterial) != "copper" && feed.metric.choice().is_some_and(FeedOption::passes) {
+    if sheet.choice_key(FieldId::CableMaterial) != "copper"
+        && feed.metric.choice().is_some_and(FeedOption::passes)
+    {
         found.push(Warning::CoveredByNoTable);
     }
     if feed.power.basis != crate::model::electrical::amplifier::PowerBasis::Rated {

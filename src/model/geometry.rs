@@ -34,6 +34,5 @@ pub use sizes::Sizes;
 pub use solids::Solid;
 pub use spec::{
     AsBuilt, Board, BoxSpec, CornerStrips, DriverCutout, HoleShape, MeasuredStripFace, Pair, Port,
-    Precedence, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
-    WindowBrace,
+    Precedence, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace,
 };

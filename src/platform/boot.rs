@@ -1,6 +1,6 @@
 //! Starting and stopping: the count of failed starts and the screen that a panic leaves (`static/boot.js`).
 
-use super::{EventListener, method, property, window};
+use super::{EventListener, document, method, property, window};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::JsFuture;
 
@@ -19,8 +19,23 @@ pub fn show_panic(panic: &std::panic::PanicHookInfo<'_>) {
 /// Lets a test ask for a panic, to see what one leaves on the screen.
 pub fn allow_test_panic() {
     if let Some(window) = window() {
-        EventListener::once(&window, TEST_PANIC, |_| {
-            panic!("a panic asked for by a test")
+        EventListener::once(&window, TEST_PANIC, |_| panic!("a panic asked for by a test")).forget();
+    }
+}
+
+/// The event that makes the program time its calculation, for `tests/browser/speed.mjs`.
+const TEST_TIMING: &str = "kc-test-timing";
+
+/// Lets a measurement ask how many milliseconds something takes; the answer stands at the document's root as
+/// `data-milliseconds`.
+pub fn allow_timing(measure: impl Fn() -> f64 + 'static) {
+    if let Some(window) = window() {
+        EventListener::new(&window, TEST_TIMING, move |_| {
+            let root = document().and_then(|document| document.document_element());
+            if let Some(root) = root {
+                // Nothing is measured where the attribute is refused.
+                let _ = root.set_attribute("data-milliseconds", &measure().to_string());
+            }
         })
         .forget();
     }

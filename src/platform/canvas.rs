@@ -44,17 +44,9 @@ pub fn with_canvas<R>(
     canvas.set_width(grid.pixels.0);
     canvas.set_height(grid.pixels.1);
     let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
-    context
-        .set_transform(grid.scale, 0.0, 0.0, grid.scale, 0.0, 0.0)
-        .ok()?;
+    context.set_transform(grid.scale, 0.0, 0.0, grid.scale, 0.0, 0.0).ok()?;
     let inner = CanvasBackend::with_canvas_object(canvas.clone())?;
-    let area = Canvas {
-        inner,
-        context,
-        size: grid.size,
-        scale: grid.scale,
-    }
-    .into_drawing_area();
+    let area = Canvas { inner, context, size: grid.size, scale: grid.scale }.into_drawing_area();
     Some(draw(&area, grid.units))
 }
 
@@ -109,13 +101,10 @@ impl Canvas {
         }
         let color = style.color();
         let (red, green, blue) = color.rgb;
-        let width = (f64::from(style.stroke_width()) * self.scale)
-            .round()
-            .max(1.0);
+        let width = (f64::from(style.stroke_width()) * self.scale).round().max(1.0);
         // An odd width is centred on a pixel, an even one between two.
         let half = if width % 2.0 == 0.0 { 0.0 } else { 0.5 };
-        let on_pixel =
-            |unit: i32| ((f64::from(unit) * self.scale - half).round() + half) / self.scale;
+        let on_pixel = |unit: i32| ((f64::from(unit) * self.scale - half).round() + half) / self.scale;
         let context = &self.context;
         context.set_stroke_style_str(&format!("rgba({red},{green},{blue},{})", color.alpha));
         context.set_line_width(width / self.scale);
@@ -130,18 +119,11 @@ impl Canvas {
     fn width(&self, font: String, text: &str) -> f64 {
         WIDTHS.with(|widths| {
             let key = (font, text.to_owned());
-            if let Some(width) = widths
-                .try_borrow()
-                .ok()
-                .and_then(|widths| widths.get(&key).copied())
-            {
+            if let Some(width) = widths.try_borrow().ok().and_then(|widths| widths.get(&key).copied()) {
                 return width;
             }
             self.context.set_font(&key.0);
-            let width = self
-                .context
-                .measure_text(text)
-                .map_or(0.0, |metrics| metrics.width());
+            let width = self.context.measure_text(text).map_or(0.0, |metrics| metrics.width());
             if let Ok(mut widths) = widths.try_borrow_mut() {
                 if widths.len() >= KEPT_WIDTHS {
                     widths.clear();
@@ -175,12 +157,7 @@ impl DrawingBackend for Canvas {
         self.inner.draw_pixel(point, color)
     }
 
-    fn draw_line<S: BackendStyle>(
-        &mut self,
-        from: BackendCoord,
-        to: BackendCoord,
-        style: &S,
-    ) -> Drawn {
+    fn draw_line<S: BackendStyle>(&mut self, from: BackendCoord, to: BackendCoord, style: &S) -> Drawn {
         if self.draw_sharp(from, to, style) {
             return Ok(());
         }
@@ -228,12 +205,7 @@ impl DrawingBackend for Canvas {
         self.inner.fill_polygon(path, style)
     }
 
-    fn draw_text<S: BackendTextStyle>(
-        &mut self,
-        text: &str,
-        style: &S,
-        pos: BackendCoord,
-    ) -> Drawn {
+    fn draw_text<S: BackendTextStyle>(&mut self, text: &str, style: &S, pos: BackendCoord) -> Drawn {
         self.inner.draw_text(text, style, pos)
     }
 
@@ -243,10 +215,7 @@ impl DrawingBackend for Canvas {
         style: &S,
     ) -> Result<(u32, u32), DrawingErrorKind<Self::ErrorType>> {
         let (name, size, family) = (style.style(), style.size(), style.family());
-        let width = self.width(
-            format!("{} {size}px {}", name.as_str(), family.as_str()),
-            text,
-        );
+        let width = self.width(format!("{} {size}px {}", name.as_str(), family.as_str()), text);
         Ok((width.ceil() as u32, size.ceil() as u32))
     }
 }

@@ -59,10 +59,7 @@ fn copy_by_selection(text: &str) -> Option<()> {
     let body = document.body()?;
     body.append_child(&field).ok()?;
     field.select();
-    let copied = document
-        .dyn_into::<HtmlDocument>()
-        .ok()
-        .and_then(|page| page.exec_command("copy").ok());
+    let copied = document.dyn_into::<HtmlDocument>().ok().and_then(|page| page.exec_command("copy").ok());
     field.remove();
     (copied == Some(true)).then_some(())
 }

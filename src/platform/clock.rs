@@ -9,20 +9,13 @@ pub fn now_ms() -> f64 {
 
 /// Milliseconds that only ever grow, for measuring how long something took.
 pub fn elapsed_ms() -> f64 {
-    window()
-        .and_then(|window| window.performance())
-        .map_or_else(now_ms, |performance| performance.now())
+    window().and_then(|window| window.performance()).map_or_else(now_ms, |performance| performance.now())
 }
 
 /// Twelve characters `0-9a-z` that no other record is likely to have: for names of records, not for secrets.
 pub fn random_id() -> String {
     const DIGITS: &[u8; 36] = b"0123456789abcdefghijklmnopqrstuvwxyz";
-    let digit = || {
-        DIGITS
-            .get((js_sys::Math::random() * 36.0) as usize)
-            .copied()
-            .unwrap_or(b'0')
-    };
+    let digit = || DIGITS.get((js_sys::Math::random() * 36.0) as usize).copied().unwrap_or(b'0');
     (0..12).map(|_| char::from(digit())).collect()
 }
 

@@ -86,10 +86,7 @@ pub async fn read(file: &File, limit: f64) -> Result<PickedFile, FileError> {
         return Err(FileError::TooLarge { found, limit });
     }
     let text = JsFuture::from(file.text()).await.map_err(refused)?;
-    Ok(PickedFile {
-        name: file.name(),
-        text: text.as_string().unwrap_or_default(),
-    })
+    Ok(PickedFile { name: file.name(), text: text.as_string().unwrap_or_default() })
 }
 
 fn address(kind: &str, text: &str) -> Result<String, JsValue> {

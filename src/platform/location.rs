@@ -29,9 +29,7 @@ pub fn set_fragment(fragment: &str) -> Option<()> {
 /// The change ends when the listener is dropped; `None` outside a page.
 pub fn on_fragment(changed: impl Fn() + 'static) -> Option<EventListener> {
     let window = window()?;
-    Some(EventListener::new(&window, "hashchange", move |_| {
-        changed()
-    }))
+    Some(EventListener::new(&window, "hashchange", move |_| changed()))
 }
 
 /// The page's own address without query and fragment, as a link to it starts.
@@ -47,7 +45,5 @@ fn path_and_query() -> Option<String> {
 
 fn replace_address(address: &str) -> Option<()> {
     let history = window()?.history().ok()?;
-    history
-        .replace_state_with_url(&JsValue::NULL, "", Some(address))
-        .ok()
+    history.replace_state_with_url(&JsValue::NULL, "", Some(address)).ok()
 }

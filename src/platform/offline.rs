@@ -6,9 +6,7 @@ use std::rc::Rc;
 use thiserror::Error;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{
-    ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState,
-};
+use web_sys::{ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState};
 
 /// Address of the service worker, relative to the page.
 const WORKER: &str = "./sw.js";
@@ -91,7 +89,5 @@ fn watch(
 }
 
 fn container() -> Option<ServiceWorkerContainer> {
-    property(&window()?.navigator(), "serviceWorker")?
-        .dyn_into()
-        .ok()
+    property(&window()?.navigator(), "serviceWorker")?.dyn_into().ok()
 }

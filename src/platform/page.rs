@@ -35,15 +35,11 @@ pub fn on_hidden(hidden: impl Fn() + Clone + 'static) -> Option<Listeners> {
 pub fn on_shown(shown: impl Fn() + 'static) -> Option<Listeners> {
     let document = document()?;
     let state = document.clone();
-    Some(Listeners(vec![EventListener::new(
-        &document,
-        "visibilitychange",
-        move |_| {
-            if state.visibility_state() == VisibilityState::Visible {
-                shown();
-            }
-        },
-    )]))
+    Some(Listeners(vec![EventListener::new(&document, "visibilitychange", move |_| {
+        if state.visibility_state() == VisibilityState::Visible {
+            shown();
+        }
+    })]))
 }
 
 /// Shows the page from its top; a place is read from its first line.
@@ -62,9 +58,7 @@ pub fn scroll_to(id: &str) {
 
 /// Device pixels to one CSS pixel; 1 where unknown, and never less.
 pub fn pixel_ratio() -> f64 {
-    window()
-        .map_or(1.0, |window| window.device_pixel_ratio())
-        .clamp(1.0, 8.0)
+    window().map_or(1.0, |window| window.device_pixel_ratio()).clamp(1.0, 8.0)
 }
 
 /// Watches an element's size as long as it is kept.
@@ -84,13 +78,9 @@ impl SizeWatch {
             let size = watched.get_bounding_client_rect();
             changed(size.width(), size.height());
         });
-        let observer =
-            ResizeObserver::new(wasm_bindgen::JsCast::unchecked_ref(call.as_ref())).ok()?;
+        let observer = ResizeObserver::new(wasm_bindgen::JsCast::unchecked_ref(call.as_ref())).ok()?;
         observer.observe(element);
-        Some(Self {
-            observer,
-            _changed: call,
-        })
+        Some(Self { observer, _changed: call })
     }
 }
 

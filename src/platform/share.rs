@@ -22,9 +22,7 @@ pub enum ShareError {
 
 /// Whether the browser has a share sheet.
 pub fn is_available() -> bool {
-    window()
-        .and_then(|window| method(&window.navigator(), "share"))
-        .is_some()
+    window().and_then(|window| method(&window.navigator(), "share")).is_some()
 }
 
 /// Opens the share sheet with a title and a link; must be called while handling a tap or a key.
@@ -38,10 +36,8 @@ pub async fn share(title: &str, url: &str) -> Result<(), ShareError> {
     for (name, text) in [("title", title), ("url", url)] {
         Reflect::set(&what, &JsValue::from_str(name), &JsValue::from_str(text)).map_err(failed)?;
     }
-    let promise: Promise = share
-        .call1(&navigator, &what)
-        .and_then(|value| value.dyn_into())
-        .map_err(failed)?;
+    let promise: Promise =
+        share.call1(&navigator, &what).and_then(|value| value.dyn_into()).map_err(failed)?;
     JsFuture::from(promise).await.map(drop).map_err(failed)
 }
 

@@ -46,9 +46,7 @@ pub fn buzz(signal: Signal) -> Option<()> {
     let navigator = window()?.navigator();
     property(&navigator, "vibrate")?;
     let (_, seconds) = signal.tone();
-    navigator
-        .vibrate_with_duration((seconds * 1000.0) as u32)
-        .then_some(())
+    navigator.vibrate_with_duration((seconds * 1000.0) as u32).then_some(())
 }
 
 fn play(audio: &AudioContext, signal: Signal) -> Result<(), JsValue> {

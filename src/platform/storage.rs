@@ -46,9 +46,7 @@ pub fn set(key: &str, text: &str) -> Result<(), StorageError> {
 /// # Errors
 /// [`StorageError::Blocked`].
 pub fn remove(key: &str) -> Result<(), StorageError> {
-    storage()?
-        .remove_item(key)
-        .map_err(|_| StorageError::Blocked)
+    storage()?.remove_item(key).map_err(|_| StorageError::Blocked)
 }
 
 /// All keys that begin with `prefix`, in order.
@@ -59,7 +57,9 @@ pub fn keys(prefix: &str) -> Result<Vec<String>, StorageError> {
     let storage = storage()?;
     let count = storage.length().map_err(|_| StorageError::Blocked)?;
     let mut keys: Vec<String> = Vec::new();
-    for key in (0..count).filter_map(|index| storage.key(index).ok().flatten()).filter(|key| key.starts_with(prefix)) {
+    for key in
+        (0..count).filter_map(|index| storage.key(index).ok().flatten()).filter(|key| key.starts_with(prefix))
+    {
         keys.insert(keys.partition_point(|other| *other < key), key);
     }
     Ok(keys)
@@ -72,19 +72,14 @@ pub fn on_change(changed: impl Fn(Change) + 'static) -> Option<EventListener> {
     let window = window()?;
     Some(EventListener::new(&window, "storage", move |event| {
         if let Some(event) = event.dyn_ref::<StorageEvent>() {
-            changed(Change {
-                key: event.key(),
-                text: event.new_value(),
-            });
+            changed(Change { key: event.key(), text: event.new_value() });
         }
     }))
 }
 
 /// Even asking for the storage throws where it is blocked.
 fn storage() -> Result<Storage, StorageError> {
-    window()
-        .and_then(|window| window.local_storage().ok().flatten())
-        .ok_or(StorageError::Blocked)
+    window().and_then(|window| window.local_storage().ok().flatten()).ok_or(StorageError::Blocked)
 }
 
 fn why(error: &JsValue) -> StorageError {

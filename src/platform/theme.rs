@@ -11,9 +11,7 @@ pub fn prefers_dark() -> bool {
 pub fn on_change(changed: impl Fn(bool) + 'static) -> Option<EventListener> {
     let query = query()?;
     let asked = query.clone();
-    Some(EventListener::new(&query, "change", move |_| {
-        changed(asked.matches())
-    }))
+    Some(EventListener::new(&query, "change", move |_| changed(asked.matches())))
 }
 
 /// Shows the page dark or light whatever the system prefers; `None` follows the system again.
@@ -31,11 +29,7 @@ pub fn set_dark(dark: Option<bool>) -> Option<()> {
 /// `None` if the style sheet has no such token or has not been loaded.
 pub fn token(name: &str) -> Option<String> {
     let root = document()?.document_element()?;
-    let value = window()?
-        .get_computed_style(&root)
-        .ok()??
-        .get_property_value(name)
-        .ok()?;
+    let value = window()?.get_computed_style(&root).ok()??.get_property_value(name).ok()?;
     let value = value.trim();
     (!value.is_empty()).then(|| value.to_owned())
 }

@@ -131,12 +131,7 @@ impl Callout {
     #[must_use]
     pub fn text_box(&self, text_size: f64) -> [f64; 4] {
         let (half, high) = (text_width(&self.text, text_size) / 2.0, text_size / 2.0);
-        [
-            self.at[0] - half,
-            self.at[1] - high,
-            self.at[0] + half,
-            self.at[1] + high,
-        ]
+        [self.at[0] - half, self.at[1] - high, self.at[0] + half, self.at[1] + high]
     }
 }
 

@@ -41,7 +41,8 @@ pub fn of_sound(sound: &SoundReport, prefs: &UnitPrefs) -> Vec<Figure> {
         None => shown(super::format::NO_NUMBER.into(), ""),
     };
     let resonance = sound.resonance.hertz();
-    let mut figures = vec![figure("net", name::NET, si(sound.net.cubic_metres(), Quantity::Volume, prefs), None)];
+    let mut figures =
+        vec![figure("net", name::NET, si(sound.net.cubic_metres(), Quantity::Volume, prefs), None)];
     match sound.qtc {
         Some(qtc) => {
             figures.push(figure("qtc", name::QTC, shown(fixed(qtc, 2), ""), None));
@@ -59,10 +60,20 @@ pub fn of_sound(sound: &SoundReport, prefs: &UnitPrefs) -> Vec<Figure> {
         Some(travel.at.hertz()),
     ));
     if let Some(speed) = found.duct_velocities_m_s.first() {
-        figures.push(figure("port", name::PORT_SPEED, shown(fixed(speed.value, 1), "m/s"), Some(speed.at.hertz())));
+        figures.push(figure(
+            "port",
+            name::PORT_SPEED,
+            shown(fixed(speed.value, 1), "m/s"),
+            Some(speed.at.hertz()),
+        ));
     }
     let least = found.impedance_minimum;
-    figures.push(figure("z", name::LEAST_Z, shown(fixed(least.value.ohms(), 2), "Ω"), Some(least.at.hertz())));
+    figures.push(figure(
+        "z",
+        name::LEAST_Z,
+        shown(fixed(least.value.ohms(), 2), "Ω"),
+        Some(least.at.hertz()),
+    ));
     figures
 }
 

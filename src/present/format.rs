@@ -1,5 +1,8 @@
 //! Numbers as text: no decimals that nobody can cut, read or hear.
-use crate::units::{Entered, ExactLength, Quantity, Unit, UnitPrefs};
+use crate::design::document::EntryError;
+use crate::design::limits::{FieldId, Kind};
+use crate::units::{Entered, ExactLength, ParseNumberError, Quantity, Unit, UnitPrefs};
+use crate::words::entry as words;
 
 /// A number ready to show: digits and unit apart, so that a page can set them in two sizes.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -88,6 +91,33 @@ pub fn entered(entered: Entered, prefs: &UnitPrefs) -> Shown {
         return length(entered.exact_length(), prefs);
     }
     si(entered.si(), unit.quantity(), prefs)
+}
+
+/// The range a number field may have, in the user's unit; empty for other fields.
+#[must_use]
+pub fn range(id: FieldId, prefs: &UnitPrefs) -> String {
+    match id.row().kind {
+        Kind::Number { quantity, min, max, .. } => {
+            words::range(&si(min, quantity, prefs).to_string(), &si(max, quantity, prefs).to_string())
+        }
+        _ => String::new(),
+    }
+}
+
+/// Why a text can't stand in a field, for the user.
+#[must_use]
+pub fn refusal(error: EntryError, id: FieldId, prefs: &UnitPrefs) -> String {
+    match error {
+        EntryError::NotANumber(error) => words::still_used(match error {
+            ParseNumberError::Empty => words::EMPTY,
+            ParseNumberError::NotANumber => words::NOT_A_NUMBER,
+            ParseNumberError::TwoSigns => words::TWO_SIGNS,
+            ParseNumberError::OddFraction => words::ODD_FRACTION,
+            ParseNumberError::TooLong => words::TOO_LONG,
+        }),
+        EntryError::TooSmall | EntryError::TooLarge => words::out_of_range(id.row().label, &range(id, prefs)),
+        EntryError::UnknownChoice => words::UNKNOWN_CHOICE.into(),
+    }
 }
 
 #[cfg(test)]

@@ -17,7 +17,9 @@ pub const LINE_READING: &str = "line";
 #[must_use]
 pub fn choice_label(design: &Design, id: FieldId) -> &'static str {
     match id.row().kind {
-        Kind::Choice { rows, .. } => rows.get(usize::from(design.sheet.choice(id))).map_or("", |row| row.label),
+        Kind::Choice { rows, .. } => {
+            rows.get(usize::from(design.sheet.choice(id))).map_or("", |row| row.label)
+        }
         _ => "",
     }
 }
@@ -45,7 +47,8 @@ pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
 #[must_use]
 pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
     let Ok(enclosure) = &report.enclosure else { return say::LINE_SAW_WAITING.into() };
-    let stops = report.warnings.iter().filter(|w| matches!(w, Warning::Fact(_)) && w.severity() == Severity::Stop);
+    let stops =
+        report.warnings.iter().filter(|w| matches!(w, Warning::Fact(_)) && w.severity() == Severity::Stop);
     match stops.count() {
         0 => say::line_saw(
             enclosure.plan.parts.iter().map(crate::model::geometry::Part::count).sum(),
@@ -67,7 +70,9 @@ pub fn last_line_reading(design: &Design) -> Option<&Reading> {
 #[must_use]
 pub fn car(design: &Design, report: &Report) -> String {
     let Ok(wiring) = &report.wiring else { return say::LINE_CAR_WAITING.into() };
-    if let Some(Warning::Load { load, least }) = report.warnings.iter().find(|w| matches!(w, Warning::Load { .. })) {
+    if let Some(Warning::Load { load, least }) =
+        report.warnings.iter().find(|w| matches!(w, Warning::Load { .. }))
+    {
         return say::load_too_low(&fixed(load.ohms(), 2), &fixed(least.ohms(), 2));
     }
     let Some(chosen) = wiring.chosen() else { return say::LINE_CAR_WAITING.into() };

@@ -28,7 +28,10 @@ pub struct Row {
 /// A resistance with the digits a meter near it shows.
 #[must_use]
 pub fn ohms(value: Option<Resistance>) -> String {
-    value.map_or_else(|| words::NO_READING.into(), |r| format!("{}\u{a0}Ω", fixed(r.ohms(), if r.ohms() < 20.0 { 2 } else { 1 })))
+    value.map_or_else(
+        || words::NO_READING.into(),
+        |r| format!("{}\u{a0}Ω", fixed(r.ohms(), if r.ohms() < 20.0 { 2 } else { 1 })),
+    )
 }
 
 /// A band, as one value where its ends print alike.

@@ -31,10 +31,8 @@ const CABLE: &[QuickField] = &[
     field(words::SUPPLY, Quantity::Voltage, "13.8"),
 ];
 const DROP: &[QuickField] = CABLE;
-const GAIN: &[QuickField] = &[
-    field(words::POWER, Quantity::Power, "250"),
-    field(words::LOAD, Quantity::Resistance, "4"),
-];
+const GAIN: &[QuickField] =
+    &[field(words::POWER, Quantity::Power, "250"), field(words::LOAD, Quantity::Resistance, "4")];
 
 /// The numbers a question asks for.
 #[must_use]
@@ -80,11 +78,9 @@ pub fn text(answer: &Answer, _prefs: &UnitPrefs) -> String {
             ),
             None => crate::words::say::NO_CABLE.into(),
         },
-        Answer::Drop { drop, percent, resistance } => words::drop(
-            &fixed(drop.volts(), 2),
-            &fixed(*percent, 1),
-            &fixed(resistance.ohms() * 1e3, 1),
-        ),
+        Answer::Drop { drop, percent, resistance } => {
+            words::drop(&fixed(drop.volts(), 2), &fixed(*percent, 1), &fixed(resistance.ohms() * 1e3, 1))
+        }
         Answer::Gain(voltage) => words::gain(&fixed(voltage.volts(), 1)),
         Answer::Refused(error) => crate::words::page::refused(&error.to_string()),
     }

@@ -8,8 +8,10 @@ use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
 use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
 use crate::model::electrical::wiring::{Polarity, Terminal};
-use crate::model::geometry::{Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock};
-use crate::units::{CableUnit, Quantity, UnitPrefs, Volume};
+use crate::model::geometry::{
+    Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock,
+};
+use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
 use crate::words::{name, table as words};
 
 /// A row of the volume ledger.
@@ -134,6 +136,8 @@ pub struct CutRow {
     pub dimension: &'static str,
     /// How many.
     pub count: usize,
+    /// The size planned.
+    pub planned: ExactLength,
     /// Keys of the sizes that come out of this cut.
     pub built: Vec<String>,
     /// What it came out at, if typed.
@@ -159,10 +163,19 @@ fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPr
     // The size is part of the key: after a change of the box the old tick is no longer true.
     let first = cut.pieces.first().map_or(String::new(), |piece: &PartId| built::piece_key(*piece));
     CutRow {
-        tick: format!("cut {first} {} {}", names::dimension(cut.dimension), setting.size.eighth_micrometres()),
+        tick: format!(
+            "cut {first} {} {}",
+            names::dimension(cut.dimension),
+            setting.size.eighth_micrometres()
+        ),
         name: names::part(cut.name).to_owned(),
-        dimension: if cut.dimension == Dimension::Face { name::FACE } else { names::dimension(cut.dimension) },
+        dimension: if cut.dimension == Dimension::Face {
+            name::FACE
+        } else {
+            names::dimension(cut.dimension)
+        },
         count: cut.pieces.len(),
+        planned: setting.size,
         came_out: came_out.map(|size| length(size.exact_length(), prefs).to_string()),
         built,
     }
@@ -310,7 +323,13 @@ pub struct CableRow {
 pub fn cables(feed: &Feed) -> Vec<CableRow> {
     let middle = feed.chosen.unwrap_or(feed.options.len().saturating_sub(1));
     let from = middle.saturating_sub(2);
-    feed.options.iter().enumerate().skip(from).take(5).map(|(i, o)| cable_row(o, feed.chosen == Some(i))).collect()
+    feed.options
+        .iter()
+        .enumerate()
+        .skip(from)
+        .take(5)
+        .map(|(i, o)| cable_row(o, feed.chosen == Some(i)))
+        .collect()
 }
 
 fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
@@ -323,7 +342,10 @@ fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
         size: size(option.cable.size),
         carries: format!("{}\u{a0}A", fixed(option.ampacity.current.amperes(), 0)),
         drop: format!("{}\u{a0}%", fixed(option.drop_percent, 1)),
-        fuse: option.fuse.as_ref().map_or_else(|_| super::format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes())),
+        fuse: option
+            .fuse
+            .as_ref()
+            .map_or_else(|_| super::format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes())),
         why_not: option.failures.iter().map(reason).collect::<Vec<_>>().join(", "),
         chosen,
     }

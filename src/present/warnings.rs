@@ -21,7 +21,9 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
             &fixed(limit.millimetres(), 1),
             safe_above.map(|f| hertz(f.hertz())).as_deref(),
         ),
-        Warning::PortSpeed { velocity_m_s, at } => say::port_speed(&fixed(*velocity_m_s, 0), &hertz(at.hertz())),
+        Warning::PortSpeed { velocity_m_s, at } => {
+            say::port_speed(&fixed(*velocity_m_s, 0), &hertz(at.hertz()))
+        }
         Warning::CoilPower { power, limit } => say::coil_power(&watts(*power), &watts(*limit)),
         Warning::AmplifierPower { power, limit } => say::amplifier_power(&watts(*power), &watts(*limit)),
         Warning::Load { load, least } => say::load_too_low(&fixed(load.ohms(), 2), &fixed(least.ohms(), 2)),

@@ -58,9 +58,12 @@ const TOP: f64 = 28.0;
 fn extent(tree: &Tree) -> [f64; 2] {
     match tree {
         Tree::Coil(_) => [COLUMN, COIL[1] + 2.0 * STUB],
-        Tree::Series(members) => members.iter().map(extent).fold([0.0, 0.0], |[w, h], [mw, mh]| [w.max(mw), h + mh]),
+        Tree::Series(members) => {
+            members.iter().map(extent).fold([0.0, 0.0], |[w, h], [mw, mh]| [w.max(mw), h + mh])
+        }
         Tree::Parallel(members) => {
-            let inner = members.iter().map(extent).fold([0.0, 0.0_f64], |[w, h], [mw, mh]| [w + mw, h.max(mh)]);
+            let inner =
+                members.iter().map(extent).fold([0.0, 0.0_f64], |[w, h], [mw, mh]| [w + mw, h.max(mh)]);
             [inner[0], inner[1] + 2.0 * STUB]
         }
     }
@@ -158,7 +161,8 @@ mod tests {
                 assert_eq!(ids, expected);
                 for (i, a) in drawing.coils.iter().enumerate() {
                     for b in &drawing.coils[..i] {
-                        let apart = (a.at[0] - b.at[0]).abs() >= COIL[0] || (a.at[1] - b.at[1]).abs() >= COIL[1];
+                        let apart =
+                            (a.at[0] - b.at[0]).abs() >= COIL[0] || (a.at[1] - b.at[1]).abs() >= COIL[1];
                         assert!(apart, "{a:?} {b:?}");
                     }
                 }

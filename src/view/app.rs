@@ -1,6 +1,6 @@
 //! The frame: title block, place, panels, places.
-use web_sys::HtmlElement;
 use std::rc::Rc;
+use web_sys::HtmlElement;
 
 use yew::prelude::*;
 
@@ -12,8 +12,8 @@ use crate::design::limits::{FieldId, RecordKind};
 use crate::design::session::Action;
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
-use crate::present::chart::Chart;
 use crate::platform::{boot, offline, page, spawn_local};
+use crate::present::chart::Chart;
 use crate::units::Quantity;
 use crate::words::{app as words, keep};
 
@@ -169,7 +169,8 @@ fn conflict(store: &Handle) -> Html {
     let copy = {
         let store = store.clone();
         Callback::from(move |_: MouseEvent| {
-            let stored = Stored { revision: 0, design: store.design().clone(), drafts: (*store.drafts).clone() };
+            let stored =
+                Stored { revision: 0, design: store.design().clone(), drafts: (*store.drafts).clone() };
             store.dispatch(Msg::Open { id: saving::new_id(), stored: Box::new(stored) });
         })
     };

@@ -52,7 +52,10 @@ pub fn first_store() -> Store {
         _ => first_design(asleep),
     };
     let mut store = Store::new(id, stored);
-    store.prefs = storage::get(keys::UNITS).ok().flatten().map_or_else(UnitPrefs::default, |t| UnitPrefs::from_text(&t));
+    store.prefs = storage::get(keys::UNITS)
+        .ok()
+        .flatten()
+        .map_or_else(UnitPrefs::default, |t| UnitPrefs::from_text(&t));
     store.dark = match storage::get(keys::THEME).ok().flatten().as_deref() {
         Some("dark") => Some(true),
         Some("light") => Some(false),
@@ -166,11 +169,8 @@ fn save(store: &Store) -> Outcome {
         return Outcome::Conflict;
     }
     let revision = store.revision + 1;
-    let text = stored::write(&Stored {
-        revision,
-        design: store.design().clone(),
-        drafts: (*store.drafts).clone(),
-    });
+    let text =
+        stored::write(&Stored { revision, design: store.design().clone(), drafts: (*store.drafts).clone() });
     match storage::set(&key, &text).and_then(|()| storage::set(keys::OPEN, &store.id)) {
         Ok(()) => Outcome::Saved(revision),
         Err(error) => Outcome::Failed(error),
@@ -189,31 +189,33 @@ struct Saved {
 #[derive(Default)]
 struct Pending {
     timer: Option<Timeout>,
-    store: Option<Handle>,
+    /// The state to save: a snapshot, as a handle may already show the design that took its place.
+    store: Option<Store>,
+    out: Option<UseReducerDispatcher<Store>>,
     complained: bool,
 }
 
 impl Pending {
     /// Saves now if something is due.
     fn flush(pending: &Rc<RefCell<Self>>) {
-        let due = {
+        let (due, out) = {
             let mut pending = pending.borrow_mut();
             pending.timer = None;
-            pending.store.take()
+            (pending.store.take(), pending.out.clone())
         };
-        let Some(store) = due else { return };
+        let (Some(store), Some(out)) = (due, out) else { return };
         match save(&store) {
             Outcome::Saved(revision) => {
                 pending.borrow_mut().complained = false;
                 let clean = (Rc::clone(&store.session.design), Rc::clone(&store.drafts));
-                store.dispatch(Msg::Saved { id: Rc::clone(&store.id), revision, clean });
+                out.dispatch(Msg::Saved { id: Rc::clone(&store.id), revision, clean });
             }
-            Outcome::Conflict => store.dispatch(Msg::Conflict(Rc::clone(&store.id))),
+            Outcome::Conflict => out.dispatch(Msg::Conflict(Rc::clone(&store.id))),
             Outcome::Failed(error) => {
                 // Said once, not at every key.
                 if !std::mem::replace(&mut pending.borrow_mut().complained, true) {
                     let text = if error == StorageError::Full { keep::FULL } else { keep::BLOCKED };
-                    store.dispatch(Msg::Tell(text.into()));
+                    out.dispatch(Msg::Tell(text.into()));
                 }
             }
         }
@@ -224,17 +226,20 @@ impl Pending {
 #[hook]
 pub fn use_saving(store: &Handle) {
     let pending = use_mut_ref(Pending::default);
-    let saved =
-        Saved { id: Rc::clone(&store.id), design: Rc::clone(&store.session.design), drafts: Rc::clone(&store.drafts) };
+    let saved = Saved {
+        id: Rc::clone(&store.id),
+        design: Rc::clone(&store.session.design),
+        drafts: Rc::clone(&store.drafts),
+    };
     // Every render hands over the newest handle, so that a save never writes an older state or revision.
     let due = pending.borrow().store.as_ref().map(|due| Rc::clone(&due.id));
     match due {
-        Some(id) if id == store.id => pending.borrow_mut().store = Some(store.clone()),
+        Some(id) if id == store.id => pending.borrow_mut().store = Some((**store).clone()),
         Some(_) => Pending::flush(&pending),
         None => {}
     }
     {
-        let (pending, store) = (Rc::clone(&pending), store.clone());
+        let (pending, out, store) = (Rc::clone(&pending), store.dispatcher(), (**store).clone());
         use_effect_with(saved, move |_| {
             let now = (Rc::clone(&store.session.design), Rc::clone(&store.drafts));
             if store.conflict || !store.awake || store.clean.as_ref() == Some(&now) {
@@ -242,6 +247,7 @@ pub fn use_saving(store: &Handle) {
             }
             let mut due = pending.borrow_mut();
             due.store = Some(store);
+            due.out = Some(out);
             // The first change starts the clock and later ones do not restart it: at most this much is ever lost.
             if due.timer.is_none() {
                 let pending = Rc::clone(&pending);
@@ -249,6 +255,13 @@ pub fn use_saving(store: &Handle) {
             }
         });
     }
+    // A stored design that is only looked at is the open one too.
+    let open = (store.awake && store.revision > 0).then(|| Rc::clone(&store.id));
+    use_effect_with(open, |open| {
+        if let Some(id) = open {
+            let _ = storage::set(keys::OPEN, id);
+        }
+    });
     use_effect_with((), move |()| {
         let listener = page::on_hidden(move || Pending::flush(&pending));
         move || drop(listener)
@@ -285,7 +298,8 @@ pub fn open_file(store: &Handle, text: &str) {
 }
 
 fn open_new(store: &Handle, opened: file::Opened, said: &str) {
-    let text = if opened.repairs.is_empty() { said.to_owned() } else { keep::repaired(said, opened.repairs.len()) };
+    let text =
+        if opened.repairs.is_empty() { said.to_owned() } else { keep::repaired(said, opened.repairs.len()) };
     let drafts = opened.repairs.into_iter().filter_map(|repair| Some((repair.field?, repair.text)));
     let stored = Stored { revision: 0, drafts: drafts.collect(), design: opened.design };
     store.dispatch(Msg::Open { id: new_id(), stored: Box::new(stored) });
@@ -310,7 +324,9 @@ pub fn use_links(store: &Handle) {
     *handle.borrow_mut() = store.clone();
     use_effect_with((), move |()| {
         let read = move || {
-            let Some(fragment) = location::fragment().filter(|text| link::carries_design(text)) else { return };
+            let Some(fragment) = location::fragment().filter(|text| link::carries_design(text)) else {
+                return;
+            };
             location::clear_fragment();
             let store = handle.borrow().clone();
             open_link(&store, &fragment);

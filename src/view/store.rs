@@ -156,7 +156,8 @@ impl Store {
         self.id = id;
         self.revision = stored.revision;
         self.drafts = Rc::new(stored.drafts);
-        self.clean = (stored.revision > 0).then(|| (Rc::clone(&self.session.design), Rc::clone(&self.drafts)));
+        self.clean =
+            (stored.revision > 0).then(|| (Rc::clone(&self.session.design), Rc::clone(&self.drafts)));
         self.conflict = false;
         self.awake = true;
         self.report = Rc::new(evaluate(&self.session.design.sheet));
@@ -166,6 +167,12 @@ impl Store {
     fn with_session(&self, session: Session) -> Self {
         let mut next = self.clone();
         if session.design.sheet != self.session.design.sheet {
+            // An unfinished text goes when its entry is changed by something else: undo, the shelf, the drawing.
+            let (old, new) = (&self.session.design.sheet, &session.design.sheet);
+            if self.drafts.keys().any(|id| old.entry(*id) != new.entry(*id)) {
+                let still = self.drafts.iter().filter(|(id, _)| old.entry(**id) == new.entry(**id));
+                next.drafts = Rc::new(still.map(|(id, text)| (*id, text.clone())).collect());
+            }
             next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
         }
         next.session = session;
@@ -183,13 +190,13 @@ impl Store {
             Err(_) => self.clone(),
         };
         let fits = text.trim().is_empty() || parse_entry(id, text, &self.prefs).is_ok();
-        let mut drafts = (*self.drafts).clone();
+        let mut drafts = (*next.drafts).clone();
         if fits {
             drafts.remove(&id);
         } else {
             drafts.insert(id, text.chars().take(40).collect());
         }
-        if drafts != *self.drafts {
+        if drafts != *next.drafts {
             next.drafts = Rc::new(drafts);
         }
         next
@@ -198,11 +205,14 @@ impl Store {
 
 /// Keeps the old parts of a report that did not change, so that what shows them need not look again.
 fn merged(old: &Report, mut new: Report) -> Report {
-    fn keep<T: PartialEq>(old: &Result<Rc<T>, crate::design::report::Gap>, new: &mut Result<Rc<T>, crate::design::report::Gap>) {
-        if let (Ok(old), Ok(new)) = (old, new) {
-            if **old == **new {
-                *new = Rc::clone(old);
-            }
+    fn keep<T: PartialEq>(
+        old: &Result<Rc<T>, crate::design::report::Gap>,
+        new: &mut Result<Rc<T>, crate::design::report::Gap>,
+    ) {
+        if let (Ok(old), Ok(new)) = (old, new)
+            && **old == **new
+        {
+            *new = Rc::clone(old);
         }
     }
     keep(&old.driver, &mut new.driver);

@@ -97,6 +97,7 @@ export default {
       await page.goto("about:blank");
       await page.goto(site.url + address);
       await ctx.running(page);
+      ctx.check(await page.locator('[data-figure="net"]').isVisible(), "the design is calculated");
       ctx.equal(page.url(), site.url + address, "address");
     }
     await page.reload();
@@ -130,7 +131,8 @@ export default {
     });
     await page.evaluate(PANIC);
     await page.getByRole("heading", { name: "The page has stopped" }).waitFor();
-    ctx.equal(await page.locator("textarea").inputValue(), '{"name":"First <box>"}', "saved text");
+    ctx.equal(await page.getByRole("textbox", { name: "kc.design.a", exact: true }).inputValue(), '{"name":"First <box>"}', "saved text");
+    ctx.equal(await page.getByRole("textbox", { name: "kc.units" }).count(), 0, "preferences among the saved texts");
     ctx.check((await page.locator("pre").textContent()).includes("asked for by a test"), "the panic's message is shown");
     const [download] = await Promise.all([
       page.waitForEvent("download"),

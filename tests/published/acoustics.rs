@@ -14,9 +14,7 @@ use std::path::{Path, PathBuf};
 
 /// A file of the reference data.
 pub fn data(path: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/published/data/acoustics")
-        .join(path)
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/published/data/acoustics").join(path)
 }
 
 /// A table with a header line.
@@ -42,17 +40,11 @@ impl Table {
 
     pub fn parse(text: &str) -> Self {
         let mut lines = text.lines().map(cells);
-        Self {
-            header: lines.next().unwrap(),
-            rows: lines.collect(),
-        }
+        Self { header: lines.next().unwrap(), rows: lines.collect() }
     }
 
     pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.rows.iter().map(|cells| Row {
-            header: &self.header,
-            cells,
-        })
+        self.rows.iter().map(|cells| Row { header: &self.header, cells })
     }
 
     pub fn header(&self) -> &[String] {
@@ -77,8 +69,7 @@ impl Row<'_> {
     /// A number; "inf" is infinite.
     pub fn number(&self, column: &str) -> f64 {
         let text = self.text(column);
-        text.parse()
-            .unwrap_or_else(|_| panic!("{column} is {text:?}"))
+        text.parse().unwrap_or_else(|_| panic!("{column} is {text:?}"))
     }
 
     /// A number, or `None` for an empty cell.

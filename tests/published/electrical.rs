@@ -14,11 +14,7 @@ mod wiring;
 
 /// Rows of a table below its heading, split at commas outside quotation marks.
 fn rows(csv: &str) -> Vec<Vec<String>> {
-    csv.lines()
-        .skip(1)
-        .filter(|line| !line.trim().is_empty())
-        .map(split)
-        .collect()
+    csv.lines().skip(1).filter(|line| !line.trim().is_empty()).map(split).collect()
 }
 
 fn split(line: &str) -> Vec<String> {
@@ -37,6 +33,5 @@ fn split(line: &str) -> Vec<String> {
 /// A number in a cell.
 #[track_caller]
 fn number(cell: &str) -> f64 {
-    cell.parse()
-        .unwrap_or_else(|_| panic!("{cell:?} is no number"))
+    cell.parse().unwrap_or_else(|_| panic!("{cell:?} is no number"))
 }

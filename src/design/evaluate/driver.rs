@@ -36,7 +36,10 @@ pub(super) fn coils(sheet: &Sheet) -> u8 {
 
 pub(super) fn resolve(sheet: &Sheet, filled: &mut Filled) -> Part<Resolved> {
     let printed = |id: FieldId| {
-        sheet.given(id).filter(|entered| entered.si() > 0.0).map(|entered| Printed::new(entered.si(), entered.half_digit_si()))
+        sheet
+            .given(id)
+            .filter(|entered| entered.si() > 0.0)
+            .map(|entered| Printed::new(entered.si(), entered.half_digit_si()))
     };
     let data = DataSheet {
         coils: u32::from(coils(sheet)),

@@ -7,9 +7,11 @@ use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{self, Air, End, Load, Opening, closed_box_volume, minimum_port_area};
 use crate::model::geometry::assembly::PortAsCut;
+use crate::model::geometry::checks::POLE_VENT_GAP;
 use crate::model::geometry::{
-    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, FitRequest, HoleShape, InsideEdge, MeasuredStripFace,
-    Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace, fit, plan,
+    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, HoleShape, InsideEdge,
+    MeasuredStripFace, Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
+    WindowBrace, fit, plan,
 };
 use crate::units::{ExactLength, Frequency, Length, Volume};
 use std::rc::Rc;
@@ -38,13 +40,20 @@ pub(super) fn wanted_net(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: 
     } else {
         closed_box_volume(load, sheet.si(FieldId::WantedQtc).unwrap_or(0.71), air)?
     };
-    let volume = found.filter(|v| DEFAULT_LITRES.contains(&v.litres())).ok_or_else(|| missing(&[FieldId::WantedNet]))?;
+    let volume = found
+        .filter(|v| DEFAULT_LITRES.contains(&v.litres()))
+        .ok_or_else(|| missing(&[FieldId::WantedNet]))?;
     filled.insert(FieldId::WantedNet, volume.cubic_metres());
     Ok(volume)
 }
 
 /// The tuning asked for, or fb = 0.42·fs·Qts^−0.9, the fit that goes with the volume above.
-pub(super) fn wanted_tuning(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mut Filled) -> Part<Frequency> {
+pub(super) fn wanted_tuning(
+    sheet: &Sheet,
+    load: Option<&Load>,
+    air: &Air,
+    filled: &mut Filled,
+) -> Part<Frequency> {
     if let Some(hertz) = sheet.si(FieldId::WantedTuning) {
         return Ok(Frequency::from_hertz(hertz));
     }
@@ -63,12 +72,13 @@ pub(super) fn report(
     filled: &mut Filled,
 ) -> Part<BoxReport> {
     let fixed = Fixed::of(sheet);
-    let wanted = match wanted_net(sheet, load, air, filled) {
-        Ok(wanted) => Some(wanted),
-        Err(gap) if !fixed.all() => return Err(gap),
-        Err(_) => None,
-    };
-    let tuning = if is_vented(sheet) { wanted_tuning(sheet, load, air, filled).ok() } else { None };
+    // A box whose outside is fixed asks for no volume, a port whose length is fixed for no tuning, unless one is typed.
+    let asks_net = sheet.given(FieldId::WantedNet).is_some() || !fixed.all();
+    let wanted = if asks_net { Some(wanted_net(sheet, load, air, filled)?) } else { None };
+    let asks_tuning =
+        sheet.given(FieldId::WantedTuning).is_some() || sheet.given(FieldId::PortLength).is_none();
+    let tuning =
+        if is_vented(sheet) && asks_tuning { wanted_tuning(sheet, load, air, filled).ok() } else { None };
     let space = space(sheet);
     if space.is_none() && !fixed.all() {
         return Err(Gap::Missing(vec![
@@ -76,26 +86,14 @@ pub(super) fn report(
             vec![FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth],
         ]));
     }
-    let mut spec = template(sheet, space, filled)?;
-    let mut wanted_for_fit = wanted.unwrap_or(Volume::from_litres(1.0));
-    let mut box_fits = true;
-    let mut largest = None;
-    // The port's length rests on the net volume and the box's size on the port: a few rounds settle both to 1 µm.
-    let mut net = wanted_for_fit;
-    for _ in 0..if is_vented(sheet) { 8 } else { 1 } {
-        if is_vented(sheet) {
-            spec.port = port(sheet, &spec, net, tuning, air, filled)?;
-        }
-        if fixed.all() {
-            wanted_for_fit = Volume::from_litres(0.001);
-        }
-        let found = fit(&fixed.request(wanted_for_fit, space), &spec)?;
-        let (before, outside) = (net, spec.outside);
-        (spec, net, largest, box_fits) = (found.spec, found.net, found.largest, found.fits);
-        if (net.litres() - before.litres()).abs() < 1e-6 && spec.outside == outside {
-            break;
-        }
-    }
+    let spec = template(sheet, space, filled)?;
+    let request = fixed.request(wanted.unwrap_or(Volume::from_litres(1.0)), space);
+    let found = if is_vented(sheet) {
+        settle(sheet, &fixed, &request, spec, tuning, air, filled)?
+    } else {
+        fit_deep(&request, &spec)?
+    };
+    let Fit { spec, net, mut largest, fits: mut box_fits, .. } = found;
     if fixed.all() {
         box_fits = wanted.is_none_or(|wanted| net.litres() >= wanted.litres() * 0.98);
         largest = Some(net);
@@ -124,7 +122,7 @@ pub(super) fn report(
         })
     });
     Ok(BoxReport {
-        wanted: wanted.filter(|_| !fixed.all() || sheet.given(FieldId::WantedNet).is_some()),
+        wanted,
         largest,
         fits: box_fits,
         outside: plan.current().assembly.outside,
@@ -132,6 +130,81 @@ pub(super) fn report(
         spec,
         plan: Rc::new(plan),
     })
+}
+
+/// Most rounds in which a port and its box are brought together.
+const ROUNDS: usize = 8;
+
+/// A box for the wanted net volume together with its port.
+///
+/// The port is as long as the tuning needs in that net volume, and a slot as wide as the box: a few rounds bring both
+/// together. The net volume asked for stays; only where the space does not hold it is the port made for what fits.
+fn settle(
+    sheet: &Sheet,
+    fixed: &Fixed,
+    request: &FitRequest,
+    mut spec: BoxSpec,
+    tuning: Option<Frequency>,
+    air: &Air,
+    filled: &mut Filled,
+) -> Part<Fit> {
+    let start = fixed.gross(spec.board.thickness).unwrap_or(request.net);
+    let mut net = start;
+    let mut last = None;
+    for _ in 0..ROUNDS {
+        spec.port = port(sheet, &spec, net, tuning, air, filled)?;
+        let found = fit_deep(request, &spec)?;
+        let before = (net, spec.outside);
+        net = if fixed.all() || !found.fits { found.net } else { request.net };
+        spec.outside = found.spec.outside;
+        let settled = (net.litres() - before.0.litres()).abs() < 1e-4 && spec.outside == before.1;
+        last = Some(found);
+        if settled || sheet.given(FieldId::PortLength).is_some() && fixed.all() {
+            break;
+        }
+    }
+    last.ok_or(Gap::Waiting)
+}
+
+/// The box with room for its driver and its port: shallow as the space suggests, or, where they then do not go in with
+/// room behind them, as deep as they need and narrower instead.
+fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
+    let shallow = fit(request, spec);
+    // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
+    let needed = port_depth(spec).max(driver_depth(spec));
+    let goes_in = shallow.as_ref().is_ok_and(|found| found.spec.outside.depth >= needed);
+    let usable = spec.space.map(Space::usable);
+    let (Some(usable), None, false) = (usable, request.depth, goes_in) else { return Ok(shallow?) };
+    let step = spec.tape_step;
+    let depth = (needed + step * 2).rounded_down_to(step).min(usable.depth.rounded_down_to(step));
+    let height = match (request.width, request.height) {
+        (Some(_), None) => None,
+        (_, height) => height.or(Some(usable.height.rounded_down_to(step))),
+    };
+    let deep = FitRequest { depth: Some(depth), height, ..request.clone() };
+    match (fit(&deep, spec), shallow) {
+        (Ok(found), _) if found.fits => Ok(found),
+        (_, Ok(found)) => Ok(found),
+        (Ok(found), Err(_)) => Ok(found),
+        (Err(_), Err(error)) => Err(error.into()),
+    }
+}
+
+/// Outside depth that a port asks for: its length, its own height or diameter before its inner end, and the back.
+fn port_depth(spec: &BoxSpec) -> ExactLength {
+    match &spec.port {
+        Port::None => ExactLength::ZERO,
+        Port::Round(round) => round.length + round.diameter + spec.board.thickness,
+        Port::Slot(slot) => slot.length + slot.height + spec.board.thickness,
+    }
+}
+
+/// Outside depth that the driver asks for: recess, body, the gap a pole vent needs or the terminal cup, and the back.
+fn driver_depth(spec: &BoxSpec) -> ExactLength {
+    let Some(driver) = &spec.driver else { return ExactLength::ZERO };
+    let vent = driver.pole_vent.map_or(ExactLength::ZERO, |_| POLE_VENT_GAP);
+    let cup = spec.terminal.as_ref().map_or(ExactLength::ZERO, |hole| hole.cup_depth - spec.board.thickness);
+    spec.recess_depth() + driver.depth + vent.max(cup) + spec.board.thickness
 }
 
 /// Outside sizes the user fixed.
@@ -144,10 +217,20 @@ struct Fixed {
 impl Fixed {
     fn of(sheet: &Sheet) -> Self {
         let given = |id| sheet.given(id).map(|entered| entered.exact_length());
-        Self { width: given(FieldId::BoxWidth), height: given(FieldId::BoxHeight), depth: given(FieldId::BoxDepth) }
+        Self {
+            width: given(FieldId::BoxWidth),
+            height: given(FieldId::BoxHeight),
+            depth: given(FieldId::BoxDepth),
+        }
     }
     const fn all(&self) -> bool {
         self.width.is_some() && self.height.is_some() && self.depth.is_some()
+    }
+    /// Roughly the inside of a box whose outside is fixed, to begin with.
+    fn gross(&self, board: ExactLength) -> Option<Volume> {
+        let inside =
+            [self.width?, self.height?, self.depth?].map(|size| (size - board * 2).metres().max(0.02));
+        Some(Volume::from_cubic_metres(inside.iter().product()))
     }
     const fn request(&self, net: Volume, space: Option<Space>) -> FitRequest {
         FitRequest { net, space, width: self.width, height: self.height, depth: self.depth }
@@ -236,12 +319,18 @@ fn strips(sheet: &Sheet) -> Part<Option<CornerStrips>> {
             _ => MeasuredStripFace::Wide,
         },
         length: None,
-        voids: if sheet.choice_key(FieldId::StripVoid) == "open" { StripVoids::Open } else { StripVoids::Sealed },
+        voids: if sheet.choice_key(FieldId::StripVoid) == "open" {
+            StripVoids::Open
+        } else {
+            StripVoids::Sealed
+        },
     }))
 }
 
 fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
-    let (Some(across), Some(up)) = (sheet.length(FieldId::TerminalWidth), sheet.length(FieldId::TerminalHeight)) else {
+    let (Some(across), Some(up)) =
+        (sheet.length(FieldId::TerminalWidth), sheet.length(FieldId::TerminalHeight))
+    else {
         return Ok(None);
     };
     if across <= ExactLength::ZERO || up <= ExactLength::ZERO {
@@ -289,7 +378,8 @@ fn port(
     let (height, width) = if slot {
         let walls = spec.board.thickness * 2;
         let outside = if spec.outside.width > walls { Some(spec.outside.width) } else { None };
-        let outside = outside.or(sheet.length(FieldId::BoxWidth)).or(spec.space.map(|space| space.usable().width));
+        let outside =
+            outside.or(sheet.length(FieldId::BoxWidth)).or(spec.space.map(|space| space.usable().width));
         (needed_length(sheet, FieldId::SlotHeight)?, outside.unwrap_or(walls * 2) - walls)
     } else {
         let diameter = needed_length(sheet, FieldId::PortDiameter)?;
@@ -342,7 +432,12 @@ pub(super) fn acoustic_port(port: &PortAsCut, sheet: &Sheet) -> acoustics::Port 
 }
 
 /// A port for a box that is not planned yet: the opening as typed, as long as the tuning needs.
-pub(super) fn planned_port(sheet: &Sheet, net: Volume, tuning: Frequency, air: &Air) -> Part<acoustics::Port> {
+pub(super) fn planned_port(
+    sheet: &Sheet,
+    net: Volume,
+    tuning: Frequency,
+    air: &Air,
+) -> Part<acoustics::Port> {
     let slot = sheet.choice_key(FieldId::PortShape) == "slot";
     let id = if slot { FieldId::SlotHeight } else { FieldId::PortDiameter };
     let height = needed_length(sheet, id)?;
@@ -363,4 +458,3 @@ pub(super) fn planned_port(sheet: &Sheet, net: Volume, tuning: Frequency, air: &
     };
     Ok(acoustics::Port { length, ..port })
 }
-

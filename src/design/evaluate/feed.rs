@@ -31,7 +31,11 @@ pub(super) fn amplifier(sheet: &Sheet) -> Part<Amplifier> {
     Ok(Amplifier::new(ratings, Resistance::from_ohms(least), 1, efficiency)?)
 }
 
-pub(super) fn report(sheet: &Sheet, amplifier: Part<Amplifier>, wiring: Option<&WiringReport>) -> Part<FeedReport> {
+pub(super) fn report(
+    sheet: &Sheet,
+    amplifier: Part<Amplifier>,
+    wiring: Option<&WiringReport>,
+) -> Part<FeedReport> {
     let amplifier = amplifier?;
     let chosen = wiring.and_then(WiringReport::chosen).ok_or(Gap::Waiting)?;
     let supply = Voltage::from_volts(sheet.si(FieldId::Supply).unwrap_or(13.8));

@@ -7,7 +7,8 @@ use crate::design::report::{BoxReport, DriveReport, Gap, Part, SoundReport, Wiri
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::figures;
 use crate::model::acoustics::{
-    Air, Drive, Enclosure, Load, Losses, SealedChamber, VentedChamber, closed_box_frequency, closed_box_q, respond,
+    Air, Drive, Enclosure, Load, Losses, SealedChamber, VentedChamber, closed_box_frequency, closed_box_q,
+    respond,
 };
 use crate::model::numeric::log_grid;
 use crate::units::{Length, Power, Voltage, Volume};
@@ -51,7 +52,12 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
 }
 
 /// The box as cut; while it can't be cut yet, the volume and tuning asked for.
-fn enclosure(sheet: &Sheet, load: &Load, parts: &Parts<'_>, filled: &mut Filled) -> Part<(Volume, Enclosure)> {
+fn enclosure(
+    sheet: &Sheet,
+    load: &Load,
+    parts: &Parts<'_>,
+    filled: &mut Filled,
+) -> Part<(Volume, Enclosure)> {
     let net = match parts.enclosure {
         Some(enclosure) => enclosure.plan.net(),
         None => wanted_net(sheet, Some(load), &parts.air, filled)?,
@@ -77,7 +83,10 @@ fn drive(sheet: &Sheet, wiring: &WiringReport, filled: &mut Filled) -> Part<Driv
     let ohm = chosen.nominal.ohms();
     if sheet.choice_key(FieldId::DriveBy) == "voltage" {
         let volts = sheet.si(FieldId::DriveVolts).unwrap_or(2.83);
-        return Ok(DriveReport { voltage: Voltage::from_volts(volts), power: Power::from_watts(volts * volts / ohm) });
+        return Ok(DriveReport {
+            voltage: Voltage::from_volts(volts),
+            power: Power::from_watts(volts * volts / ohm),
+        });
     }
     let watts = sheet.si(FieldId::DrivePower).unwrap_or_else(|| {
         let watts = chosen.power.map_or(1.0, |power| power.expected().watts());

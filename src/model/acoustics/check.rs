@@ -3,21 +3,11 @@
 use crate::model::error::ModelError;
 
 /// `value` if it is finite and from `min` to `max`.
-pub(super) fn within(
-    what: &'static str,
-    value: f64,
-    min: f64,
-    max: f64,
-) -> Result<f64, ModelError> {
+pub(super) fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<f64, ModelError> {
     if (min..=max).contains(&value) {
         Ok(value)
     } else {
-        Err(ModelError::OutOfRange {
-            what,
-            value,
-            min,
-            max,
-        })
+        Err(ModelError::OutOfRange { what, value, min, max })
     }
 }
 

@@ -14,11 +14,7 @@ use std::f64::consts::TAU;
 ///
 /// # Source
 /// Small, JAES 20 (1972) 798.
-pub fn closed_box_frequency(
-    load: &Load,
-    volume: Volume,
-    air: &Air,
-) -> Result<Frequency, ModelError> {
+pub fn closed_box_frequency(load: &Load, volume: Volume, air: &Air) -> Result<Frequency, ModelError> {
     load.check()?;
     let ratio = load_volume_m3(load, air) / chamber_volume(volume)?;
     let omega_s = load.driver.resonance_rad_s();

@@ -60,11 +60,7 @@ impl CoilImpedance {
         match self {
             Self::None => Self::None,
             Self::L { le } => Self::L { le: le * factor },
-            Self::Lr2 { le, l2, r2 } => Self::Lr2 {
-                le: le * factor,
-                l2: l2 * factor,
-                r2: r2 * factor,
-            },
+            Self::Lr2 { le, l2, r2 } => Self::Lr2 { le: le * factor, l2: l2 * factor, r2: r2 * factor },
             Self::Power { k, n } => Self::Power { k: k * factor, n },
             Self::Semi { leb, le, ke, rss } => Self::Semi {
                 leb: leb * factor,
@@ -97,10 +93,7 @@ impl CoilImpedance {
                 let semi = Complex64::from_polar(1.0 / (ke * omega.sqrt()), -0.5 * FRAC_PI_2);
                 let inductor = -j / (omega * le.henries());
                 let shunt = rss.map_or(0.0, |r| 1.0 / r.ohms());
-                let (z, dz) = inverted(
-                    semi + inductor + shunt,
-                    -semi * (0.5 / omega) - inductor / omega,
-                );
+                let (z, dz) = inverted(semi + inductor + shunt, -semi * (0.5 / omega) - inductor / omega);
                 (j * omega * leb.henries() + z, j * leb.henries() + dz)
             }
         }

@@ -235,11 +235,7 @@ pub fn resolve(sheet: &DataSheet) -> Result<Resolved, DataSheetError> {
     sheet.check()?;
     let plan = sheet.plan()?;
     let (values, resolved) = sheet.driver(&plan)?;
-    let mut resolved = Resolved {
-        contradictions: Vec::new(),
-        values,
-        ..resolved
-    };
+    let mut resolved = Resolved { contradictions: Vec::new(), values, ..resolved };
     resolved.contradictions = contradiction::explained(sheet, &plan);
     Ok(resolved)
 }
@@ -277,9 +273,7 @@ impl DataSheet {
     /// [`ModelError::OutOfRange`].
     pub fn check(&self) -> Result<(), ModelError> {
         if !matches!(self.coils, 1 | 2 | 4) {
-            return Err(ModelError::Impossible {
-                what: "A driver has one, two or four coils",
-            });
+            return Err(ModelError::Impossible { what: "A driver has one, two or four coils" });
         }
         let rows = [
             ("fs in Hz", self.fs, 1.0, 1e4),
@@ -310,9 +304,7 @@ impl DataSheet {
 
     /// Which printed values are used: the winners, then the others as far as needed.
     fn plan(&self) -> Result<Plan, DataSheetError> {
-        let mut plan = Plan {
-            used: [false; RELATED.len()],
-        };
+        let mut plan = Plan { used: [false; RELATED.len()] };
         let mut known = [false; RELATED.len()];
         for (i, parameter) in RELATED.iter().enumerate() {
             if relations::wins(*parameter) && self.printed(*parameter).is_some() {
@@ -320,12 +312,7 @@ impl DataSheet {
             }
         }
         relations::spread(&mut known);
-        for parameter in [
-            Parameter::Cms,
-            Parameter::Mms,
-            Parameter::Bl,
-            Parameter::Qts,
-        ] {
+        for parameter in [Parameter::Cms, Parameter::Mms, Parameter::Bl, Parameter::Qts] {
             let i = relations::index(parameter);
             if !known[i] && self.printed(parameter).is_some() {
                 (plan.used[i], known[i]) = (true, true);
@@ -335,9 +322,7 @@ impl DataSheet {
         if known.iter().all(|k| *k) {
             Ok(plan)
         } else {
-            Err(DataSheetError::Missing {
-                smallest: relations::smallest_completions(&known),
-            })
+            Err(DataSheetError::Missing { smallest: relations::smallest_completions(&known) })
         }
     }
 
@@ -370,10 +355,7 @@ impl DataSheet {
 
     fn driver(&self, plan: &Plan) -> Result<(Vec<Resolution>, Resolved), ModelError> {
         let air = Air::standard();
-        let known = relations::propagate(
-            self.inputs(plan, |printed| printed.value),
-            air.bulk_modulus_pa(),
-        )?;
+        let known = relations::propagate(self.inputs(plan, |printed| printed.value), air.bulk_modulus_pa())?;
         let value = |parameter| known[relations::index(parameter)].unwrap_or(f64::NAN);
         let coils = f64::from(self.coils);
         let re_one = value(Parameter::Re) / self.resistance_factor();
@@ -405,11 +387,7 @@ impl DataSheet {
                     Parameter::Re => re_one,
                     _ => value(*parameter),
                 },
-                origin: if plan.used[i] {
-                    Origin::Given
-                } else {
-                    Origin::Derived
-                },
+                origin: if plan.used[i] { Origin::Given } else { Origin::Derived },
             })
             .collect();
         let sd = value(Parameter::Sd);
@@ -423,23 +401,11 @@ impl DataSheet {
                 Some(_) => (Origin::Given, Origin::Derived),
                 None => (Origin::Derived, origin_of(self.vd)),
             };
-            values.push(Resolution {
-                parameter: Parameter::Xmax,
-                value: xmax.value,
-                origin: x_origin,
-            });
-            values.push(Resolution {
-                parameter: Parameter::Vd,
-                value: xmax.value * sd,
-                origin: vd_origin,
-            });
+            values.push(Resolution { parameter: Parameter::Xmax, value: xmax.value, origin: x_origin });
+            values.push(Resolution { parameter: Parameter::Vd, value: xmax.value * sd, origin: vd_origin });
         }
         if let Some(le) = self.le {
-            values.push(Resolution {
-                parameter: Parameter::Le,
-                value: le.value,
-                origin: Origin::Given,
-            });
+            values.push(Resolution { parameter: Parameter::Le, value: le.value, origin: Origin::Given });
         }
         let resolved = Resolved {
             driver,

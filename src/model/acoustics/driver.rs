@@ -61,9 +61,7 @@ impl SmallSignal {
     /// Small, JAES 20 (1972) 383: η0 = (4π²/c³)·fs³·Vas/Qes.
     #[must_use]
     pub fn reference_efficiency(&self, air: &Air) -> f64 {
-        TAU * TAU / air.speed_of_sound_m_s().powi(3)
-            * self.fs.hertz().powi(3)
-            * self.vas.cubic_metres()
+        TAU * TAU / air.speed_of_sound_m_s().powi(3) * self.fs.hertz().powi(3) * self.vas.cubic_metres()
             / self.qes
     }
 
@@ -80,11 +78,7 @@ impl Driver {
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] if a value, or one that follows from them, is outside its range.
-    pub fn from_small_signal(
-        set: &SmallSignal,
-        coil: CoilImpedance,
-        air: &Air,
-    ) -> Result<Self, ModelError> {
+    pub fn from_small_signal(set: &SmallSignal, coil: CoilImpedance, air: &Air) -> Result<Self, ModelError> {
         let omega_s = TAU * within("fs in Hz", set.fs.hertz(), 0.1, 1e5)?;
         let qes = within("Qes", set.qes, 1e-3, 1e3)?;
         let qms = within("Qms", set.qms, 1e-3, 1e4)?;

@@ -107,13 +107,10 @@ impl Enclosure {
     /// [`ModelError`] if any value, or one that follows from them, is outside its range.
     pub fn network(&self, load: Load, air: Air) -> Result<Network, ModelError> {
         load.check()?;
-        let (outside, rear_place, front_place) =
-            (Place::Outside, Place::Chamber(0), Place::Chamber(1));
+        let (outside, rear_place, front_place) = (Place::Outside, Place::Chamber(0), Place::Chamber(1));
         let (front, back) = match self {
             Self::InfiniteBaffle => (outside, Place::Absorbed),
-            Self::Closed { .. } | Self::Vented { .. } | Self::PassiveRadiator { .. } => {
-                (outside, rear_place)
-            }
+            Self::Closed { .. } | Self::Vented { .. } | Self::PassiveRadiator { .. } => (outside, rear_place),
             _ => (front_place, rear_place),
         };
         let mut network = Network::new(load, air, front, back);
@@ -152,36 +149,15 @@ impl PassiveRadiator {
         let cab = chamber_volume(volume)? / air.bulk_modulus_pa();
         let branch = self.branch(0)?;
         let fp = 1.0 / (TAU * (branch.mass_kg_m4 * branch.compliance_m3_pa).sqrt());
-        Ok(Frequency::from_hertz(
-            fp * (1.0 + branch.compliance_m3_pa / cab).sqrt(),
-        ))
+        Ok(Frequency::from_hertz(fp * (1.0 + branch.compliance_m3_pa / cab).sqrt()))
     }
 
     fn branch(&self, from: usize) -> Result<Radiator, ModelError> {
-        let count = within(
-            "number of passive radiators",
-            f64::from(self.count),
-            1.0,
-            64.0,
-        )?;
-        let area = within(
-            "passive radiator area in m²",
-            self.sd.square_metres(),
-            1e-6,
-            100.0,
-        )?;
-        let mass = within(
-            "passive radiator mass in kg",
-            self.mms.kilograms(),
-            1e-7,
-            1e3,
-        )?;
-        let compliance = within(
-            "passive radiator compliance in m/N",
-            self.cms.metres_per_newton(),
-            1e-9,
-            10.0,
-        )?;
+        let count = within("number of passive radiators", f64::from(self.count), 1.0, 64.0)?;
+        let area = within("passive radiator area in m²", self.sd.square_metres(), 1e-6, 100.0)?;
+        let mass = within("passive radiator mass in kg", self.mms.kilograms(), 1e-7, 1e3)?;
+        let compliance =
+            within("passive radiator compliance in m/N", self.cms.metres_per_newton(), 1e-9, 10.0)?;
         let loss = within("passive radiator loss in N·s/m", self.rms_ns_m, 0.0, 1e6)?;
         Ok(Radiator {
             from,

@@ -57,9 +57,7 @@ pub fn figures(
     let reference_level_db = reference_level_db(network, drive)?;
     let f = &response.frequencies_hz;
     if !f.windows(2).all(|pair| matches!(pair, [a, b] if a < b)) {
-        return Err(ModelError::Impossible {
-            what: "The frequencies of the response don't ascend",
-        });
+        return Err(ModelError::Impossible { what: "The frequencies of the response don't ascend" });
     }
     let magnitude = response.impedance_magnitude_ohm();
     let opposite: Vec<f64> = magnitude.iter().map(|z| -z).collect();
@@ -76,9 +74,7 @@ pub fn figures(
         loudest_db: largest(f, &response.spl_db).ok_or(EMPTY)?,
         f3: lower_crossing(response, reference_level_db - 10.0 * 2f64.log10()),
         f10: lower_crossing(response, reference_level_db - 10.0),
-        excursion: largest(f, &response.excursion_peak_m)
-            .ok_or(EMPTY)?
-            .map(Length::from_metres),
+        excursion: largest(f, &response.excursion_peak_m).ok_or(EMPTY)?.map(Length::from_metres),
         duct_velocities_m_s: response
             .ducts
             .iter()
@@ -87,24 +83,15 @@ pub fn figures(
         radiator_excursions: response
             .radiators
             .iter()
-            .map(|r| {
-                Ok(largest(f, &r.excursion_peak_m)
-                    .ok_or(EMPTY)?
-                    .map(Length::from_metres))
-            })
+            .map(|r| Ok(largest(f, &r.excursion_peak_m).ok_or(EMPTY)?.map(Length::from_metres)))
             .collect::<Result<_, ModelError>>()?,
         impedance_minimum: minimum,
         impedance_minimum_above_peaks: minimum_from(above).unwrap_or(minimum),
-        impedance_peaks: peaks
-            .into_iter()
-            .map(|peak| peak.map(Resistance::from_ohms))
-            .collect(),
+        impedance_peaks: peaks.into_iter().map(|peak| peak.map(Resistance::from_ohms)).collect(),
     })
 }
 
-const EMPTY: ModelError = ModelError::Missing {
-    what: "A response with at least one frequency",
-};
+const EMPTY: ModelError = ModelError::Missing { what: "A response with at least one frequency" };
 
 /// Level in the mass-controlled band, where neither the suspension, the box nor the coil's inductance counts.
 ///
@@ -123,13 +110,9 @@ pub fn reference_level_db(network: &Network, drive: impl Into<Drive>) -> Result<
     let current = volts / (driver.re.ohms() + source);
     let acceleration = driver.bl.tesla_metres() * current / driver.mms.kilograms();
     let area = driver.sd.square_metres() * wiring.drivers as f64;
-    let pressure =
-        network.air.density_kg_m3() * area * acceleration / (TAU * drive.distance.metres());
+    let pressure = network.air.density_kg_m3() * area * acceleration / (TAU * drive.distance.metres());
     super::check::within("drive voltage in V", drive.voltage.volts(), 1e-9, 1e4)?;
-    super::check::finite(
-        "reference level in dB",
-        20.0 * (pressure / REFERENCE_PA).log10(),
-    )
+    super::check::finite("reference level in dB", 20.0 * (pressure / REFERENCE_PA).log10())
 }
 
 /// The highest frequency below the loudest one at which the level falls through `level_db`, if there is one.
@@ -138,17 +121,9 @@ pub fn reference_level_db(network: &Network, drive: impl Into<Drive>) -> Result<
 /// a band-pass is taken for the lower limit.
 #[must_use]
 pub fn lower_crossing(response: &Response, level_db: f64) -> Option<Frequency> {
-    let points: Vec<(f64, f64)> = response
-        .frequencies_hz
-        .iter()
-        .zip(&response.spl_db)
-        .map(|(&f, &level)| (f, level))
-        .collect();
-    let loudest = points
-        .iter()
-        .enumerate()
-        .max_by(|a, b| a.1.1.total_cmp(&b.1.1))?
-        .0;
+    let points: Vec<(f64, f64)> =
+        response.frequencies_hz.iter().zip(&response.spl_db).map(|(&f, &level)| (f, level)).collect();
+    let loudest = points.iter().enumerate().max_by(|a, b| a.1.1.total_cmp(&b.1.1))?.0;
     let (mut above_f, mut above) = *points.get(loudest)?;
     if above < level_db {
         return None;
@@ -165,20 +140,13 @@ pub fn lower_crossing(response: &Response, level_db: f64) -> Option<Frequency> {
 
 impl<T> Extreme<T> {
     fn map<U>(self, f: impl FnOnce(T) -> U) -> Extreme<U> {
-        Extreme {
-            value: f(self.value),
-            at: self.at,
-        }
+        Extreme { value: f(self.value), at: self.at }
     }
 }
 
 /// The largest value, or `None` of nothing.
 fn largest(f: &[f64], values: &[f64]) -> Option<Extreme<f64>> {
-    let index = values
-        .iter()
-        .enumerate()
-        .max_by(|a, b| a.1.total_cmp(b.1))?
-        .0;
+    let index = values.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?.0;
     refined(f, values, index)
 }
 
@@ -196,12 +164,8 @@ fn peaks(f: &[f64], values: &[f64]) -> Vec<Extreme<f64>> {
 fn refined(f: &[f64], values: &[f64], index: usize) -> Option<Extreme<f64>> {
     let at = |i: usize| Some((f.get(i)?.ln(), *values.get(i)?));
     let (x, y) = at(index)?;
-    let plain = Extreme {
-        value: y,
-        at: Frequency::from_hertz(*f.get(index)?),
-    };
-    let (Some((x0, y0)), Some((x2, y2))) = (index.checked_sub(1).and_then(at), at(index + 1))
-    else {
+    let plain = Extreme { value: y, at: Frequency::from_hertz(*f.get(index)?) };
+    let (Some((x0, y0)), Some((x2, y2))) = (index.checked_sub(1).and_then(at), at(index + 1)) else {
         return Some(plain);
     };
     // Newton's form about the middle point: y + slope·d + bend·d².
@@ -210,10 +174,7 @@ fn refined(f: &[f64], values: &[f64], index: usize) -> Option<Extreme<f64>> {
     let slope = left + bend * (x - x0);
     let shift = -slope / (2.0 * bend);
     if bend < 0.0 && shift > x0 - x && shift < x2 - x {
-        Some(Extreme {
-            value: y + 0.5 * slope * shift,
-            at: Frequency::from_hertz((x + shift).exp()),
-        })
+        Some(Extreme { value: y + 0.5 * slope * shift, at: Frequency::from_hertz((x + shift).exp()) })
     } else {
         Some(plain)
     }
@@ -241,9 +202,7 @@ mod tests {
         let response = Response {
             spl_db: f
                 .iter()
-                .map(|f| {
-                    90.0 + 24.0 * (f / 40.0).log2().min(0.0) - 6.0 * (f / 100.0).log2().max(0.0)
-                })
+                .map(|f| 90.0 + 24.0 * (f / 40.0).log2().min(0.0) - 6.0 * (f / 100.0).log2().max(0.0))
                 .collect(),
             frequencies_hz: f,
             ..Response::default()

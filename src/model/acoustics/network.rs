@@ -89,15 +89,7 @@ impl Network {
     /// Drivers between two places, without any chamber yet.
     #[must_use]
     pub fn new(load: Load, air: Air, front: Place, back: Place) -> Self {
-        Self {
-            air,
-            load,
-            front,
-            back,
-            chambers: Vec::new(),
-            ducts: Vec::new(),
-            radiators: Vec::new(),
-        }
+        Self { air, load, front, back, chambers: Vec::new(), ducts: Vec::new(), radiators: Vec::new() }
     }
 
     /// Checks every element and that every place named exists.
@@ -109,11 +101,7 @@ impl Network {
         let count = |what, count: usize, max: usize| within(what, count as f64, 0.0, max as f64);
         count("number of chambers", self.chambers.len(), MAX_CHAMBERS)?;
         count("number of port groups", self.ducts.len(), MAX_DUCTS)?;
-        count(
-            "number of passive radiator groups",
-            self.radiators.len(),
-            MAX_RADIATORS,
-        )?;
+        count("number of passive radiator groups", self.radiators.len(), MAX_RADIATORS)?;
         self.check_place(self.front)?;
         self.check_place(self.back)?;
         for chamber in &self.chambers {
@@ -126,25 +114,14 @@ impl Network {
             resistance(duct.resistance_pa_s_m3)?;
         }
         for radiator in &self.radiators {
-            self.check_branch(
-                radiator.from,
-                radiator.to,
-                radiator.mass_kg_m4,
-                radiator.area,
-            )?;
+            self.check_branch(radiator.from, radiator.to, radiator.mass_kg_m4, radiator.area)?;
             compliance(radiator.compliance_m3_pa)?;
             resistance(radiator.resistance_pa_s_m3)?;
         }
         Ok(())
     }
 
-    fn check_branch(
-        &self,
-        from: usize,
-        to: Place,
-        mass: f64,
-        area: Area,
-    ) -> Result<(), ModelError> {
+    fn check_branch(&self, from: usize, to: Place, mass: f64, area: Area) -> Result<(), ModelError> {
         self.check_place(Place::Chamber(from))?;
         self.check_place(to)?;
         within("acoustic mass in kg/m⁴", mass, 1e-9, 1e12)?;

@@ -83,9 +83,7 @@ impl Opening {
             (End::Flanged, _) => 0.8217 * radius,
             (End::Free, _) => 0.6133 * radius,
             (_, Self::Round { .. }) => {
-                return Err(ModelError::Impossible {
-                    what: "A round port can't have the end of a slot",
-                });
+                return Err(ModelError::Impossible { what: "A round port can't have the end of a slot" });
             }
             (End::RectFlanged, Self::Slot { width, height }) => {
                 let (w, h) = (width.metres(), height.metres());
@@ -121,10 +119,7 @@ impl Opening {
 /// ∬∬ dS dS'/|r − r'| over a rectangle a × b with itself, m³.
 fn inverse_distance_integral(a: f64, b: f64) -> f64 {
     2.0 / 3.0
-        * (3.0 * a * a * b * (b / a).asinh()
-            + 3.0 * a * b * b * (a / b).asinh()
-            + a.powi(3)
-            + b.powi(3)
+        * (3.0 * a * a * b * (b / a).asinh() + 3.0 * a * b * b * (a / b).asinh() + a.powi(3) + b.powi(3)
             - a.hypot(b).powi(3))
 }
 
@@ -165,9 +160,7 @@ impl Port {
     pub fn tuning(&self, volume: Volume, air: &Air) -> Result<Frequency, ModelError> {
         let compliance = chamber_volume(volume)? / air.bulk_modulus_pa();
         let mass = self.acoustic_mass_kg_m4(air)?;
-        Ok(Frequency::from_hertz(
-            1.0 / (TAU * (mass * compliance).sqrt()),
-        ))
+        Ok(Frequency::from_hertz(1.0 / (TAU * (mass * compliance).sqrt())))
     }
 
     /// Physical length that tunes a chamber to `fb`, or `None` where even a hole of no length tunes lower.

@@ -60,16 +60,10 @@ impl Response {
             outside_flow_m3_s: phasors(),
             cone_flow_m3_s: phasors(),
             ducts: (0..ducts)
-                .map(|_| DuctResponse {
-                    velocity_peak_m_s: numbers(),
-                    flow_m3_s: phasors(),
-                })
+                .map(|_| DuctResponse { velocity_peak_m_s: numbers(), flow_m3_s: phasors() })
                 .collect(),
             radiators: (0..radiators)
-                .map(|_| RadiatorResponse {
-                    excursion_peak_m: numbers(),
-                    flow_m3_s: phasors(),
-                })
+                .map(|_| RadiatorResponse { excursion_peak_m: numbers(), flow_m3_s: phasors() })
                 .collect(),
         }
     }
@@ -83,9 +77,6 @@ impl Response {
     /// Phase of Z at the terminals for each frequency, degrees.
     #[must_use]
     pub fn impedance_phase_deg(&self) -> Vec<f64> {
-        self.impedance_ohm
-            .iter()
-            .map(|z| z.arg().to_degrees())
-            .collect()
+        self.impedance_ohm.iter().map(|z| z.arg().to_degrees()).collect()
     }
 }

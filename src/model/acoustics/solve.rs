@@ -45,11 +45,7 @@ pub struct Drive {
 impl From<Voltage> for Drive {
     /// A source without resistance, heard at 1 m.
     fn from(voltage: Voltage) -> Self {
-        Self {
-            voltage,
-            source_resistance: Resistance::from_ohms(0.0),
-            distance: Length::from_metres(1.0),
-        }
+        Self { voltage, source_resistance: Resistance::from_ohms(0.0), distance: Length::from_metres(1.0) }
     }
 }
 
@@ -60,12 +56,7 @@ impl Drive {
     /// [`ModelError::OutOfRange`].
     pub fn check(&self) -> Result<(), ModelError> {
         within("drive voltage in V", self.voltage.volts(), 0.0, 1e4)?;
-        within(
-            "source resistance in Ω",
-            self.source_resistance.ohms(),
-            0.0,
-            1e4,
-        )?;
+        within("source resistance in Ω", self.source_resistance.ohms(), 0.0, 1e4)?;
         within("distance in m", self.distance.metres(), 1e-2, 1e4)?;
         Ok(())
     }
@@ -105,11 +96,8 @@ pub fn respond(
     let drive = drive.into();
     drive.check()?;
     network.check()?;
-    let mut response = Response::with_room(
-        frequencies_hz.len(),
-        network.ducts.len(),
-        network.radiators.len(),
-    );
+    let mut response =
+        Response::with_room(frequencies_hz.len(), network.ducts.len(), network.radiators.len());
     // The usual boxes have three or four unknowns; room for just those is a third of the time of room for all.
     let record = match PRESSURE + network.chambers.len() + network.radiators.len() {
         0..=3 => record_point::<3>,
@@ -159,18 +147,11 @@ impl Elements {
         let (coil, coil_slope) = driver.coil.at(omega);
         let resonator = |mass: f64, compliance: f64, loss: f64| {
             let spring = 1.0 / (omega * compliance);
-            (
-                Complex64::new(loss, omega * mass - spring),
-                Complex64::new(0.0, mass + spring / omega),
-            )
+            (Complex64::new(loss, omega * mass - spring), Complex64::new(0.0, mass + spring / omega))
         };
         let mut elements = Self {
             coil: (coil + driver.re.ohms(), coil_slope),
-            mechanical: resonator(
-                driver.mms.kilograms(),
-                driver.cms.metres_per_newton(),
-                driver.rms_ns_m,
-            ),
+            mechanical: resonator(driver.mms.kilograms(), driver.cms.metres_per_newton(), driver.rms_ns_m),
             chambers: [NOTHING; MAX_CHAMBERS],
             leaks: [0.0; MAX_CHAMBERS],
             ducts: [NOTHING; MAX_DUCTS],
@@ -180,11 +161,8 @@ impl Elements {
         for ((slot, leak), chamber) in chambers.zip(&network.chambers) {
             // Y = jωC/(1 + jωCR), dY/dω = jC/(1 + jωCR)²
             let c = chamber.compliance_m3_pa / sd2;
-            let lag = Complex64::new(
-                1.0,
-                omega * chamber.compliance_m3_pa * chamber.absorption_pa_s_m3,
-            )
-            .inv();
+            let lag =
+                Complex64::new(1.0, omega * chamber.compliance_m3_pa * chamber.absorption_pa_s_m3).inv();
             let slope = Complex64::new(0.0, c) * lag;
             *slot = (slope * omega, slope * lag);
             *leak = chamber.leakage_m3_pa_s / sd2;
@@ -217,20 +195,14 @@ impl<'a, const N: usize> Point<'a, N> {
     fn solve(network: &Network, drive: &Drive, elements: &'a Elements) -> Result<Self, ModelError> {
         let wiring = &network.load.wiring;
         let source = drive.source_resistance.ohms() * wiring.parallel / wiring.series_factor;
-        let matrix = assemble::<N>(network, elements, source)
-            .factorised()
-            .ok_or(ModelError::Impossible {
-                what: "The enclosure has no single response at one of the frequencies",
-            })?;
+        let matrix = assemble::<N>(network, elements, source).factorised().ok_or(ModelError::Impossible {
+            what: "The enclosure has no single response at one of the frequencies",
+        })?;
         let mut right = [Complex64::ZERO; N];
         right[CURRENT] = Complex64::ONE;
         let solution = matrix.solve(&right);
         let slope = matrix.solve(&minus_slope_times(network, elements, &solution));
-        Ok(Self {
-            elements,
-            solution,
-            slope,
-        })
+        Ok(Self { elements, solution, slope })
     }
 
     /// Flow into the outside air over Sd, and its derivative by ω.
@@ -246,13 +218,7 @@ impl<'a, const N: usize> Point<'a, N> {
             q -= x[VELOCITY] * cones;
             dq -= dx[VELOCITY] * cones;
         }
-        for (k, leak) in self
-            .elements
-            .leaks
-            .iter()
-            .enumerate()
-            .take(network.chambers.len())
-        {
+        for (k, leak) in self.elements.leaks.iter().enumerate().take(network.chambers.len()) {
             q += x[PRESSURE + k] * leak;
             dq += dx[PRESSURE + k] * leak;
         }
@@ -290,13 +256,8 @@ impl<'a, const N: usize> Point<'a, N> {
         let (flow, flow_slope) = self.outside(network);
         let pressure_per_flow =
             network.air.density_kg_m3() * frequency / drive.distance.metres() * sd * volts;
-        let level =
-            20.0 * ((magnitude(flow) * pressure_per_flow).max(SILENCE_PA) / REFERENCE_PA).log10();
-        let delay = if flow.norm_sqr() > 0.0 {
-            -(flow_slope / flow).im
-        } else {
-            0.0
-        };
+        let level = 20.0 * ((magnitude(flow) * pressure_per_flow).max(SILENCE_PA) / REFERENCE_PA).log10();
+        let delay = if flow.norm_sqr() > 0.0 { -(flow_slope / flow).im } else { 0.0 };
         // p = jρfQ/r, so the pressure leads the flow by a quarter period.
         let phase = (Complex64::i() * flow).arg().to_degrees();
         let driver_impedance =
@@ -307,12 +268,7 @@ impl<'a, const N: usize> Point<'a, N> {
         let cone_flow = x[VELOCITY] * (sd * volts * load.wiring.drivers as f64);
         let mut sum = level + delay + phase + excursion + impedance.l1_norm() + cone_flow.l1_norm();
 
-        for ((duct, (y, _)), out) in network
-            .ducts
-            .iter()
-            .zip(&self.elements.ducts)
-            .zip(&mut response.ducts)
-        {
+        for ((duct, (y, _)), out) in network.ducts.iter().zip(&self.elements.ducts).zip(&mut response.ducts) {
             let there = match duct.to {
                 Place::Chamber(k) => x[PRESSURE + k],
                 _ => Complex64::ZERO,
@@ -324,12 +280,7 @@ impl<'a, const N: usize> Point<'a, N> {
             out.velocity_peak_m_s.push(velocity);
         }
         let flows = PRESSURE + network.chambers.len();
-        for (m, (radiator, out)) in network
-            .radiators
-            .iter()
-            .zip(&mut response.radiators)
-            .enumerate()
-        {
+        for (m, (radiator, out)) in network.radiators.iter().zip(&mut response.radiators).enumerate() {
             let flow = x[flows + m] * (sd * volts);
             let travel = SQRT_2 * magnitude(flow) / (omega * radiator.area.square_metres());
             sum += travel;
@@ -372,13 +323,7 @@ fn assemble<const N: usize>(network: &Network, elements: &Elements, source: f64)
         a.add(VELOCITY, PRESSURE + k, Complex64::ONE);
         a.add(PRESSURE + k, VELOCITY, cones);
     }
-    for (k, ((y, _), leak)) in elements
-        .chambers
-        .iter()
-        .zip(&elements.leaks)
-        .enumerate()
-        .take(chambers)
-    {
+    for (k, ((y, _), leak)) in elements.chambers.iter().zip(&elements.leaks).enumerate().take(chambers) {
         a.add(PRESSURE + k, PRESSURE + k, y + leak);
     }
     for (duct, (y, _)) in network.ducts.iter().zip(&elements.ducts) {
@@ -390,12 +335,7 @@ fn assemble<const N: usize>(network: &Network, elements: &Elements, source: f64)
             a.add(PRESSURE + k, PRESSURE + k, *y);
         }
     }
-    for (m, (radiator, (z, _))) in network
-        .radiators
-        .iter()
-        .zip(&elements.radiators)
-        .enumerate()
-    {
+    for (m, (radiator, (z, _))) in network.radiators.iter().zip(&elements.radiators).enumerate() {
         let (flow, from) = (flows + m, PRESSURE + radiator.from);
         a.add(from, flow, Complex64::ONE);
         a.add(flow, from, -Complex64::ONE);
@@ -431,12 +371,7 @@ fn minus_slope_times<const N: usize>(
         }
         b[from] -= change;
     }
-    for (m, (_, (_, dz))) in network
-        .radiators
-        .iter()
-        .zip(&elements.radiators)
-        .enumerate()
-    {
+    for (m, (_, (_, dz))) in network.radiators.iter().zip(&elements.radiators).enumerate() {
         b[flows + m] -= dz * x[flows + m];
     }
     b

@@ -22,11 +22,7 @@ pub struct Wiring {
 
 impl Wiring {
     /// One driver with its coils in series.
-    pub const SINGLE: Self = Self {
-        drivers: 1,
-        series_factor: 1.0,
-        parallel: 1.0,
-    };
+    pub const SINGLE: Self = Self { drivers: 1, series_factor: 1.0, parallel: 1.0 };
 
     /// `in_series` drivers in each of `in_parallel` paths, each driver with its coils in series.
     #[must_use]
@@ -42,11 +38,7 @@ impl Wiring {
     ///
     /// # Errors
     /// [`ModelError::Impossible`] unless the coils divide evenly into such paths.
-    pub fn of_coils(
-        drivers: usize,
-        coils_each: usize,
-        coils_in_series: usize,
-    ) -> Result<Self, ModelError> {
+    pub fn of_coils(drivers: usize, coils_each: usize, coils_in_series: usize) -> Result<Self, ModelError> {
         let coils = drivers.saturating_mul(coils_each);
         if coils == 0 || coils_in_series == 0 || !coils.is_multiple_of(coils_in_series) {
             return Err(ModelError::Impossible {
@@ -69,9 +61,7 @@ impl Wiring {
         within("series factor of the wiring", self.series_factor, 1e-3, 1e3)?;
         within("parallel paths of the wiring", self.parallel, 1e-3, 1e3)?;
         if (self.series_factor * self.parallel / drivers - 1.0).abs() > 1e-9 {
-            return Err(ModelError::Impossible {
-                what: "The wiring doesn't connect all coils alike",
-            });
+            return Err(ModelError::Impossible { what: "The wiring doesn't connect all coils alike" });
         }
         Ok(())
     }
@@ -90,10 +80,7 @@ impl Load {
     /// One driver with its coils in series.
     #[must_use]
     pub fn single(driver: Driver) -> Self {
-        Self {
-            driver,
-            wiring: Wiring::SINGLE,
-        }
+        Self { driver, wiring: Wiring::SINGLE }
     }
 
     /// Dc resistance at the common terminals.

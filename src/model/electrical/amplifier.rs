@@ -88,9 +88,7 @@ impl Amplifier {
         efficiency: f64,
     ) -> Result<Self, ModelError> {
         if ratings.is_empty() {
-            return Err(ModelError::Missing {
-                what: "rated power",
-            });
+            return Err(ModelError::Missing { what: "rated power" });
         }
         for rating in &ratings {
             load_ohm("rated load in ohms", rating.load.ohms())?;
@@ -101,12 +99,7 @@ impl Amplifier {
         within("number of channels", f64::from(channels), 1.0, 16.0)?;
         within("efficiency", efficiency, 0.2, 0.99)?;
         crate::small::sort_by(&mut ratings, |a, b| a.load.ohms().total_cmp(&b.load.ohms()));
-        Ok(Self {
-            ratings,
-            stable_minimum,
-            channels,
-            efficiency,
-        })
+        Ok(Self { ratings, stable_minimum, channels, efficiency })
     }
 
     /// Ratings by rising load.
@@ -135,17 +128,11 @@ impl Amplifier {
         let vs = supply_v("supply in volts", supply.volts())?;
         let points = self.at_supply(vs);
         let stable = self.is_stable_at(load);
-        let below = points
-            .iter()
-            .rev()
-            .find(|point| point.z <= z * (1.0 + SAME_LOAD));
+        let below = points.iter().rev().find(|point| point.z <= z * (1.0 + SAME_LOAD));
         let above = points.iter().find(|point| point.z >= z * (1.0 - SAME_LOAD));
         let used = [below, above];
         let supply_scaled = used.iter().flatten().any(|point| point.scaled);
-        let exact = used
-            .into_iter()
-            .flatten()
-            .find(|point| (point.z / z - 1.0).abs() <= SAME_LOAD);
+        let exact = used.into_iter().flatten().find(|point| (point.z / z - 1.0).abs() <= SAME_LOAD);
         let (low, high, interpolated, basis) = match (exact, below, above) {
             (Some(point), ..) => (point.p, point.p, Some(point.p), PowerBasis::Rated),
             (None, Some(b), Some(a)) => {
@@ -154,21 +141,14 @@ impl Amplifier {
                 let slope = (a.p / b.p).ln() / (a.z / b.z).ln();
                 let line = b.p * (z / b.z).powf(slope);
                 // Ratings that contradict the assumption still give an ordered range around the line.
-                (
-                    low.min(high).min(line),
-                    high.max(low).max(line),
-                    Some(line),
-                    PowerBasis::BetweenRated,
-                )
+                (low.min(high).min(line), high.max(low).max(line), Some(line), PowerBasis::BetweenRated)
             }
             (None, Some(only), None) | (None, None, Some(only)) => {
                 let (v, i) = (only.voltage_limited(z), only.current_limited(z));
                 (v.min(i), v.max(i), None, PowerBasis::OutsideRated)
             }
             (None, None, None) => {
-                return Err(ModelError::Missing {
-                    what: "rated power",
-                });
+                return Err(ModelError::Missing { what: "rated power" });
             }
         };
         Ok(PowerAtLoad {
@@ -189,11 +169,7 @@ impl Amplifier {
             let distance = ratio.ln().abs();
             let scaled = distance > 1e-9;
             let p = rating.power.watts() * ratio * ratio;
-            let point = Point {
-                z: rating.load.ohms(),
-                p,
-                scaled,
-            };
+            let point = Point { z: rating.load.ohms(), p, scaled };
             match points.last_mut() {
                 Some((nearest, last)) if (last.z / point.z - 1.0).abs() <= SAME_LOAD => {
                     if distance < *nearest {

@@ -79,9 +79,7 @@ impl Cable {
         let celsius = within("conductor temperature in °C", at.celsius(), -60.0, 250.0)?;
         let area_mm2 = self.copper_equivalent_area().square_metres() * 1e6;
         let warm = 1.0 + self.material.temperature_coefficient() * (celsius - 20.0);
-        Ok(Resistance::from_ohms(
-            COPPER_OHM_MM2_PER_M * length_m / area_mm2 * warm,
-        ))
+        Ok(Resistance::from_ohms(COPPER_OHM_MM2_PER_M * length_m / area_mm2 * warm))
     }
 
     /// Voltage lost out and back over a route of `one_way` length, by one such conductor each way.

@@ -2,21 +2,11 @@
 use crate::model::error::ModelError;
 
 /// `value` itself where it is a number from `min` to `max`.
-pub(super) fn within(
-    what: &'static str,
-    value: f64,
-    min: f64,
-    max: f64,
-) -> Result<f64, ModelError> {
+pub(super) fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<f64, ModelError> {
     if value >= min && value <= max {
         Ok(value)
     } else {
-        Err(ModelError::OutOfRange {
-            what,
-            value,
-            min,
-            max,
-        })
+        Err(ModelError::OutOfRange { what, value, min, max })
     }
 }
 

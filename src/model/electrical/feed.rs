@@ -110,43 +110,15 @@ impl Feed {
 pub fn feed(request: &FeedRequest) -> Result<Feed, ModelError> {
     current_a("load in amperes", request.load.amperes())?;
     supply_v("supply in volts", request.supply.volts())?;
-    within(
-        "cable length in metres",
-        request.one_way.metres(),
-        0.0,
-        500.0,
-    )?;
-    within(
-        "allowed voltage drop in percent",
-        request.allowed_drop_percent,
-        0.1,
-        50.0,
-    )?;
-    within(
-        "ambient temperature in °C",
-        request.ambient.celsius(),
-        -60.0,
-        200.0,
-    )?;
+    within("cable length in metres", request.one_way.metres(), 0.0, 500.0)?;
+    within("allowed voltage drop in percent", request.allowed_drop_percent, 0.1, 50.0)?;
+    within("ambient temperature in °C", request.ambient.celsius(), -60.0, 200.0)?;
     if let ReturnPath::Body(resistance) = request.return_path {
-        within(
-            "resistance of the body in ohms",
-            resistance.ohms(),
-            0.0,
-            100.0,
-        )?;
+        within("resistance of the body in ohms", resistance.ohms(), 0.0, 100.0)?;
     }
     let sizes = request.system.sizes().into_iter();
     let options = sizes
-        .map(|size| {
-            judge(
-                request,
-                Cable {
-                    material: request.material,
-                    size,
-                },
-            )
-        })
+        .map(|size| judge(request, Cable { material: request.material, size }))
         .collect::<Result<Vec<_>, _>>()?;
     let chosen = options.iter().position(FeedOption::passes);
     Ok(Feed { options, chosen })
@@ -161,21 +133,10 @@ fn judge(request: &FeedRequest, cable: Cable) -> Result<FeedOption, ModelError> 
     };
     let drop_v = loop_resistance.ohms() * request.load.amperes();
     let drop_percent = 100.0 * drop_v / request.supply.volts();
-    let fuse = fuse::choose(
-        request.load,
-        ampacity.current,
-        request.supply,
-        &request.families,
-    )?;
+    let fuse = fuse::choose(request.load, ampacity.current, request.supply, &request.families)?;
     let checks = [
-        (
-            ampacity.current.amperes() < request.load.amperes(),
-            FeedFailure::Ampacity,
-        ),
-        (
-            drop_percent > request.allowed_drop_percent,
-            FeedFailure::Drop,
-        ),
+        (ampacity.current.amperes() < request.load.amperes(), FeedFailure::Ampacity),
+        (drop_percent > request.allowed_drop_percent, FeedFailure::Drop),
         (fuse.is_err(), FeedFailure::Fuse),
     ];
     Ok(FeedOption {
@@ -187,18 +148,12 @@ fn judge(request: &FeedRequest, cable: Cable) -> Result<FeedOption, ModelError> 
         drop_percent,
         fuse,
         regulatory_ceiling: fuse::regulatory_ceiling(ampacity.current, request.supply),
-        failures: checks
-            .into_iter()
-            .filter_map(|(fails, why)| fails.then_some(why))
-            .collect(),
+        failures: checks.into_iter().filter_map(|(fails, why)| fails.then_some(why)).collect(),
     })
 }
 
 fn conductor_temperature(request: &FeedRequest, ampacity: Current) -> Temperature {
-    let (air, limit) = (
-        request.ambient.celsius(),
-        request.insulation.rating().celsius(),
-    );
+    let (air, limit) = (request.ambient.celsius(), request.insulation.rating().celsius());
     if ampacity.amperes() <= request.load.amperes() {
         return Temperature::from_celsius(limit.max(air));
     }

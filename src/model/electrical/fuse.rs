@@ -61,21 +61,13 @@ pub fn choose(
         return Ok(Err(NoFuse::CableBelowLoad));
     }
     let ratings = offers.iter().map(|offer| offer.rating.amperes());
-    let best = ratings
-        .clone()
-        .filter(|rating| *rating <= limit_a)
-        .max_by(f64::total_cmp);
+    let best = ratings.clone().filter(|rating| *rating <= limit_a).max_by(f64::total_cmp);
     Ok(match (best, ratings.min_by(f64::total_cmp)) {
         (Some(best), _) => Ok(FuseChoice {
             rating: Current::from_amperes(best),
-            offers: offers
-                .into_iter()
-                .filter(|offer| offer.rating.amperes() == best)
-                .collect(),
+            offers: offers.into_iter().filter(|offer| offer.rating.amperes() == best).collect(),
         }),
-        (None, Some(next)) => Err(NoFuse::NoneBetween {
-            next_above_load: Current::from_amperes(next),
-        }),
+        (None, Some(next)) => Err(NoFuse::NoneBetween { next_above_load: Current::from_amperes(next) }),
         (None, None) => Err(NoFuse::NoneForLoad),
     })
 }

@@ -95,9 +95,7 @@ pub fn check(input: &MeterCheck) -> Result<MeterResult, ModelError> {
     let measured = reading::measure(input)?;
     let cable_ohm = match input.read_at {
         ReadAt::BoxTerminals => 0.0,
-        ReadAt::AmplifierEnd { cable } => {
-            within("cable resistance in ohms", cable.ohms(), 0.0, 100.0)?
-        }
+        ReadAt::AmplifierEnd { cable } => within("cable resistance in ohms", cable.ohms(), 0.0, 100.0)?,
     };
     let pool = candidates::pool(&input.tree, &input.coils, cable_ohm);
     let expected_band = candidates::band(&input.tree, &input.coils, cable_ohm);
@@ -105,23 +103,13 @@ pub fn check(input: &MeterCheck) -> Result<MeterResult, ModelError> {
     let explanations = candidates::explain(&pool, &measured);
     let verdict = judge(&explanations, &measured, expected_band, cable_ohm);
     Ok(MeterResult {
-        measured: measured
-            .ohm
-            .is_finite()
-            .then(|| Resistance::from_ohms(measured.ohm)),
+        measured: measured.ohm.is_finite().then(|| Resistance::from_ohms(measured.ohm)),
         uncertainty: Resistance::from_ohms(measured.uncertainty_ohm),
         expected: Resistance::from_ohms(expected),
         expected_band,
         verdict,
-        next: if verdict == Verdict::AsDrawn {
-            None
-        } else {
-            probes::next(input, &explanations, cable_ohm)
-        },
-        explanations: explanations
-            .iter()
-            .map(|found| found.public(&measured))
-            .collect(),
+        next: if verdict == Verdict::AsDrawn { None } else { probes::next(input, &explanations, cable_ohm) },
+        explanations: explanations.iter().map(|found| found.public(&measured)).collect(),
         all: pool.iter().map(|found| found.public(&measured)).collect(),
         unseen: unseen(&input.tree),
     })
@@ -155,11 +143,7 @@ fn warm_rise(measured: &reading::Measured, drawn: Band, cable_ohm: f64) -> Optio
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] for temperatures outside −60 °C to 250 °C.
-pub fn coil_at(
-    dc: Resistance,
-    read_at: Temperature,
-    wanted: Temperature,
-) -> Result<Resistance, ModelError> {
+pub fn coil_at(dc: Resistance, read_at: Temperature, wanted: Temperature) -> Result<Resistance, ModelError> {
     let from = within("coil temperature in °C", read_at.celsius(), -60.0, 250.0)?;
     let to = within("coil temperature in °C", wanted.celsius(), -60.0, 250.0)?;
     let factor = |celsius: f64| 1.0 + COPPER_PER_KELVIN * (celsius - 20.0);

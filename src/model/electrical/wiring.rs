@@ -55,28 +55,13 @@ impl CoilSet {
     /// [`ModelError::OutOfRange`] unless there are 1 to 8 drivers of 1 to 4 coils, each coil of 0.01 Ω to 10 kΩ
     /// with a tolerance of 0 % to 50 %.
     pub fn new(drivers: Vec<Vec<Coil>>) -> Result<Self, ModelError> {
-        within(
-            "number of drivers",
-            drivers.len() as f64,
-            1.0,
-            f64::from(MAX_DRIVERS),
-        )?;
+        within("number of drivers", drivers.len() as f64, 1.0, f64::from(MAX_DRIVERS))?;
         for coils in &drivers {
-            within(
-                "coils per driver",
-                coils.len() as f64,
-                1.0,
-                f64::from(MAX_COILS_PER_DRIVER),
-            )?;
+            within("coils per driver", coils.len() as f64, 1.0, f64::from(MAX_COILS_PER_DRIVER))?;
             for coil in coils {
                 load_ohm("nominal coil impedance in ohms", coil.nominal.ohms())?;
                 load_ohm("coil DC resistance in ohms", coil.dc.ohms())?;
-                within(
-                    "coil tolerance in percent",
-                    coil.tolerance_percent,
-                    0.0,
-                    50.0,
-                )?;
+                within("coil tolerance in percent", coil.tolerance_percent, 0.0, 50.0)?;
             }
         }
         Ok(Self { drivers })
@@ -88,31 +73,15 @@ impl CoilSet {
     /// As [`CoilSet::new`].
     pub fn uniform(drivers: u8, coils_per_driver: u8, coil: Coil) -> Result<Self, ModelError> {
         // Checked before anything is allocated by these counts.
-        within(
-            "number of drivers",
-            f64::from(drivers),
-            1.0,
-            f64::from(MAX_DRIVERS),
-        )?;
-        within(
-            "coils per driver",
-            f64::from(coils_per_driver),
-            1.0,
-            f64::from(MAX_COILS_PER_DRIVER),
-        )?;
-        Self::new(vec![
-            vec![coil; usize::from(coils_per_driver)];
-            usize::from(drivers)
-        ])
+        within("number of drivers", f64::from(drivers), 1.0, f64::from(MAX_DRIVERS))?;
+        within("coils per driver", f64::from(coils_per_driver), 1.0, f64::from(MAX_COILS_PER_DRIVER))?;
+        Self::new(vec![vec![coil; usize::from(coils_per_driver)]; usize::from(drivers)])
     }
 
     /// The coil named, if there is one.
     #[must_use]
     pub fn get(&self, id: CoilId) -> Option<Coil> {
-        self.drivers
-            .get(usize::from(id.driver))?
-            .get(usize::from(id.coil))
-            .copied()
+        self.drivers.get(usize::from(id.driver))?.get(usize::from(id.coil)).copied()
     }
 
     /// Every coil, driver by driver.
@@ -135,10 +104,7 @@ impl CoilSet {
     #[must_use]
     pub fn coils_per_driver(&self) -> Option<usize> {
         let count = self.drivers.first()?.len();
-        self.drivers
-            .iter()
-            .all(|coils| coils.len() == count)
-            .then_some(count)
+        self.drivers.iter().all(|coils| coils.len() == count).then_some(count)
     }
 }
 
@@ -201,9 +167,7 @@ impl Tree {
     pub fn coils(&self) -> Vec<CoilId> {
         match self {
             Self::Coil(id) => vec![*id],
-            Self::Series(members) | Self::Parallel(members) => {
-                members.iter().flat_map(Tree::coils).collect()
-            }
+            Self::Series(members) | Self::Parallel(members) => members.iter().flat_map(Tree::coils).collect(),
         }
     }
 
@@ -211,10 +175,7 @@ impl Tree {
     #[must_use]
     pub fn unused(&self, set: &CoilSet) -> Vec<CoilId> {
         let used = self.coils();
-        set.ids()
-            .into_iter()
-            .filter(|id| !used.contains(id))
-            .collect()
+        set.ids().into_iter().filter(|id| !used.contains(id)).collect()
     }
 
     /// The same circuit in one agreed form: no group within a group of its kind, no group of one, members in the
@@ -232,7 +193,9 @@ impl Tree {
                 other => flat.push(other),
             }
         }
-        crate::small::sort_by(&mut flat, |a, b| a.coils().into_iter().min().cmp(&b.coils().into_iter().min()));
+        crate::small::sort_by(&mut flat, |a, b| {
+            a.coils().into_iter().min().cmp(&b.coils().into_iter().min())
+        });
         Self::group(join, flat)
     }
 
@@ -242,31 +205,24 @@ impl Tree {
     /// [`ModelError::Impossible`] for a group without members, a coil wired twice or a coil that `set` does not hold.
     pub fn validate(&self, set: &CoilSet) -> Result<(), ModelError> {
         if self.has_empty_group() {
-            return Err(ModelError::Impossible {
-                what: "a group of the wiring has no coil",
-            });
+            return Err(ModelError::Impossible { what: "a group of the wiring has no coil" });
         }
         let mut ids = self.coils();
         if ids.iter().any(|id| set.get(*id).is_none()) {
-            return Err(ModelError::Impossible {
-                what: "the wiring names a coil that is not there",
-            });
+            return Err(ModelError::Impossible { what: "the wiring names a coil that is not there" });
         }
         let count = ids.len();
         crate::small::sort_by(&mut ids, Ord::cmp);
         ids.dedup();
         if ids.len() < count {
-            return Err(ModelError::Impossible {
-                what: "the wiring uses one coil twice",
-            });
+            return Err(ModelError::Impossible { what: "the wiring uses one coil twice" });
         }
         Ok(())
     }
 
     fn has_empty_group(&self) -> bool {
-        self.members().is_some_and(|(_, members)| {
-            members.is_empty() || members.iter().any(Tree::has_empty_group)
-        })
+        self.members()
+            .is_some_and(|(_, members)| members.is_empty() || members.iter().any(Tree::has_empty_group))
     }
 
     /// Coils in series and in parallel (s, p), where the tree is balanced for equal coils.

@@ -92,11 +92,7 @@ impl PortAsCut {
     #[must_use]
     pub fn area(self) -> Area {
         let one = self.height.metres() * self.width.metres();
-        let shape = if self.round {
-            std::f64::consts::FRAC_PI_4
-        } else {
-            1.0
-        };
+        let shape = if self.round { std::f64::consts::FRAC_PI_4 } else { 1.0 };
         Area::from_square_metres(one * shape * f64::from(self.count))
     }
 }
@@ -129,14 +125,23 @@ impl Assembly {
     /// [`ModelError::Impossible`] where no inside remains, or something is larger than the inside it must go into
     /// (port, strips, window of a brace).
     pub fn from_sizes(spec: &BoxSpec, sizes: &Sizes) -> Result<Self, ModelError> {
+        Self::arranged(spec, sizes, layout::arrange)
+    }
+
+    /// The same for its air alone: drivers and tubes all in one place, which changes no volume.
+    pub(super) fn for_air(spec: &BoxSpec, sizes: &Sizes) -> Result<Self, ModelError> {
+        Self::arranged(spec, sizes, |spec, _| layout::unplaced(spec))
+    }
+
+    fn arranged(
+        spec: &BoxSpec,
+        sizes: &Sizes,
+        layout: fn(&BoxSpec, Dims) -> Layout,
+    ) -> Result<Self, ModelError> {
         let shell = Shell::assembled(spec, sizes)?;
         let thickness = spec.board.thickness;
-        let inside_min = Point {
-            width: thickness,
-            height: thickness,
-            depth: spec.front_thickness(),
-        };
-        let layout = layout::arrange(spec, shell.outside);
+        let inside_min = Point { width: thickness, height: thickness, depth: spec.front_thickness() };
+        let layout = layout(spec, shell.outside);
         let mut assembly = Self {
             outside: shell.outside,
             inside: shell.inside,

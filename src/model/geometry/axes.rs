@@ -53,11 +53,7 @@ pub type Point = Dims;
 impl Dims {
     /// From a function of the axis.
     pub fn of(value: impl Fn(Axis) -> ExactLength) -> Self {
-        Self {
-            width: value(Axis::Width),
-            height: value(Axis::Height),
-            depth: value(Axis::Depth),
-        }
+        Self { width: value(Axis::Width), height: value(Axis::Height), depth: value(Axis::Depth) }
     }
     /// The length along one axis.
     #[must_use]
@@ -132,11 +128,7 @@ impl InsideEdge {
     /// The four edges that run along `axis`.
     #[must_use]
     pub fn along(axis: Axis) -> [Self; 4] {
-        let edge = |first, second| Self {
-            along: axis,
-            first,
-            second,
-        };
+        let edge = |first, second| Self { along: axis, first, second };
         [
             edge(End::Low, End::Low),
             edge(End::Low, End::High),
@@ -147,10 +139,7 @@ impl InsideEdge {
     /// All twelve, vertical ones first, then along the width, then along the depth.
     #[must_use]
     pub fn all() -> Vec<Self> {
-        [Axis::Height, Axis::Width, Axis::Depth]
-            .into_iter()
-            .flat_map(Self::along)
-            .collect()
+        [Axis::Height, Axis::Width, Axis::Depth].into_iter().flat_map(Self::along).collect()
     }
     /// At which end of `axis` the edge lies; `None` for the axis it runs along.
     #[must_use]

@@ -173,13 +173,8 @@ impl Fact {
             Self::MagnetToBack { .. } => Verdict::Fine,
             Self::PoleVent { gap: found, wanted }
             | Self::PortToBack { gap: found, wanted }
-            | Self::FlangeToEdge {
-                gap: found, wanted, ..
-            }
-            | Self::WoodBehindRecess {
-                left: found,
-                wanted,
-            } => gap(found, wanted),
+            | Self::FlangeToEdge { gap: found, wanted, .. }
+            | Self::WoodBehindRecess { left: found, wanted } => gap(found, wanted),
             Self::FlangeToFlange { gap: found }
             | Self::FlangeToPort { gap: found, .. }
             | Self::TubeToTube { gap: found } => gap(found, SCREW_EDGE),
@@ -202,10 +197,7 @@ impl Fact {
 pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
     let mut facts = Vec::new();
     if spec.board.thickness < THIN_BOARD {
-        facts.push(Fact::ThinBoard {
-            thickness: spec.board.thickness,
-            wanted: THIN_BOARD,
-        });
+        facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
     }
     depth_facts(spec, assembly, &mut facts);
     front::front_facts(spec, assembly, &mut facts);
@@ -217,12 +209,10 @@ pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
             facts.push(Fact::Space { axis, spare });
         }
     }
-    facts.extend(
-        overlap::overlaps(assembly)
-            .into_iter()
-            .map(|(a, b)| Fact::Overlap { a, b }),
-    );
-    facts.extend(assembly.misfits.iter().copied());
+    for (a, b) in overlap::overlaps(assembly) {
+        facts.push(Fact::Overlap { a, b });
+    }
+    facts.extend_from_slice(&assembly.misfits);
     facts
 }
 
@@ -233,22 +223,13 @@ fn depth_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
         facts.push(Fact::MagnetToBack { gap });
         if let Some(vent) = driver.pole_vent {
             let quarter = ExactLength::from_eighth_micrometres(vent.eighth_micrometres() / 4);
-            facts.push(Fact::PoleVent {
-                gap,
-                wanted: quarter.max(POLE_VENT_GAP),
-            });
+            facts.push(Fact::PoleVent { gap, wanted: quarter.max(POLE_VENT_GAP) });
         }
         if driver.recess.is_some() {
-            facts.push(Fact::WoodBehindRecess {
-                left: wood,
-                wanted: SCREW_EDGE,
-            });
+            facts.push(Fact::WoodBehindRecess { left: wood, wanted: SCREW_EDGE });
         }
     }
     if let Some(port) = assembly.port {
-        facts.push(Fact::PortToBack {
-            gap: port.to_back,
-            wanted: port.height,
-        });
+        facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
     }
 }

@@ -1,8 +1,8 @@
 //! The inverse: from a wanted net volume and the space there is to the outside of a box.
 use super::axes::{Axis, Dims};
-use super::plan::Build;
-use super::sizes::Sizes;
-use super::spec::{BoxSpec, LONGEST, Space};
+use super::plan::net_at_step;
+use super::shell::Shell;
+use super::spec::{BoxSpec, LONGEST, Port, Space};
 use crate::model::error::ModelError;
 use crate::units::{ExactLength, Volume};
 
@@ -50,7 +50,7 @@ pub struct Fit {
 ///
 /// Fixed sizes stay. Of those left open the last one, depth before height before width, is solved for the wanted net
 /// volume; the others fill the space less the clearance. The solution is found on the unrounded ledger, to 1/8 µm, and
-/// then rounded to the tape step (downwards where upwards would leave the space).
+/// then taken to the step at which the box as cut comes nearest to the wanted volume without leaving the space.
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] for a silly volume; [`ModelError::Missing`] where an open size has no space to fill;
@@ -65,9 +65,8 @@ pub fn fit(request: &FitRequest, template: &BoxSpec) -> Result<Fit, ModelError> 
             max: 1e5,
         });
     }
-    let solved = [Axis::Depth, Axis::Height, Axis::Width]
-        .into_iter()
-        .find(|&axis| request.fixed(axis).is_none());
+    let solved =
+        [Axis::Depth, Axis::Height, Axis::Width].into_iter().find(|&axis| request.fixed(axis).is_none());
     let mut spec = template.clone();
     spec.space = request.space.or(template.space);
     // Everything but the outside, which is still to be found, must be in range before it is rounded.
@@ -76,45 +75,25 @@ pub fn fit(request: &FitRequest, template: &BoxSpec) -> Result<Fit, ModelError> 
     let usable = spec.space.map(Space::usable);
     spec.outside = filled(request, solved, usable, template.tape_step)?;
     let Some(axis) = solved else {
-        let net = Build::new(&spec, Sizes::planned(&spec)?)?.ledger.net;
-        return Ok(Fit {
-            solved,
-            net,
-            largest: Some(net),
-            fits: net.litres() >= wanted,
-            spec,
-        });
+        let net = net_at_step(&spec, spec.tape_step)?;
+        return Ok(Fit { solved, net, largest: Some(net), fits: net.litres() >= wanted, spec });
     };
     let limit = usable.map(|usable| usable.get(axis).rounded_down_to(spec.tape_step));
     let longest = limit.unwrap_or(LONGEST).min(LONGEST);
     if longest <= ExactLength::ZERO {
-        return Err(ModelError::Impossible {
-            what: "the clearance leaves no space for a box",
-        });
+        return Err(ModelError::Impossible { what: "the clearance leaves no space for a box" });
     }
-    let largest = at(&spec, axis, longest)?;
+    let zero = ExactLength::ZERO;
+    let largest = at(&mut spec, axis, longest, zero)?;
     let fits = largest.litres() >= wanted;
-    let size = if fits {
-        solve(&spec, axis, longest, wanted)
-    } else {
-        longest
-    };
-    let rounded = size.rounded_to(spec.tape_step);
-    let rounded = if rounded > longest {
-        size.rounded_down_to(spec.tape_step)
-    } else {
-        rounded
-    };
-    spec.outside = spec.outside.with(axis, rounded);
-    let net = Build::new(&spec, Sizes::planned(&spec)?)?.ledger.net;
+    let mut size = longest;
+    if fits {
+        let exact = solve(&mut spec, axis, longest, largest.litres(), wanted);
+        size = nearest_step(&mut spec, axis, exact, longest, wanted);
+    }
+    let net = at(&mut spec, axis, size, template.tape_step)?;
     let largest = limit.map(|_| largest);
-    Ok(Fit {
-        spec,
-        solved,
-        net,
-        largest,
-        fits,
-    })
+    Ok(Fit { spec, solved, net, largest, fits })
 }
 
 /// Fixed sizes as given, the others as large as the space allows; the one to be solved for is left at zero.
@@ -131,9 +110,7 @@ fn filled(
             (None, _) if Some(axis) == solved => ExactLength::ZERO,
             (None, Some(usable)) => usable.get(axis).rounded_down_to(step),
             (None, None) => {
-                return Err(ModelError::Missing {
-                    what: "the space the box must go into",
-                });
+                return Err(ModelError::Missing { what: "the space the box must go into" });
             }
         };
         outside = outside.with(axis, size);
@@ -141,27 +118,93 @@ fn filled(
     Ok(outside)
 }
 
-/// Exact net volume with one outside size replaced.
-fn at(spec: &BoxSpec, axis: Axis, size: ExactLength) -> Result<Volume, ModelError> {
-    let mut tried = spec.clone();
-    tried.outside = tried.outside.with(axis, size);
-    Ok(Build::new(&tried, Sizes::exact(&tried)?)?.ledger.net)
+/// Net volume with one outside size replaced, cut to `step`.
+fn at(spec: &mut BoxSpec, axis: Axis, size: ExactLength, step: ExactLength) -> Result<Volume, ModelError> {
+    spec.outside = spec.outside.with(axis, size);
+    net_at_step(spec, step)
 }
 
-/// Smallest size whose net volume reaches `wanted`, halving between nothing and `longest`; net grows with the size, and
-/// a size at which no box is possible counts as too small.
-fn solve(spec: &BoxSpec, axis: Axis, longest: ExactLength, wanted: f64) -> ExactLength {
-    let reaches = |count: i64| {
-        let size = ExactLength::from_eighth_micrometres(count);
-        at(spec, axis, size).is_ok_and(|net| net.litres() >= wanted)
-    };
-    let (mut short, mut long) = (0, longest.eighth_micrometres());
-    while long - short > 1 {
+/// The step above or below `exact` at which the box as cut comes nearest to `wanted`; `exact` itself without a step.
+///
+/// What stands between other panels goes down to a step, so the box as cut may reach the wanted volume only a step or
+/// two further up.
+fn nearest_step(
+    spec: &mut BoxSpec,
+    axis: Axis,
+    exact: ExactLength,
+    longest: ExactLength,
+    wanted: f64,
+) -> ExactLength {
+    let step = spec.tape_step;
+    let mut size = exact.rounded_down_to(step);
+    let mut nearest = (f64::INFINITY, size);
+    for _ in 0..4 {
+        // A box that can't be put together counts as too small.
+        let net = at(spec, axis, size, step).map_or(f64::NEG_INFINITY, Volume::litres);
+        let off = (net - wanted).abs();
+        if off < nearest.0 {
+            nearest = (off, size);
+        }
+        if net >= wanted || step <= ExactLength::ZERO || size + step > longest {
+            break;
+        }
+        size = size + step;
+    }
+    nearest.1
+}
+
+/// Smallest size whose net volume reaches `wanted`, to 1/8 µm; `largest` is the volume at `longest` and reaches it.
+///
+/// Net grows with the size, nearly along a line, and a size at which no box is possible counts as too small: the rule of
+/// false position, started with the section of the inside as the slope, and halving where that does not help.
+fn solve(spec: &mut BoxSpec, axis: Axis, longest: ExactLength, largest: f64, wanted: f64) -> ExactLength {
+    let walls = Shell::walls(spec);
+    let [a, b] = axis.others().map(|other| (spec.outside.get(other) - walls.get(other)).millimetres());
+    // Litres per count.
+    let mut slope = a * b * 1e-6 * ExactLength::from_eighth_micrometres(1).millimetres();
+    // No box is shorter than its walls, nor, in depth, than the port in it.
+    let mut least = walls.get(axis);
+    if axis == Axis::Depth {
+        let port = match &spec.port {
+            Port::None => ExactLength::ZERO,
+            Port::Round(port) => port.length,
+            Port::Slot(slot) => slot.length,
+        };
+        least = least.max(port + spec.board.thickness);
+    }
+    let mut short = (least.eighth_micrometres() - 1).clamp(0, longest.eighth_micrometres() - 1);
+    let (mut long, mut last) = (longest.eighth_micrometres(), (longest.eighth_micrometres(), largest));
+    let mut short_stands = false;
+    for tries in 0.. {
+        if long - short <= 1 {
+            break;
+        }
+        let guess = last.0 as f64 + (wanted - last.1) / slope;
         let middle = short + (long - short) / 2;
-        if reaches(middle) {
-            long = middle;
+        let tried = if !guess.is_finite() || tries > 8 && tries % 2 == 0 {
+            middle
+        } else if guess > short as f64 || tries == 0 {
+            (guess.ceil() as i64).clamp(short + 1, long - 1)
+        } else if short_stands {
+            short + 1
         } else {
-            short = middle;
+            middle
+        };
+        let size = ExactLength::from_eighth_micrometres(tried);
+        match at(spec, axis, size, ExactLength::ZERO) {
+            Ok(net) => {
+                let net = net.litres();
+                if tried != last.0 && net != last.1 {
+                    slope = (net - last.1) / (tried - last.0) as f64;
+                }
+                last = (tried, net);
+                if net >= wanted {
+                    long = tried;
+                } else {
+                    (short, short_stands) = (tried, true);
+                }
+            }
+            Err(_) => (short, short_stands) = (tried, false),
         }
     }
     ExactLength::from_eighth_micrometres(long)

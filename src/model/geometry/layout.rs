@@ -36,10 +36,7 @@ pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
     let drivers = driver.map_or(0, |d| usize::from(d.count));
     let flange = driver.map_or(0.0, |d| d.flange.millimetres());
     let (tubes, tube) = match &spec.port {
-        Port::Round(port) => (
-            usize::from(port.count),
-            (port.diameter + port.wall * 2).millimetres(),
-        ),
+        Port::Round(port) => (usize::from(port.count), (port.diameter + port.wall * 2).millimetres()),
         _ => (0, 0.0),
     };
     let region = free_region(spec, outside);
@@ -58,13 +55,23 @@ pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
     layout
 }
 
+/// As many centres as there are, all at zero.
+pub(super) fn unplaced(spec: &BoxSpec) -> Layout {
+    let tubes = match &spec.port {
+        Port::Round(port) => port.count,
+        _ => 0,
+    };
+    let drivers = spec.driver.as_ref().map_or(0, |driver| driver.count);
+    Layout {
+        drivers: vec![Point::default(); usize::from(drivers)],
+        tubes: vec![Point::default(); usize::from(tubes)],
+    }
+}
+
 /// Centres typed by the user replace those found, one by one.
 fn keep_given(places: &mut [Point], given: &[Dims]) {
     for (place, at) in places.iter_mut().zip(given) {
-        *place = Point {
-            depth: ExactLength::ZERO,
-            ..*at
-        };
+        *place = Point { depth: ExactLength::ZERO, ..*at };
     }
 }
 
@@ -87,10 +94,7 @@ fn free_region(spec: &BoxSpec, outside: Dims) -> Region {
     let low = slot.max(front_cut_back(spec).millimetres());
     Region {
         min: [wall, wall + low],
-        size: [
-            outside.width.millimetres() - 2.0 * wall,
-            outside.height.millimetres() - 2.0 * wall - low,
-        ],
+        size: [outside.width.millimetres() - 2.0 * wall, outside.height.millimetres() - 2.0 * wall - low],
     }
 }
 
@@ -154,11 +158,8 @@ fn two_rows(
         places
     };
     let low = region.min[other] + gap;
-    let (at_big, at_small) = if small_first {
-        (low + widest(small) + gap, low)
-    } else {
-        (low, low + widest(big) + gap)
-    };
+    let (at_big, at_small) =
+        if small_first { (low + widest(small) + gap, low) } else { (low, low + widest(big) + gap) };
     let mut places = line(big, at_big);
     places.extend(line(small, at_small));
     places
@@ -171,11 +172,7 @@ fn corners(region: Region, big: &[Disc], small: &[Disc]) -> Vec<[f64; 2]> {
     for (number, disc) in small.iter().enumerate() {
         // As far from the walls as a tenth of its diameter.
         let inset = disc.diameter * 0.6;
-        let across = if number == 0 {
-            region.size[0] - inset
-        } else {
-            inset
-        };
+        let across = if number == 0 { region.size[0] - inset } else { inset };
         places.push([region.min[0] + across, region.min[1] + inset]);
     }
     places

@@ -63,8 +63,7 @@ impl Ledger {
     /// The net may come out at or below zero; that is the caller's to judge, as [`super::Build::new`] does.
     #[must_use]
     pub fn of(spec: &BoxSpec, assembly: &Assembly) -> Self {
-        let gross =
-            Volume::from_cubic_metres(assembly.inside.millimetres().iter().product::<f64>() * 1e-9);
+        let gross = Volume::from_cubic_metres(assembly.inside.millimetres().iter().product::<f64>() * 1e-9);
         let mut lines: Vec<LedgerLine> = Vec::new();
         let mut add = |item, count, volume: Volume| {
             let line = lines.iter_mut().find(|line| line.item == item);
@@ -73,11 +72,7 @@ impl Ledger {
                     line.count += count;
                     line.volume = line.volume + volume;
                 }
-                None => lines.push(LedgerLine {
-                    item,
-                    count,
-                    volume,
-                }),
+                None => lines.push(LedgerLine { item, count, volume }),
             }
         };
         for body in &assembly.bodies {
@@ -87,29 +82,17 @@ impl Ledger {
         }
         if let Some(driver) = &spec.driver {
             let count = usize::from(driver.count);
-            add(
-                LedgerItem::Drivers,
-                count,
-                driver.displacement * -(count as f64),
-            );
+            add(LedgerItem::Drivers, count, driver.displacement * -(count as f64));
         }
         if let Some(cup) = spec.terminal.as_ref().and_then(|t| t.cup_volume) {
             add(LedgerItem::TerminalCup, 1, cup * -1.0);
         }
-        add(
-            LedgerItem::StripCorners,
-            1,
-            shared_by_strips(assembly, Role::Displaced),
-        );
-        add(
-            LedgerItem::StripVoids,
-            0,
-            shared_by_strips(assembly, Role::Hollow) * -1.0,
-        );
+        add(LedgerItem::StripCorners, 1, shared_by_strips(assembly, Role::Displaced));
+        add(LedgerItem::StripVoids, 0, shared_by_strips(assembly, Role::Hollow) * -1.0);
         let (count, shared) = shared_by_braces(assembly);
         add(LedgerItem::BracedStrips, count, shared);
         lines.retain(|line| line.volume != Volume::default());
-        lines.sort_by_key(|line| line.item);
+        lines.sort_unstable_by_key(|line| line.item);
         let net = gross + lines.iter().map(|line| line.volume).sum();
         Self { lines, gross, net }
     }
@@ -149,13 +132,7 @@ fn shared_by_strips(assembly: &Assembly, role: Role) -> Volume {
     let mut leg = 0.0;
     let mut standing = Vec::new();
     for body in assembly.with_role(role) {
-        if let Solid::CornerPrism {
-            edge,
-            start,
-            length,
-            face,
-        } = body.solid
-        {
+        if let Solid::CornerPrism { edge, start, length, face } = body.solid {
             leg = strips::leg_mm(face).max(leg);
             let from_low = start.get(edge.along) - assembly.inside_min.get(edge.along);
             let from_high = assembly.inside.get(edge.along) - from_low - length;
@@ -174,20 +151,11 @@ fn shared_by_strips(assembly: &Assembly, role: Role) -> Volume {
 fn shared_by_braces(assembly: &Assembly) -> (usize, Volume) {
     let mut found = (0, 0.0);
     for brace in assembly.with_role(Role::Displaced) {
-        let Solid::Frame {
-            min, size, through, ..
-        } = brace.solid
-        else {
+        let Solid::Frame { min, size, through, .. } = brace.solid else {
             continue;
         };
         for strip in assembly.with_role(Role::Displaced) {
-            let Solid::CornerPrism {
-                edge,
-                start,
-                length,
-                face,
-            } = strip.solid
-            else {
+            let Solid::CornerPrism { edge, start, length, face } = strip.solid else {
                 continue;
             };
             if edge.along != through || !corner_is_wood(assembly, brace, edge, face) {
@@ -211,13 +179,7 @@ pub(super) fn corner_is_wood(
     edge: super::InsideEdge,
     face: crate::units::ExactLength,
 ) -> bool {
-    let Solid::Frame {
-        min,
-        size,
-        through,
-        window,
-    } = brace.solid
-    else {
+    let Solid::Frame { min, size, through, window } = brace.solid else {
         return false;
     };
     let leg = strips::leg_mm(face);
@@ -227,10 +189,7 @@ pub(super) fn corner_is_wood(
     for (axis, opening) in through.others().into_iter().zip(opening) {
         let low = assembly.inside_min.get(axis).millimetres();
         let high = low + assembly.inside.get(axis).millimetres();
-        let (from, to) = (
-            min.get(axis).millimetres(),
-            (min.get(axis) + size.get(axis)).millimetres(),
-        );
+        let (from, to) = (min.get(axis).millimetres(), (min.get(axis) + size.get(axis)).millimetres());
         let beyond = match edge.end(axis) {
             Some(super::End::Low) => from - low,
             _ => high - to,

@@ -21,16 +21,7 @@ pub fn overlaps(assembly: &Assembly) -> Vec<(BodyKind, BodyKind)> {
         .iter()
         .filter(|body| matches!(body.role, Role::Displaced | Role::Hull))
         // A tube is tested as its outer cylinder, which contains its air.
-        .filter(|body| {
-            !matches!(
-                (body.kind, body.solid),
-                (BodyKind::PortAir(_), Solid::Round { .. })
-            )
-        })
-        .collect();
-    let pieces: Vec<Vec<Convex>> = bodies
-        .iter()
-        .map(|body| convex_pieces(&body.solid))
+        .filter(|body| !matches!((body.kind, body.solid), (BodyKind::PortAir(_), Solid::Round { .. })))
         .collect();
     let bounds: Vec<Bounds> = bodies.iter().map(|body| body.solid.bounds()).collect();
     let mut found = Vec::new();
@@ -40,10 +31,8 @@ pub fn overlaps(assembly: &Assembly) -> Vec<(BodyKind, BodyKind)> {
             if apart || belong_together(assembly, bodies[i], bodies[j]) {
                 continue;
             }
-            let meet = pieces[i]
-                .iter()
-                .any(|a| pieces[j].iter().any(|b| a.overlaps(b)));
-            if meet {
+            let (a, b) = (convex_pieces(&bodies[i].solid), convex_pieces(&bodies[j].solid));
+            if a.iter().any(|a| b.iter().any(|b| a.overlaps(b))) {
                 found.push((bodies[i].kind, bodies[j].kind));
             }
         }
@@ -84,11 +73,7 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
     let block = |min: [f64; 3], max: [f64; 3]| {
         let corner = |bits: usize| {
             let pick = |axis: usize| {
-                if bits >> axis & 1 == 0 {
-                    min[axis]
-                } else {
-                    max[axis]
-                }
+                if bits >> axis & 1 == 0 { min[axis] } else { max[axis] }
             };
             [pick(0), pick(1), pick(2)]
         };
@@ -98,36 +83,21 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
     match *solid {
         Solid::Block { .. } | Solid::RoundedBlock { .. } => vec![block(bounds.min, bounds.max)],
         Solid::CornerPrism { .. } => vec![Convex::Points(solid.prism_corners())],
-        Solid::Round {
-            base,
-            along,
-            length,
-            from,
-            to,
-        } => vec![Convex::Round(
+        Solid::Round { base, along, length, from, to } => vec![Convex::Round(
             base.millimetres(),
             along,
             length.millimetres(),
             [from.millimetres() / 2.0, to.millimetres() / 2.0],
         )],
-        Solid::Tube {
-            base,
-            along,
-            length,
-            outer,
-            ..
-        } => vec![Convex::Round(
+        Solid::Tube { base, along, length, outer, .. } => vec![Convex::Round(
             base.millimetres(),
             along,
             length.millimetres(),
             [outer.millimetres() / 2.0; 2],
         )],
-        Solid::Frame {
-            through, window, ..
-        } => {
+        Solid::Frame { through, window, .. } => {
             let [a, b] = through.others().map(Axis::index);
-            let margin =
-                |axis: usize, opening: f64| (bounds.max[axis] - bounds.min[axis] - opening) / 2.0;
+            let margin = |axis: usize, opening: f64| (bounds.max[axis] - bounds.min[axis] - opening) / 2.0;
             let at_a = margin(a, window.across.millimetres());
             let at_b = margin(b, window.up.millimetres());
             let mut pieces = Vec::with_capacity(4);
@@ -175,11 +145,7 @@ impl Convex {
                     point
                 };
                 let (low, high) = (end(0.0, radii[0]), end(*length, radii[1]));
-                if dot(low, direction) >= dot(high, direction) {
-                    low
-                } else {
-                    high
-                }
+                if dot(low, direction) >= dot(high, direction) { low } else { high }
             }
         }
     }
@@ -230,11 +196,7 @@ impl Convex {
                 return false;
             }
             let next = difference(towards);
-            let step = [
-                next[0] - nearest[0],
-                next[1] - nearest[1],
-                next[2] - nearest[2],
-            ];
+            let step = [next[0] - nearest[0], next[1] - nearest[1], next[2] - nearest[2]];
             let long = dot(step, step);
             if long < 1e-18 {
                 break;

@@ -195,15 +195,15 @@ impl Part {
 pub fn cut_list(spec: &BoxSpec, exact: &Sizes, planned: &Sizes) -> Vec<Part> {
     let mut ids: Vec<PartId> = planned.iter().map(|(id, _, _)| id).collect();
     ids.dedup();
-    ids.sort_by_key(|id| (id.name(), *id));
+    ids.sort_unstable_by_key(|id| (id.name(), *id));
     let mut parts: Vec<Part> = Vec::new();
     for id in ids {
         let Some(part) = single(spec, exact, planned, id) else {
             continue;
         };
-        let same = parts.iter_mut().find(|p| {
-            p.length == part.length && p.width == part.width && same_kind(p.pieces.first(), id)
-        });
+        let same = parts
+            .iter_mut()
+            .find(|p| p.length == part.length && p.width == part.width && same_kind(p.pieces.first(), id));
         match same {
             Some(line) => line.pieces.push(id),
             None => parts.push(part),
@@ -222,43 +222,31 @@ fn same_kind(line: Option<&PartId>, id: PartId) -> bool {
 }
 
 fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<Part> {
-    let mut cuts: Vec<CutSize> = planned
-        .iter()
-        .filter(|&(found, _, _)| found == id)
-        .map(|(_, dimension, size)| {
-            let face = dimension == Dimension::Face;
-            CutSize {
-                dimension,
-                exact: exact.get(id, dimension),
-                planned: size,
-                tilt: if face { Tilt::HALF_RIGHT } else { Tilt::SQUARE },
-                measured_on: if face {
-                    MeasuredFace::Wide
-                } else {
-                    MeasuredFace::Either
-                },
-                mitred: matches!(id, PartId::Strip(edge) if !face && strips::is_mitred(spec, edge)),
-            }
-        })
-        .collect();
-    // A strip is ripped along its length however short it is; of a panel the longer size is the length.
-    cuts.sort_by_key(|cut| (cut.dimension == Dimension::Face, -cut.planned));
-    let (length, width) = (*cuts.first()?, *cuts.last()?);
+    let (mut length, mut width): (Option<CutSize>, Option<CutSize>) = (None, None);
+    for (_, dimension, size) in planned.iter().filter(|&(found, _, _)| found == id) {
+        let face = dimension == Dimension::Face;
+        let cut = CutSize {
+            dimension,
+            exact: exact.get(id, dimension),
+            planned: size,
+            tilt: if face { Tilt::HALF_RIGHT } else { Tilt::SQUARE },
+            measured_on: if face { MeasuredFace::Wide } else { MeasuredFace::Either },
+            mitred: matches!(id, PartId::Strip(edge) if !face && strips::is_mitred(spec, edge)),
+        };
+        // A strip is ripped along its length however short it is; of a panel the longer size is the length.
+        match length {
+            Some(first) if face || first.planned >= size => width = Some(cut),
+            first => (length, width) = (Some(cut), first),
+        }
+    }
+    let length = length?;
+    // A tube has one size.
+    let width = width.unwrap_or(length);
     let (thickness, stock) = match (&spec.port, id) {
-        (Port::Round(round), PartId::PortTube(_)) => (
-            round.wall,
-            Stock::Tube {
-                outer: round.diameter + round.wall * 2,
-            },
-        ),
+        (Port::Round(round), PartId::PortTube(_)) => {
+            (round.wall, Stock::Tube { outer: round.diameter + round.wall * 2 })
+        }
         _ => (spec.board.thickness, Stock::Board),
     };
-    Some(Part {
-        name: id.name(),
-        pieces: vec![id],
-        length,
-        width,
-        thickness,
-        stock,
-    })
+    Some(Part { name: id.name(), pieces: vec![id], length, width, thickness, stock })
 }

@@ -29,17 +29,25 @@ impl Build {
     pub fn new(spec: &BoxSpec, sizes: Sizes) -> Result<Self, ModelError> {
         let assembly = Assembly::from_sizes(spec, &sizes)?;
         let ledger = Ledger::of(spec, &assembly);
-        if ledger.net.litres() > 0.0 {
-            Ok(Self {
-                sizes,
-                assembly,
-                ledger,
-            })
-        } else {
-            Err(ModelError::Impossible {
-                what: "what is in the box leaves no air",
-            })
-        }
+        some_air(ledger.net)?;
+        Ok(Self { sizes, assembly, ledger })
+    }
+}
+
+/// Net volume of the box cut to the given step, without placing anything on its front.
+///
+/// # Errors
+/// As [`Build::new`].
+pub(super) fn net_at_step(spec: &BoxSpec, step: ExactLength) -> Result<Volume, ModelError> {
+    let assembly = Assembly::for_air(spec, &Sizes::with_step(spec, step)?)?;
+    some_air(Ledger::of(spec, &assembly).net)
+}
+
+fn some_air(net: Volume) -> Result<Volume, ModelError> {
+    if net.litres() > 0.0 {
+        Ok(net)
+    } else {
+        Err(ModelError::Impossible { what: "what is in the box leaves no air" })
     }
 }
 
@@ -109,11 +117,7 @@ pub fn plan(spec: &BoxSpec, as_built: &AsBuilt) -> Result<Plan, ModelError> {
     let exact = Build::new(spec, Sizes::exact(spec)?)?;
     let planned = Build::new(spec, Sizes::planned(spec)?)?;
     let cut = planned.sizes.with_as_built(as_built)?;
-    let as_built = if cut == planned.sizes {
-        None
-    } else {
-        Some(Build::new(spec, cut)?)
-    };
+    let as_built = if cut == planned.sizes { None } else { Some(Build::new(spec, cut)?) };
     let parts = parts::cut_list(spec, &exact.sizes, &planned.sizes);
     let current = as_built.as_ref().unwrap_or(&planned);
     let facts = checks::facts(spec, &current.assembly);
@@ -132,9 +136,7 @@ pub fn plan(spec: &BoxSpec, as_built: &AsBuilt) -> Result<Plan, ModelError> {
 }
 
 fn strip_blanks(spec: &BoxSpec, parts: &[Part]) -> Vec<StripBlank> {
-    let strips = parts
-        .iter()
-        .filter(|part| part.name == super::PartName::CornerStrip);
+    let strips = parts.iter().filter(|part| part.name == super::PartName::CornerStrip);
     strips
         .map(|part| StripBlank {
             count: part.count(),
@@ -155,8 +157,7 @@ fn board_mass(spec: &BoxSpec, assembly: &Assembly) -> Mass {
             (Role::GainedAir | Role::Cut, _) => -volume,
             (_, BodyKind::Strip(_)) => match body.solid {
                 Solid::CornerPrism { length, face, .. } => {
-                    volume
-                        - strips::void_mm2(face, spec.board.thickness) * length.millimetres() * 1e-9
+                    volume - strips::void_mm2(face, spec.board.thickness) * length.millimetres() * 1e-9
                 }
                 _ => 0.0,
             },

@@ -19,11 +19,7 @@ impl Shell {
     /// Both walls along each axis, together.
     pub(super) fn walls(spec: &BoxSpec) -> Dims {
         let thickness = spec.board.thickness;
-        Dims {
-            width: thickness * 2,
-            height: thickness * 2,
-            depth: spec.front_thickness() + thickness,
-        }
+        Dims { width: thickness * 2, height: thickness * 2, depth: spec.front_thickness() + thickness }
     }
 
     /// Puts the shell together.
@@ -35,11 +31,7 @@ impl Shell {
     /// [`ModelError::Impossible`] where no inside remains.
     pub(super) fn assembled(spec: &BoxSpec, sizes: &Sizes) -> Result<Self, ModelError> {
         let walls = Self::walls(spec);
-        let mut shell = Self {
-            outside: walls,
-            inside: Dims::default(),
-            misfits: Vec::new(),
-        };
+        let mut shell = Self { outside: walls, inside: Dims::default(), misfits: Vec::new() };
         for axis in Axis::ALL {
             let inside = shell.along(spec, sizes, axis, walls.get(axis))?;
             shell.inside = shell.inside.with(axis, inside);
@@ -56,53 +48,52 @@ impl Shell {
         walls: ExactLength,
     ) -> Result<ExactLength, ModelError> {
         let facing = Pair::facing(axis);
-        // The inside each piece of the four other panels stands for, with whether its pair decides.
-        let mut implied: Vec<(PartId, bool, ExactLength)> = Vec::new();
-        let others: Vec<Pair> = spec
-            .precedence
-            .order()
-            .into_iter()
-            .filter(|&p| p != facing)
-            .collect();
-        for (place, &pair) in others.iter().enumerate() {
+        let [first, second] = spec.precedence.along(axis);
+        // The inside a piece stands for.
+        let implied = |id: PartId, between: bool| {
+            let mut size = sizes.get(id, axis.into());
+            if axis == Axis::Height && matches!(id, PartId::Front(_)) {
+                size = size + sizes::front_cut_back(spec);
+            }
+            if between { size } else { size - walls }
+        };
+        let mut shortest: Option<ExactLength> = None;
+        let mut longest = ExactLength::ZERO;
+        for pair in [first, second] {
             let between = spec.precedence.covers(facing, pair);
-            // The last of the others stands nearest to the facing pair: between it, or flush with it.
-            let decides = between || place == 1;
-            for id in pair.pieces(spec.front_layers) {
-                let mut size = sizes.get(id, axis.into());
-                if axis == Axis::Height && matches!(id, PartId::Front(_)) {
-                    size = size + sizes::front_cut_back(spec);
+            if between || pair == second {
+                for id in pair.pieces(spec.front_layers) {
+                    let inside = implied(id, between);
+                    shortest = Some(shortest.map_or(inside, |found| found.min(inside)));
+                    longest = longest.max(inside);
                 }
-                let inside = if between { size } else { size - walls };
-                implied.push((id, decides, inside));
             }
         }
-        let deciding = || implied.iter().filter(|piece| piece.1).map(|piece| piece.2);
-        let missing = ModelError::Missing { what: "a panel" };
-        let shortest = deciding().min().ok_or(missing.clone())?;
-        let longest = deciding().max().ok_or(missing)?;
+        let shortest = shortest.ok_or(ModelError::Missing { what: "a panel" })?;
         if shortest <= ExactLength::ZERO {
             return Err(ModelError::Impossible {
                 what: "the box has no inside: it is smaller than its boards",
             });
         }
-        if shortest != longest {
-            self.misfits.push(Fact::Unequal {
-                axis,
-                inside: shortest,
-                difference: longest - shortest,
-            });
+        let difference = longest - shortest;
+        if shows(difference, spec) {
+            self.misfits.push(Fact::Unequal { axis, inside: shortest, difference });
         }
-        for &(part, decides, inside) in &implied {
-            if !decides && inside != shortest {
-                let over = inside - shortest;
-                self.misfits.push(Fact::Cover {
-                    part,
-                    dimension: axis.into(),
-                    over,
-                });
+        if !spec.precedence.covers(facing, first) {
+            for part in first.pieces(spec.front_layers) {
+                let over = implied(part, false) - shortest;
+                if shows(over, spec) {
+                    let dimension = axis.into();
+                    self.misfits.push(Fact::Cover { part, dimension, over });
+                }
             }
         }
         Ok(shortest)
     }
+}
+
+/// Whether a misfit is one: less than one step of the tape doesn't show on it and is sanded flush.
+pub(super) fn shows(misfit: ExactLength, spec: &BoxSpec) -> bool {
+    let size = misfit.max(-misfit);
+    size > ExactLength::ZERO && size >= spec.tape_step
 }

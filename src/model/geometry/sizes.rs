@@ -1,6 +1,4 @@
 //! The size of every piece: exact, rounded to the tape step, or as it came out.
-use std::collections::BTreeMap;
-
 use super::axes::{Axis, Dims};
 use super::parts::{Dimension, PartId};
 use super::shell::Shell;
@@ -9,18 +7,9 @@ use super::strips;
 use crate::model::error::ModelError;
 use crate::units::ExactLength;
 
-/// The size of every piece, by piece and dimension.
+/// The size of every piece, in the order of pieces and dimensions.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Sizes(BTreeMap<(PartId, Dimension), ExactLength>);
-
-/// How a size is rounded.
-#[derive(Clone, Copy)]
-enum Rounding {
-    /// To the nearest step.
-    Nearest,
-    /// Downwards, so that the part goes into a place that is already there.
-    Down,
-}
+pub struct Sizes(Vec<((PartId, Dimension), ExactLength)>);
 
 impl Sizes {
     /// The unrounded sizes.
@@ -33,8 +22,16 @@ impl Sizes {
 
     /// The sizes rounded to the tape step.
     ///
-    /// Panels of the shell and port lengths go to the nearest step; what must slip into the shell (port roof, walls,
-    /// braces, strips) is measured from the shell as rounded and goes down to a step, so that it fits.
+    /// * A panel that stands between two others goes down to a step, so that the box put together is never larger than
+    ///   asked for. It comes out smaller by less than one step.
+    /// * A panel that covers others goes to whichever step around the size asked for is nearer to the box put together;
+    ///   what then stands over, or lacks, is less than one step and is sanded flush.
+    /// * Port lengths and the faces of strips go to the nearest step.
+    /// * What must slip into the shell (port roof, braces, strips) is measured from the shell as rounded and goes down
+    ///   to a step, so that it fits.
+    ///
+    /// So every panel differs from its exact size by less than one step; what slips in by less than two, one of its own
+    /// and one of the shell's.
     ///
     /// # Errors
     /// As [`Sizes::exact`].
@@ -42,29 +39,24 @@ impl Sizes {
         Self::with_step(spec, spec.tape_step)
     }
 
-    fn with_step(spec: &BoxSpec, step: ExactLength) -> Result<Self, ModelError> {
+    pub(super) fn with_step(spec: &BoxSpec, step: ExactLength) -> Result<Self, ModelError> {
         spec.check()?;
-        let mut sizes = Self::default();
-        sizes.add(shell_pieces(spec), step);
+        let mut sizes = Self(Vec::with_capacity(32));
+        sizes.add_shell(spec, step);
         sizes.all_positive()?;
         let shell = Shell::assembled(spec, &sizes)?;
-        sizes.add(inner_pieces(spec, shell.inside)?, step);
+        sizes.add_inner(spec, shell.inside, step)?;
         sizes.all_positive()?;
+        sizes.0.sort_unstable_by_key(|entry| entry.0);
         Ok(sizes)
     }
 
-    fn add(&mut self, pieces: Vec<(PartId, Dimension, ExactLength, Rounding)>, step: ExactLength) {
-        for (id, dimension, size, rounding) in pieces {
-            let size = match rounding {
-                Rounding::Nearest => size.rounded_to(step),
-                Rounding::Down => size.rounded_down_to(step),
-            };
-            self.0.insert((id, dimension), size);
-        }
+    fn add(&mut self, id: PartId, dimension: impl Into<Dimension>, size: ExactLength) {
+        self.0.push(((id, dimension.into()), size));
     }
 
     fn all_positive(&self) -> Result<(), ModelError> {
-        if self.0.values().all(|&size| size > ExactLength::ZERO) {
+        if self.0.iter().all(|entry| entry.1 > ExactLength::ZERO) {
             Ok(())
         } else {
             Err(ModelError::Impossible {
@@ -80,7 +72,7 @@ impl Sizes {
     pub fn with_as_built(&self, as_built: &AsBuilt) -> Result<Self, ModelError> {
         let mut sizes = self.clone();
         for (key, &size) in as_built {
-            if let Some(slot) = sizes.0.get_mut(key) {
+            if let Some(entry) = sizes.0.iter_mut().find(|entry| entry.0 == *key) {
                 if size <= ExactLength::ZERO || size > super::spec::LONGEST {
                     return Err(ModelError::OutOfRange {
                         what: "size as cut in mm",
@@ -89,7 +81,7 @@ impl Sizes {
                         max: super::spec::LONGEST.millimetres(),
                     });
                 }
-                *slot = size;
+                entry.1 = size;
             }
         }
         Ok(sizes)
@@ -98,19 +90,116 @@ impl Sizes {
     /// One size; zero where there is no such piece or dimension.
     #[must_use]
     pub fn get(&self, id: PartId, dimension: Dimension) -> ExactLength {
-        self.0.get(&(id, dimension)).copied().unwrap_or_default()
+        let key = (id, dimension);
+        let entry = self.0.iter().find(|entry| entry.0 == key);
+        entry.map_or(ExactLength::ZERO, |entry| entry.1)
     }
     /// Whether there is such a piece.
     #[must_use]
     pub fn has(&self, id: PartId) -> bool {
-        self.0.keys().any(|&(found, _)| found == id)
+        self.0.iter().any(|entry| entry.0.0 == id)
     }
     /// All pieces with their sizes.
     pub fn iter(&self) -> impl Iterator<Item = (PartId, Dimension, ExactLength)> + '_ {
-        self.0
-            .iter()
-            .map(|(&(id, dimension), &size)| (id, dimension, size))
+        self.0.iter().map(|&((id, dimension), size)| (id, dimension, size))
     }
+
+    /// The panels of the shell: full outside size along an axis, or less both thicknesses of the pair that covers it
+    /// there (geometry.md section 1).
+    fn add_shell(&mut self, spec: &BoxSpec, step: ExactLength) {
+        let walls = Shell::walls(spec);
+        for axis in Axis::ALL {
+            let (asked, walls) = (spec.outside.get(axis), walls.get(axis));
+            let facing = Pair::facing(axis);
+            let [first, second] = spec.precedence.along(axis);
+            let put_together = if spec.precedence.covers(facing, second) {
+                (asked - walls).rounded_down_to(step) + walls
+            } else {
+                asked.rounded_down_to(step)
+            };
+            for pair in [first, second] {
+                let between = spec.precedence.covers(facing, pair);
+                for id in pair.pieces(spec.front_layers) {
+                    let size = if !between {
+                        cover(asked, put_together, step)
+                    } else if axis == Axis::Height && matches!(id, PartId::Front(_)) {
+                        (asked - walls - front_cut_back(spec)).rounded_down_to(step)
+                    } else {
+                        (asked - walls).rounded_down_to(step)
+                    };
+                    self.add(id, axis, size);
+                }
+            }
+        }
+    }
+
+    /// What goes into a shell of the given inside.
+    fn add_inner(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) -> Result<(), ModelError> {
+        self.add_port(spec, inside, step);
+        for (kind, brace) in (0u8..).zip(&spec.braces) {
+            for number in 0..brace.count {
+                for axis in brace.across.others() {
+                    let mut size = inside.get(axis);
+                    if axis == Axis::Height {
+                        size = size - slot_under_brace(spec, brace, number, inside);
+                    }
+                    self.add(PartId::Brace(kind, number), axis, size.rounded_down_to(step));
+                }
+            }
+        }
+        let Some(corner) = &spec.strips else {
+            return Ok(());
+        };
+        let face = corner.wide_face(spec.board.thickness).rounded_to(step);
+        for &edge in &corner.edges {
+            let room = strips::room(spec, inside, edge);
+            let length = corner.length.unwrap_or(room.length);
+            if length > room.length {
+                return Err(ModelError::Impossible { what: "a corner strip is longer than its edge" });
+            }
+            let id = PartId::Strip(edge);
+            self.add(id, edge.along, length.rounded_down_to(step));
+            self.add(id, Dimension::Face, face);
+        }
+        Ok(())
+    }
+
+    fn add_port(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) {
+        match &spec.port {
+            Port::None => {}
+            Port::Round(round) => {
+                for number in 0..round.count {
+                    self.add(PartId::PortTube(number), Dimension::Depth, round.length.rounded_to(step));
+                }
+            }
+            Port::Slot(slot) => {
+                let length = slot.length - spec.front_thickness();
+                if length == ExactLength::ZERO {
+                    return;
+                }
+                let length = length.rounded_to(step);
+                let (width, walls) = slot_build(slot.width, spec.board.thickness, inside.width);
+                let width = match slot.width {
+                    SlotWidth::Full => width.rounded_down_to(step),
+                    _ => width.rounded_to(step),
+                };
+                self.add(PartId::PortRoof, Dimension::Width, width);
+                self.add(PartId::PortRoof, Dimension::Depth, length);
+                for number in 0..walls {
+                    let id = PartId::PortWall(number);
+                    self.add(id, Dimension::Height, slot.height.rounded_to(step));
+                    self.add(id, Dimension::Depth, length);
+                }
+            }
+        }
+    }
+}
+
+/// Of the two steps around the size asked for, the one nearer to what the panel covers.
+fn cover(asked: ExactLength, put_together: ExactLength, step: ExactLength) -> ExactLength {
+    let below = asked.rounded_down_to(step);
+    let above = below + step;
+    if below != asked && above - put_together < put_together - below { above } else { below }
 }
 
 /// How much of the inside height a full-width slot takes from a front that is let in between all four others:
@@ -124,110 +213,8 @@ pub(super) fn front_cut_back(spec: &BoxSpec) -> ExactLength {
     }
 }
 
-type Wanted = (PartId, Dimension, ExactLength, Rounding);
-
-/// The panels of the shell: full outside size along an axis, or less both thicknesses of the pair that covers it there
-/// (geometry.md section 1).
-fn shell_pieces(spec: &BoxSpec) -> Vec<Wanted> {
-    let mut wanted = Vec::new();
-    let walls = Shell::walls(spec);
-    for pair in spec.precedence.order() {
-        for id in pair.pieces(spec.front_layers) {
-            for axis in pair.axis().others() {
-                let mut size = spec.outside.get(axis);
-                if spec.precedence.covers(Pair::facing(axis), pair) {
-                    size = size - walls.get(axis);
-                }
-                if axis == Axis::Height && matches!(id, PartId::Front(_)) {
-                    size = size - front_cut_back(spec);
-                }
-                wanted.push((id, axis.into(), size, Rounding::Nearest));
-            }
-        }
-    }
-    wanted
-}
-
-/// What goes into a shell of the given inside.
-fn inner_pieces(spec: &BoxSpec, inside: Dims) -> Result<Vec<Wanted>, ModelError> {
-    let mut wanted = port_pieces(spec, inside);
-    for (kind, brace) in (0u8..).zip(&spec.braces) {
-        for number in 0..brace.count {
-            for axis in brace.across.others() {
-                let mut size = inside.get(axis);
-                if axis == Axis::Height {
-                    size = size - slot_under_brace(spec, brace, number, inside);
-                }
-                wanted.push((
-                    PartId::Brace(kind, number),
-                    axis.into(),
-                    size,
-                    Rounding::Down,
-                ));
-            }
-        }
-    }
-    if let Some(corner) = &spec.strips {
-        let face = corner.wide_face(spec.board.thickness);
-        for &edge in &corner.edges {
-            let room = strips::room(spec, inside, edge);
-            let length = corner.length.unwrap_or(room.length);
-            if length > room.length {
-                return Err(ModelError::Impossible {
-                    what: "a corner strip is longer than its edge",
-                });
-            }
-            let id = PartId::Strip(edge);
-            wanted.push((id, edge.along.into(), length, Rounding::Down));
-            wanted.push((id, Dimension::Face, face, Rounding::Nearest));
-        }
-    }
-    Ok(wanted)
-}
-
-fn port_pieces(spec: &BoxSpec, inside: Dims) -> Vec<Wanted> {
-    let mut wanted = Vec::new();
-    match &spec.port {
-        Port::None => {}
-        Port::Round(round) => {
-            for number in 0..round.count {
-                let id = PartId::PortTube(number);
-                wanted.push((id, Dimension::Depth, round.length, Rounding::Nearest));
-            }
-        }
-        Port::Slot(slot) => {
-            let length = slot.length - spec.front_thickness();
-            if length == ExactLength::ZERO {
-                return wanted;
-            }
-            let (width, walls) = slot_build(slot.width, spec.board.thickness, inside.width);
-            let rounding = match slot.width {
-                SlotWidth::Full => Rounding::Down,
-                _ => Rounding::Nearest,
-            };
-            wanted.push((PartId::PortRoof, Dimension::Width, width, rounding));
-            wanted.push((
-                PartId::PortRoof,
-                Dimension::Depth,
-                length,
-                Rounding::Nearest,
-            ));
-            for number in 0..walls {
-                let id = PartId::PortWall(number);
-                wanted.push((id, Dimension::Height, slot.height, Rounding::Nearest));
-                wanted.push((id, Dimension::Depth, length, Rounding::Nearest));
-            }
-        }
-    }
-    wanted
-}
-
 /// Width of a slot's roof and number of its added walls: b + m t (geometry.md section 5).
-pub(super) fn slot_build(
-    width: SlotWidth,
-    thickness: ExactLength,
-    inside: ExactLength,
-) -> (ExactLength, u8) {
+pub(super) fn slot_build(width: SlotWidth, thickness: ExactLength, inside: ExactLength) -> (ExactLength, u8) {
     match width {
         SlotWidth::Full => (inside, 0),
         SlotWidth::AgainstSide(opening) => (opening + thickness, 1),
@@ -236,12 +223,7 @@ pub(super) fn slot_build(
 }
 
 /// Height a full-width slot takes from a brace that stands on its roof.
-fn slot_under_brace(
-    spec: &BoxSpec,
-    brace: &super::WindowBrace,
-    number: u8,
-    inside: Dims,
-) -> ExactLength {
+fn slot_under_brace(spec: &BoxSpec, brace: &super::WindowBrace, number: u8, inside: Dims) -> ExactLength {
     let Port::Slot(slot) = &spec.port else {
         return ExactLength::ZERO;
     };
@@ -249,25 +231,14 @@ fn slot_under_brace(
     let stands_on_roof = slot.width == SlotWidth::Full
         && match brace.across {
             Axis::Width => reach > ExactLength::ZERO,
-            Axis::Depth => {
-                brace_start(inside.depth, spec.board.thickness, brace.count, number) < reach
-            }
+            Axis::Depth => brace_start(inside.depth, spec.board.thickness, brace.count, number) < reach,
             Axis::Height => false,
         };
-    if stands_on_roof {
-        slot.height + spec.board.thickness
-    } else {
-        ExactLength::ZERO
-    }
+    if stands_on_roof { slot.height + spec.board.thickness } else { ExactLength::ZERO }
 }
 
 /// Where the brace `number` of `count` begins, counted from the inside face, evenly spaced.
-pub(super) fn brace_start(
-    inside: ExactLength,
-    thickness: ExactLength,
-    count: u8,
-    number: u8,
-) -> ExactLength {
+pub(super) fn brace_start(inside: ExactLength, thickness: ExactLength, count: u8, number: u8) -> ExactLength {
     let middle = inside.eighth_micrometres() * (i64::from(number) + 1) / (i64::from(count) + 1);
     ExactLength::from_eighth_micrometres(middle - thickness.eighth_micrometres() / 2)
 }

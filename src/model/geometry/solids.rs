@@ -100,19 +100,8 @@ impl Bounds {
 impl Solid {
     /// A cylinder.
     #[must_use]
-    pub const fn cylinder(
-        base: Point,
-        along: Axis,
-        length: ExactLength,
-        diameter: ExactLength,
-    ) -> Self {
-        Self::Round {
-            base,
-            along,
-            length,
-            from: diameter,
-            to: diameter,
-        }
+    pub const fn cylinder(base: Point, along: Axis, length: ExactLength, diameter: ExactLength) -> Self {
+        Self::Round { base, along, length, from: diameter, to: diameter }
     }
 
     /// Volume of the body.
@@ -124,27 +113,15 @@ impl Solid {
     pub fn volume(&self) -> Volume {
         let mm3 = match *self {
             Self::Block { size, .. } => block_mm3(size),
-            Self::RoundedBlock {
-                size,
-                through,
-                corner_radius,
-                ..
-            } => {
+            Self::RoundedBlock { size, through, corner_radius, .. } => {
                 let radius = corner_radius.millimetres();
                 block_mm3(size) - (4.0 - PI) * radius * radius * size.get(through).millimetres()
             }
-            Self::Round {
-                length, from, to, ..
-            } => {
+            Self::Round { length, from, to, .. } => {
                 let (d1, d2) = (from.millimetres(), to.millimetres());
                 PI * length.millimetres() * (d1 * d1 + d1 * d2 + d2 * d2) / 12.0
             }
-            Self::Tube {
-                length,
-                outer,
-                inner,
-                ..
-            } => {
+            Self::Tube { length, outer, inner, .. } => {
                 let (d, s) = (outer.millimetres(), inner.millimetres());
                 PI / 4.0 * (d * d - s * s) * length.millimetres()
             }
@@ -152,12 +129,9 @@ impl Solid {
                 let w = face.millimetres();
                 w * w / 4.0 * length.millimetres()
             }
-            Self::Frame {
-                size,
-                through,
-                window,
-                ..
-            } => block_mm3(size) - window.area_mm2() * size.get(through).millimetres(),
+            Self::Frame { size, through, window, .. } => {
+                block_mm3(size) - window.area_mm2() * size.get(through).millimetres()
+            }
         };
         Volume::from_cubic_metres(mm3 * 1e-9)
     }
@@ -168,38 +142,22 @@ impl Solid {
         match *self {
             Self::Block { min, size }
             | Self::RoundedBlock { min, size, .. }
-            | Self::Frame { min, size, .. } => Bounds {
-                min: min.millimetres(),
-                max: (min + size).millimetres(),
-            },
-            Self::Round {
-                base,
-                along,
-                length,
-                from,
-                to,
-            } => round_bounds(base, along, length, from.max(to)),
-            Self::Tube {
-                base,
-                along,
-                length,
-                outer,
-                ..
-            } => round_bounds(base, along, length, outer),
-            Self::CornerPrism { .. } => {
-                let corners = self.prism_corners();
-                let fold = |pick: fn(f64, f64) -> f64, from: f64| {
-                    corners.iter().fold([from; 3], |mut found, corner| {
-                        for axis in 0..3 {
-                            found[axis] = pick(found[axis], corner[axis]);
-                        }
-                        found
-                    })
-                };
-                Bounds {
-                    min: fold(f64::min, f64::INFINITY),
-                    max: fold(f64::max, f64::NEG_INFINITY),
+            | Self::Frame { min, size, .. } => {
+                Bounds { min: min.millimetres(), max: (min + size).millimetres() }
+            }
+            Self::Round { base, along, length, from, to } => round_bounds(base, along, length, from.max(to)),
+            Self::Tube { base, along, length, outer, .. } => round_bounds(base, along, length, outer),
+            Self::CornerPrism { edge, start, length, face } => {
+                let leg = face.millimetres() * std::f64::consts::FRAC_1_SQRT_2;
+                let (mut min, mut max) = (start.millimetres(), start.millimetres());
+                for axis in edge.along.others() {
+                    match edge.end(axis) {
+                        Some(super::End::High) => min[axis.index()] -= leg,
+                        _ => max[axis.index()] += leg,
+                    }
                 }
+                max[edge.along.index()] += length.millimetres();
+                Bounds { min, max }
             }
         }
     }
@@ -207,13 +165,7 @@ impl Solid {
     /// The six corners of a [`Solid::CornerPrism`] in millimetres; empty for any other body.
     #[must_use]
     pub fn prism_corners(&self) -> Vec<[f64; 3]> {
-        let Self::CornerPrism {
-            edge,
-            start,
-            length,
-            face,
-        } = *self
-        else {
+        let Self::CornerPrism { edge, start, length, face } = *self else {
             return Vec::new();
         };
         let leg = face.millimetres() * std::f64::consts::FRAC_1_SQRT_2;

@@ -51,10 +51,7 @@ impl Board {
     /// MDF of the given measured thickness, 740 kg/m³.
     #[must_use]
     pub const fn mdf(thickness: ExactLength) -> Self {
-        Self {
-            thickness,
-            density_kg_m3: 740.0,
-        }
+        Self { thickness, density_kg_m3: 740.0 }
     }
 }
 
@@ -89,16 +86,16 @@ impl Pair {
         }
     }
     /// Its pieces: at the low end first.
-    #[must_use]
-    pub fn pieces(self, front_layers: u8) -> Vec<PartId> {
-        match self {
-            Self::Sides => vec![PartId::Left, PartId::Right],
-            Self::TopBottom => vec![PartId::Bottom, PartId::Top],
-            Self::FrontBack => (0..front_layers)
-                .map(PartId::Front)
-                .chain([PartId::Back])
-                .collect(),
-        }
+    pub fn pieces(self, front_layers: u8) -> impl Iterator<Item = PartId> {
+        let low = if self == Self::FrontBack { front_layers } else { 1 };
+        (0..=low).map(move |number| match self {
+            Self::Sides if number < low => PartId::Left,
+            Self::Sides => PartId::Right,
+            Self::TopBottom if number < low => PartId::Bottom,
+            Self::TopBottom => PartId::Top,
+            Self::FrontBack if number < low => PartId::Front(number),
+            Self::FrontBack => PartId::Back,
+        })
     }
 }
 
@@ -110,14 +107,7 @@ impl Precedence {
     /// All six orders.
     pub const ALL: [Self; 6] = {
         use Pair::{FrontBack as F, Sides as S, TopBottom as T};
-        [
-            Self([F, T, S]),
-            Self([F, S, T]),
-            Self([T, F, S]),
-            Self([T, S, F]),
-            Self([S, F, T]),
-            Self([S, T, F]),
-        ]
+        [Self([F, T, S]), Self([F, S, T]), Self([T, F, S]), Self([T, S, F]), Self([S, F, T]), Self([S, T, F])]
     };
 
     /// An order of the three pairs; each must occur once.
@@ -144,6 +134,16 @@ impl Precedence {
     pub fn covers(self, a: Pair, b: Pair) -> bool {
         let place = |pair| self.0.iter().position(|&p| p == pair);
         place(a) < place(b)
+    }
+    /// The two pairs whose panels have a size along `axis`, the coverer first. The second stands nearest to the pair
+    /// that faces along the axis, between it or flush with it, so it decides how far apart that pair comes to stand.
+    pub(super) fn along(self, axis: Axis) -> [Pair; 2] {
+        let facing = Pair::facing(axis);
+        match self.0 {
+            [a, b, c] if a == facing => [b, c],
+            [a, b, c] if b == facing => [a, c],
+            [a, b, _] => [a, b],
+        }
     }
 }
 
@@ -346,10 +346,8 @@ pub type AsBuilt = BTreeMap<(PartId, Dimension), ExactLength>;
 /// Largest accepted length: 10 m.
 pub const LONGEST: ExactLength = ExactLength::from_hundredths_mm(1_000_000);
 /// Thinnest and thickest accepted board: 1 and 100 mm.
-pub const BOARD_RANGE: [ExactLength; 2] = [
-    ExactLength::from_hundredths_mm(100),
-    ExactLength::from_hundredths_mm(10_000),
-];
+pub const BOARD_RANGE: [ExactLength; 2] =
+    [ExactLength::from_hundredths_mm(100), ExactLength::from_hundredths_mm(10_000)];
 /// Most drivers, tubes or braces of a kind.
 pub const MOST: u8 = 8;
 
@@ -383,9 +381,7 @@ impl BoxSpec {
     #[must_use]
     pub fn recess_depth(&self) -> ExactLength {
         let recess = self.driver.as_ref().and_then(|driver| driver.recess);
-        recess.map_or(ExactLength::ZERO, |r| {
-            r.depth.unwrap_or(self.board.thickness)
-        })
+        recess.map_or(ExactLength::ZERO, |r| r.depth.unwrap_or(self.board.thickness))
     }
 }
 
@@ -393,17 +389,12 @@ impl Window {
     /// A rectangle with rounded corners.
     #[must_use]
     pub const fn new(across: ExactLength, up: ExactLength, corner_radius: ExactLength) -> Self {
-        Self {
-            across,
-            up,
-            corner_radius,
-        }
+        Self { across, up, corner_radius }
     }
 
     /// Area in mm²: w h − (4 − π) ρ² (geometry.md section 6).
     pub(super) fn area_mm2(self) -> f64 {
         let radius = self.corner_radius.millimetres();
-        self.across.millimetres() * self.up.millimetres()
-            - (4.0 - std::f64::consts::PI) * radius * radius
+        self.across.millimetres() * self.up.millimetres() - (4.0 - std::f64::consts::PI) * radius * radius
     }
 }

@@ -25,12 +25,8 @@ pub(super) fn leg_mm(wide_face: ExactLength) -> f64 {
 /// otherwise pass through.
 #[must_use]
 pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
-    let whole = Room {
-        start: ExactLength::ZERO,
-        length: inside.get(edge.along),
-    };
-    let (Port::Slot(slot), Some(strips), Axis::Height) = (&spec.port, &spec.strips, edge.along)
-    else {
+    let whole = Room { start: ExactLength::ZERO, length: inside.get(edge.along) };
+    let (Port::Slot(slot), Some(strips), Axis::Height) = (&spec.port, &spec.strips, edge.along) else {
         return whole;
     };
     let thickness = spec.board.thickness;
@@ -45,8 +41,8 @@ pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
         }
         _ => (0.0, build.millimetres()),
     };
-    let in_reach = edge.end(Axis::Depth) == Some(End::Low) && reach > 0.0
-        || reach > inside.depth.millimetres() - leg;
+    let in_reach =
+        edge.end(Axis::Depth) == Some(End::Low) && reach > 0.0 || reach > inside.depth.millimetres() - leg;
     let beside = if edge.end(Axis::Width) == Some(End::Low) {
         left < leg
     } else {
@@ -54,10 +50,7 @@ pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
     };
     if in_reach && beside {
         let start = slot.height + thickness;
-        Room {
-            start,
-            length: inside.height - start,
-        }
+        Room { start, length: inside.height - start }
     } else {
         whole
     }
@@ -67,11 +60,7 @@ pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
 #[must_use]
 pub fn is_mitred(spec: &BoxSpec, edge: InsideEdge) -> bool {
     spec.strips.as_ref().is_some_and(|strips| {
-        strips.length.is_none()
-            && strips
-                .edges
-                .iter()
-                .any(|&other| meets(edge, other).is_some())
+        strips.length.is_none() && strips.edges.iter().any(|&other| meets(edge, other).is_some())
     })
 }
 
@@ -80,9 +69,7 @@ fn meets(a: InsideEdge, b: InsideEdge) -> Option<(End, End)> {
     if a.along == b.along {
         return None;
     }
-    let third = Axis::ALL
-        .into_iter()
-        .find(|&x| x != a.along && x != b.along)?;
+    let third = Axis::ALL.into_iter().find(|&x| x != a.along && x != b.along)?;
     if a.end(third) != b.end(third) {
         return None;
     }
@@ -182,10 +169,6 @@ pub fn blank_width(
         return ExactLength::ZERO;
     }
     let n = count as f64;
-    let (w, t, k) = (
-        wide_face.millimetres(),
-        thickness.millimetres(),
-        kerf.millimetres(),
-    );
+    let (w, t, k) = (wide_face.millimetres(), thickness.millimetres(), kerf.millimetres());
     ExactLength::from_millimetres(n * (w - t) + (n - 1.0) * k * SQRT_2 + t)
 }

@@ -22,10 +22,7 @@ impl<const N: usize> DenseSystem<N> {
     /// A system with an all-zero matrix.
     #[must_use]
     pub fn new() -> Self {
-        Self {
-            rows: [[Complex64::ZERO; N]; N],
-            order: std::array::from_fn(|i| i),
-        }
+        Self { rows: [[Complex64::ZERO; N]; N], order: std::array::from_fn(|i| i) }
     }
 
     /// Adds `value` to the element in `row` and `column`; outside the system nothing happens.

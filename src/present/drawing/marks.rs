@@ -19,35 +19,23 @@ pub(super) struct Span {
 
 impl View {
     pub(super) fn point(self, at: [f64; 2]) -> At {
-        [
-            self.origin[0] + at[0] * self.scale,
-            self.origin[1] - at[1] * self.scale,
-        ]
+        [self.origin[0] + at[0] * self.scale, self.origin[1] - at[1] * self.scale]
     }
     pub(super) fn rect(self, style: Style, span: Span) -> Mark {
         let top_left = self.point([span.min[0], span.max[1]]);
         let size = [0, 1].map(|axis| (span.max[axis] - span.min[axis]).max(0.0) * self.scale);
-        Mark {
-            style,
-            shape: Shape::Rect(top_left, size),
-        }
+        Mark { style, shape: Shape::Rect(top_left, size) }
     }
     pub(super) fn circle(self, style: Style, centre: [f64; 2], diameter: f64) -> Mark {
         let shape = Shape::Circle(self.point(centre), diameter / 2.0 * self.scale);
         Mark { style, shape }
     }
     pub(super) fn line(self, style: Style, from: [f64; 2], to: [f64; 2]) -> Mark {
-        Mark {
-            style,
-            shape: Shape::Line(self.point(from), self.point(to)),
-        }
+        Mark { style, shape: Shape::Line(self.point(from), self.point(to)) }
     }
     pub(super) fn polygon(self, style: Style, points: &[[f64; 2]]) -> Mark {
         let points = points.iter().map(|&at| self.point(at)).collect();
-        Mark {
-            style,
-            shape: Shape::Polygon(points),
-        }
+        Mark { style, shape: Shape::Polygon(points) }
     }
     /// A centre line cross a little larger than a circle.
     pub(super) fn cross(self, centre: [f64; 2], diameter: f64) -> [Mark; 2] {
@@ -65,17 +53,13 @@ impl Span {
     pub(super) fn without(self, holes: &[Span]) -> Vec<Span> {
         let mut rest = vec![self];
         for hole in holes {
-            rest = rest
-                .into_iter()
-                .flat_map(|piece| piece.without_one(*hole))
-                .collect();
+            rest = rest.into_iter().flat_map(|piece| piece.without_one(*hole)).collect();
         }
         rest
     }
 
     fn without_one(self, hole: Span) -> Vec<Span> {
-        let apart =
-            (0..2).any(|axis| hole.max[axis] <= self.min[axis] || hole.min[axis] >= self.max[axis]);
+        let apart = (0..2).any(|axis| hole.max[axis] <= self.min[axis] || hole.min[axis] >= self.max[axis]);
         if apart {
             return vec![self];
         }

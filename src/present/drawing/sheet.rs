@@ -67,37 +67,12 @@ pub(super) fn dimensions(
         let diameter = matches!(field, Some(FieldHint::CutOut | FieldHint::PortDiameter));
         let sign = if diameter { "⌀" } else { "" };
         let text = format!("{sign}{}", label(value));
-        found.push(Dimensioned {
-            place,
-            from,
-            to,
-            value,
-            text,
-            field,
-        });
+        found.push(Dimensioned { place, from, to, value, text, field });
     };
     let outside = assembly.outside;
-    add(
-        Place::BelowFront,
-        [0.0, 0.0],
-        [width, 0.0],
-        outside.width,
-        Some(FieldHint::Width),
-    );
-    add(
-        Place::Left,
-        [0.0, 0.0],
-        [0.0, height],
-        outside.height,
-        Some(FieldHint::Height),
-    );
-    add(
-        Place::BelowSection,
-        [0.0, 0.0],
-        [depth, 0.0],
-        outside.depth,
-        Some(FieldHint::Depth),
-    );
+    add(Place::BelowFront, [0.0, 0.0], [width, 0.0], outside.width, Some(FieldHint::Width));
+    add(Place::Left, [0.0, 0.0], [0.0, height], outside.height, Some(FieldHint::Height));
+    add(Place::BelowSection, [0.0, 0.0], [depth, 0.0], outside.depth, Some(FieldHint::Depth));
     let front = assembly.front_thickness;
     add(
         Place::AboveSection,
@@ -111,38 +86,18 @@ pub(super) fn dimensions(
             (BodyKind::DriverHole(0), Solid::Round { base, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
                 let [x, y] = at.map(ExactLength::millimetres);
-                add(
-                    Place::AboveFront,
-                    [x - radius, y],
-                    [x + radius, y],
-                    from,
-                    Some(FieldHint::CutOut),
-                );
+                add(Place::AboveFront, [x - radius, y], [x + radius, y], from, Some(FieldHint::CutOut));
             }
             (BodyKind::PortAir(0), Solid::Round { base, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
                 let [x, y] = at.map(ExactLength::millimetres);
                 let field = Some(FieldHint::PortDiameter);
-                add(
-                    Place::AboveFront,
-                    [x - radius, y],
-                    [x + radius, y],
-                    from,
-                    field,
-                );
+                add(Place::AboveFront, [x - radius, y], [x + radius, y], from, field);
             }
-            (BodyKind::PortMouth(0), Solid::Block { min, size })
-                if size.width < assembly.inside.width =>
-            {
+            (BodyKind::PortMouth(0), Solid::Block { min, size }) if size.width < assembly.inside.width => {
                 let from = [min.width.millimetres(), min.height.millimetres()];
                 let to = [(min.width + size.width).millimetres(), from[1]];
-                add(
-                    Place::BelowFront,
-                    from,
-                    to,
-                    size.width,
-                    Some(FieldHint::PortWidth),
-                );
+                add(Place::BelowFront, from, to, size.width, Some(FieldHint::PortWidth));
             }
             _ => {}
         }
@@ -151,13 +106,7 @@ pub(super) fn dimensions(
         let low = assembly.inside_min.height.millimetres();
         if !port.round {
             let high = low + port.height.millimetres();
-            add(
-                Place::Between,
-                [0.0, low],
-                [0.0, high],
-                port.height,
-                Some(FieldHint::PortHeight),
-            );
+            add(Place::Between, [0.0, low], [0.0, high], port.height, Some(FieldHint::PortHeight));
         }
         let up = assembly
             .bodies
@@ -165,74 +114,44 @@ pub(super) fn dimensions(
             .find(|body| body.kind == BodyKind::PortMouth(0))
             .map_or(low, |body| body.solid.bounds().min[2]);
         let end = [port.length.millimetres(), up];
-        add(
-            Place::BelowSection,
-            [0.0, up],
-            end,
-            port.length,
-            Some(FieldHint::PortLength),
-        );
+        add(Place::BelowSection, [0.0, up], end, port.length, Some(FieldHint::PortLength));
     }
     if let Some(rear) = rear_of_driver(assembly, spec) {
         let inner_back = (assembly.front_thickness + assembly.inside.depth) - rear.0;
         if inner_back > ExactLength::ZERO {
             let from = rear.0.millimetres();
             let to = from + inner_back.millimetres();
-            add(
-                Place::BelowSection,
-                [from, rear.1],
-                [to, rear.1],
-                inner_back,
-                None,
-            );
+            add(Place::BelowSection, [from, rear.1], [to, rear.1], inner_back, None);
         }
     }
     // Short dimensions stand next to the view, long ones outside them, so that fewer lines cross a text.
     let span = |d: &Dimensioned| (d.to[0] - d.from[0]).hypot(d.to[1] - d.from[1]);
-    found.sort_by(|a, b| span(a).total_cmp(&span(b)));
+    found.sort_unstable_by(|a, b| span(a).total_cmp(&span(b)));
     found
 }
 
 /// Depth of the first driver's rear and the lower edge of its magnet.
 fn rear_of_driver(assembly: &Assembly, spec: &BoxSpec) -> Option<(ExactLength, f64)> {
     spec.driver.as_ref()?;
-    assembly
-        .bodies
-        .iter()
-        .find_map(|body| match (body.kind, body.solid) {
-            (
-                BodyKind::Driver(0),
-                Solid::Round {
-                    base, length, to, ..
-                },
-            ) => Some((
-                base.depth + length,
-                base.height.millimetres() - to.millimetres() / 2.0,
-            )),
-            _ => None,
-        })
+    assembly.bodies.iter().find_map(|body| match (body.kind, body.solid) {
+        (BodyKind::Driver(0), Solid::Round { base, length, to, .. }) => {
+            Some((base.depth + length, base.height.millimetres() - to.millimetres() / 2.0))
+        }
+        _ => None,
+    })
 }
 
 /// A wish within its range; what is not a number gives the usual value.
 fn sane(wish: f64, usual: f64, least: f64, most: f64) -> f64 {
-    if wish.is_finite() {
-        wish.clamp(least, most)
-    } else {
-        usual
-    }
+    if wish.is_finite() { wish.clamp(least, most) } else { usual }
 }
 
 /// Divides the sheet: columns, rows, and the largest scale at which both views fit.
-pub(super) fn lay_out(
-    assembly: &Assembly,
-    sheet: &Sheet<'_>,
-    dimensions: &[Dimensioned],
-) -> Layout {
+pub(super) fn lay_out(assembly: &Assembly, sheet: &Sheet<'_>, dimensions: &[Dimensioned]) -> Layout {
     let text_size = sane(sheet.text_size, 12.0, 12.0, 100.0);
     let widest = |places: &[Place]| {
         let here = dimensions.iter().filter(|d| places.contains(&d.place));
-        here.map(|d| text_width(&d.text, text_size))
-            .fold(0.0, f64::max)
+        here.map(|d| text_width(&d.text, text_size)).fold(0.0, f64::max)
     };
     let rows = |place| dimensions.iter().filter(|d| d.place == place).count();
     let left = widest(&[Place::Left]) + 14.0;
@@ -249,20 +168,13 @@ pub(super) fn lay_out(
     let room = (sane(sheet.width, 342.0, 100.0, 1e5) - 2.0 * MARGIN - left - between)
         .max(least[0] + least[1] + 20.0);
     let taken = |scale: f64| (width * scale).max(least[0]) + (depth * scale).max(least[1]);
-    let (mut scale, mut too_large) = (
-        0.0,
-        sane(sheet.view_height, 200.0, 20.0, 1e5) / height.max(1.0),
-    );
+    let (mut scale, mut too_large) = (0.0, sane(sheet.view_height, 200.0, 20.0, 1e5) / height.max(1.0));
     if taken(too_large) <= room {
         scale = too_large;
     } else {
         for _ in 0..60 {
             let middle = (scale + too_large) / 2.0;
-            if taken(middle) <= room {
-                scale = middle
-            } else {
-                too_large = middle
-            }
+            if taken(middle) <= room { scale = middle } else { too_large = middle }
         }
     }
     let row = text_size * ROW;
@@ -276,10 +188,7 @@ pub(super) fn lay_out(
     let front_column = column(MARGIN + left, (width * scale).max(least[0]));
     let section_column = column(front_column[1] + between, (depth * scale).max(least[1]));
     let view = |column: [f64; 2], size: f64| View {
-        origin: [
-            column[0] + (column[1] - column[0] - size * scale) / 2.0,
-            bottom,
-        ],
+        origin: [column[0] + (column[1] - column[0] - size * scale) / 2.0, bottom],
         scale,
     };
     Layout {
@@ -295,18 +204,10 @@ pub(super) fn lay_out(
 }
 
 /// Gives every dimension its text and its lines.
-pub(super) fn place(
-    layout: &Layout,
-    dimensions: &[Dimensioned],
-    marks: &mut Vec<Mark>,
-) -> Vec<Callout> {
+pub(super) fn place(layout: &Layout, dimensions: &[Dimensioned], marks: &mut Vec<Mark>) -> Vec<Callout> {
     let mut callouts = Vec::with_capacity(dimensions.len());
     for (number, wanted) in dimensions.iter().enumerate() {
-        let row = dimensions
-            .iter()
-            .take(number)
-            .filter(|d| d.place == wanted.place)
-            .count();
+        let row = dimensions.iter().take(number).filter(|d| d.place == wanted.place).count();
         let view = match wanted.place {
             Place::AboveFront | Place::BelowFront | Place::Left => layout.front,
             _ => layout.section,
@@ -330,23 +231,12 @@ pub(super) fn place(
 }
 
 /// A dimension across, its text in a row above or below the views, clear of its line.
-fn in_row(
-    layout: &Layout,
-    place: Place,
-    row: usize,
-    ends: [At; 2],
-    half: f64,
-    marks: &mut Vec<Mark>,
-) -> At {
+fn in_row(layout: &Layout, place: Place, row: usize, ends: [At; 2], half: f64, marks: &mut Vec<Mark>) -> At {
     let [from, to] = ends;
     let step = layout.text_size * ROW;
     let offset = (row as f64 + 0.5) * step;
     let above = matches!(place, Place::AboveFront | Place::AboveSection);
-    let y = if above {
-        layout.views[0] - 2.0 - offset
-    } else {
-        layout.views[1] + 6.0 + offset
-    };
+    let y = if above { layout.views[0] - 2.0 - offset } else { layout.views[1] + 6.0 + offset };
     let column = match place {
         Place::AboveFront | Place::BelowFront => layout.front_column,
         _ => layout.section_column,
@@ -355,11 +245,7 @@ fn in_row(
     let x = middle.max(column[0] + half).min(column[1] - half);
     // The line runs above its text.
     let line = y - layout.text_size * 0.62;
-    let line = if above {
-        y + layout.text_size * 0.62
-    } else {
-        line
-    };
+    let line = if above { y + layout.text_size * 0.62 } else { line };
     for end in [from, to] {
         let mut over = line;
         over += if above { -2.0 } else { 2.0 };
@@ -372,11 +258,7 @@ fn in_row(
 
 /// A dimension upwards, its text to the left of its line.
 fn beside(layout: &Layout, place: Place, from: At, to: At, half: f64, marks: &mut Vec<Mark>) -> At {
-    let view = if place == Place::Left {
-        layout.front_column[0]
-    } else {
-        layout.section_column[0]
-    };
+    let view = if place == Place::Left { layout.front_column[0] } else { layout.section_column[0] };
     let line = view - 6.0;
     for end in [from, to] {
         marks.push(dimension_line(end, [line - 2.0, end[1]]));
@@ -386,17 +268,12 @@ fn beside(layout: &Layout, place: Place, from: At, to: At, half: f64, marks: &mu
     let middle = (from[1] + to[1]) / 2.0;
     // Beside a flat view the text stays within the views' rows.
     let high = layout.text_size / 2.0;
-    let y = middle
-        .min(layout.views[1] - high)
-        .max(layout.views[0] + high);
+    let y = middle.min(layout.views[1] - high).max(layout.views[0] + high);
     [line - 5.0 - half, y]
 }
 
 fn dimension_line(from: At, to: At) -> Mark {
-    Mark {
-        style: Style::Dimension,
-        shape: Shape::Line(from, to),
-    }
+    Mark { style: Style::Dimension, shape: Shape::Line(from, to) }
 }
 
 /// Oblique strokes at the ends of a dimension line.

@@ -21,13 +21,7 @@ pub fn to_svg(drawing: &Drawing, title: &str) -> String {
         r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" role="img" fill="none" stroke="currentColor"><title>{}</title>"#,
         escaped(title)
     );
-    for style in [
-        Style::Cut,
-        Style::Outline,
-        Style::Hidden,
-        Style::Centre,
-        Style::Dimension,
-    ] {
+    for style in [Style::Cut, Style::Outline, Style::Hidden, Style::Centre, Style::Dimension] {
         let mut path = String::new();
         for mark in drawing.marks.iter().filter(|mark| mark.style == style) {
             path.push_str(&outline(mark));
@@ -65,20 +59,13 @@ fn attributes(style: Style) -> &'static str {
 
 /// To a hundredth, without needless zeros; what is not finite is written as 0.
 fn number(value: f64) -> String {
-    let rounded = if value.is_finite() {
-        (value * 100.0).round() / 100.0
-    } else {
-        0.0
-    };
+    let rounded = if value.is_finite() { (value * 100.0).round() / 100.0 } else { 0.0 };
     // Adding zero turns −0 into 0.
     format!("{}", rounded + 0.0)
 }
 
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
-        .replace('"', "&quot;")
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
 fn point([x, y]: At) -> String {
@@ -89,29 +76,16 @@ fn outline(mark: &Mark) -> String {
     match &mark.shape {
         Shape::Line(from, to) => format!("M{}L{}", point(*from), point(*to)),
         Shape::Rect(at, [width, height]) => {
-            format!(
-                "M{}h{}v{}h{}z",
-                point(*at),
-                number(*width),
-                number(*height),
-                number(-width)
-            )
+            format!("M{}h{}v{}h{}z", point(*at), number(*width), number(*height), number(-width))
         }
         Shape::Circle([x, y], radius) => {
             let (r, across) = (number(*radius), number(2.0 * radius));
             let back = number(-2.0 * radius);
-            format!(
-                "M{}a{r} {r} 0 1 0 {across} 0a{r} {r} 0 1 0 {back} 0z",
-                point([x - radius, *y])
-            )
+            format!("M{}a{r} {r} 0 1 0 {across} 0a{r} {r} 0 1 0 {back} 0z", point([x - radius, *y]))
         }
         Shape::Polygon(points) => {
             let corners: Vec<String> = points.iter().map(|&at| point(at)).collect();
-            if corners.is_empty() {
-                String::new()
-            } else {
-                format!("M{}z", corners.join("L"))
-            }
+            if corners.is_empty() { String::new() } else { format!("M{}z", corners.join("L")) }
         }
     }
 }
@@ -130,11 +104,7 @@ fn hatch(shape: &Shape) -> String {
         let c = (first + i as f64) * HATCH;
         let (from_x, to_x) = ((c - bottom).max(left), (c - top).min(right));
         if to_x > from_x {
-            path.push_str(&format!(
-                "M{}L{}",
-                point([from_x, c - from_x]),
-                point([to_x, c - to_x])
-            ));
+            path.push_str(&format!("M{}L{}", point([from_x, c - from_x]), point([to_x, c - to_x])));
         }
     }
     path

@@ -10,10 +10,7 @@ const HEIGHT: usize = Axis::Height.index();
 const DEPTH: usize = Axis::Depth.index();
 
 fn span(bounds: &Bounds, across: usize) -> Span {
-    Span {
-        min: [bounds.min[across], bounds.min[HEIGHT]],
-        max: [bounds.max[across], bounds.max[HEIGHT]],
-    }
+    Span { min: [bounds.min[across], bounds.min[HEIGHT]], max: [bounds.max[across], bounds.max[HEIGHT]] }
 }
 
 /// The box from the front: boards one sees, holes, and what lies behind the front dashed.
@@ -26,24 +23,14 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
             // Only boards whose edge or face reaches the front are seen.
             (Role::Shell, _) if bounds.min[DEPTH] <= 0.0 => Style::Outline,
             (Role::Shell, _) => continue,
-            (_, BodyKind::DriverHole(_) | BodyKind::Recess(_) | BodyKind::PortMouth(_)) => {
-                Style::Outline
-            }
+            (_, BodyKind::DriverHole(_) | BodyKind::Recess(_) | BodyKind::PortMouth(_)) => Style::Outline,
             // A tube's bore is seen through its mouth; a slot's air has no edge of its own.
-            (_, BodyKind::PortAir(_)) if matches!(body.solid, Solid::Round { .. }) => {
-                Style::Outline
-            }
+            (_, BodyKind::PortAir(_)) if matches!(body.solid, Solid::Round { .. }) => Style::Outline,
             (_, BodyKind::PortAir(_) | BodyKind::PortTube(_) | BodyKind::StripVoid(_)) => continue,
             _ => Style::Hidden,
         };
         match body.solid {
-            Solid::Round {
-                base,
-                along: Axis::Depth,
-                from,
-                to,
-                ..
-            } => {
+            Solid::Round { base, along: Axis::Depth, from, to, .. } => {
                 let centre = [base.width.millimetres(), base.height.millimetres()];
                 let driver = matches!(body.kind, BodyKind::Driver(_));
                 let diameter = if driver { to } else { from }.millimetres();
@@ -61,10 +48,7 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
 
 /// The window of a brace that is seen face on.
 fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View) -> Option<Mark> {
-    let Solid::Frame {
-        through, window, ..
-    } = body.solid
-    else {
+    let Solid::Frame { through, window, .. } = body.solid else {
         return None;
     };
     (through == looking).then(|| {
@@ -81,14 +65,8 @@ fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View
 
 /// The plane of the section, as a width: through the first driver, else the first tube, else the middle.
 fn section_plane(assembly: &Assembly) -> f64 {
-    let centre = assembly
-        .layout
-        .drivers
-        .first()
-        .or(assembly.layout.tubes.first());
-    centre.map_or(assembly.outside.width.millimetres() / 2.0, |at| {
-        at.width.millimetres()
-    })
+    let centre = assembly.layout.drivers.first().or(assembly.layout.tubes.first());
+    centre.map_or(assembly.outside.width.millimetres() / 2.0, |at| at.width.millimetres())
 }
 
 /// The box cut along its depth: cut wood hatched, what lies beyond drawn, what is elsewhere dashed.
@@ -102,10 +80,7 @@ pub(super) fn section(assembly: &Assembly, view: View) -> Vec<Mark> {
         .collect();
     let mut marks = Vec::new();
     let outside = assembly.outside;
-    let whole = Span {
-        min: [0.0, 0.0],
-        max: [outside.depth.millimetres(), outside.height.millimetres()],
-    };
+    let whole = Span { min: [0.0, 0.0], max: [outside.depth.millimetres(), outside.height.millimetres()] };
     marks.push(view.rect(Style::Outline, whole));
     for body in &assembly.bodies {
         marks.extend(section_of(body, plane, &holes, view));
@@ -118,15 +93,10 @@ fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> 
     let beyond = span(&bounds, DEPTH);
     let cut = cut_span(&body.solid, plane);
     match (body.role, body.kind) {
-        (Role::GainedAir | Role::Cut, _) | (_, BodyKind::PortAir(_) | BodyKind::StripVoid(_)) => {
-            Vec::new()
-        }
+        (Role::GainedAir | Role::Cut, _) | (_, BodyKind::PortAir(_) | BodyKind::StripVoid(_)) => Vec::new(),
         (Role::Shell, _) => cut.map_or(Vec::new(), |rect| {
             let pieces = rect.without(holes);
-            pieces
-                .into_iter()
-                .map(|piece| view.rect(Style::Cut, piece))
-                .collect()
+            pieces.into_iter().map(|piece| view.rect(Style::Cut, piece)).collect()
         }),
         (_, BodyKind::Driver(_)) => driver(&body.solid, view),
         (_, BodyKind::PortTube(_)) => match cut {
@@ -135,13 +105,8 @@ fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> 
         },
         (_, BodyKind::Strip(_)) => {
             if cut.is_some() {
-                let corners: Vec<[f64; 2]> = body
-                    .solid
-                    .prism_corners()
-                    .iter()
-                    .take(3)
-                    .map(|at| [at[DEPTH], at[HEIGHT]])
-                    .collect();
+                let corners: Vec<[f64; 2]> =
+                    body.solid.prism_corners().iter().take(3).map(|at| [at[DEPTH], at[HEIGHT]]).collect();
                 vec![view.polygon(Style::Cut, &corners)]
             } else if bounds.min[WIDTH] >= plane {
                 vec![view.rect(Style::Outline, beyond)]
@@ -160,28 +125,14 @@ fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> 
 
 /// Side of a driver: the cone of its hull.
 fn driver(solid: &Solid, view: View) -> Vec<Mark> {
-    let Solid::Round {
-        base,
-        length,
-        from,
-        to,
-        ..
-    } = *solid
-    else {
+    let Solid::Round { base, length, from, to, .. } = *solid else {
         return Vec::new();
     };
-    let (near, far) = (
-        base.depth.millimetres(),
-        (base.depth + length).millimetres(),
-    );
+    let (near, far) = (base.depth.millimetres(), (base.depth + length).millimetres());
     let middle = base.height.millimetres();
     let [front, rear] = [from, to].map(|diameter| diameter.millimetres() / 2.0);
-    let outline = [
-        [near, middle - front],
-        [near, middle + front],
-        [far, middle + rear],
-        [far, middle - rear],
-    ];
+    let outline =
+        [[near, middle - front], [near, middle + front], [far, middle + rear], [far, middle - rear]];
     let reach = (far - near) * 0.12;
     vec![
         view.polygon(Style::Hidden, &outline),
@@ -202,12 +153,7 @@ fn tube_walls(solid: &Solid, rect: Span, view: View) -> Vec<Mark> {
 }
 
 fn brace(body: &Body, bounds: &Bounds, cut: Option<Span>, plane: f64, view: View) -> Vec<Mark> {
-    let Solid::Frame {
-        through,
-        window: opening,
-        ..
-    } = body.solid
-    else {
+    let Solid::Frame { through, window: opening, .. } = body.solid else {
         return Vec::new();
     };
     let Some(rect) = cut.filter(|_| through != Axis::Width) else {
@@ -231,10 +177,7 @@ fn brace(body: &Body, bounds: &Bounds, cut: Option<Span>, plane: f64, view: View
         hole.max[axis] = middle + along;
         holes.push(hole);
     }
-    rect.without(&holes)
-        .into_iter()
-        .map(|piece| view.rect(Style::Cut, piece))
-        .collect()
+    rect.without(&holes).into_iter().map(|piece| view.rect(Style::Cut, piece)).collect()
 }
 
 /// Depth and height a body takes in the plane, if the plane cuts it. Of a cone the larger end counts.
@@ -245,19 +188,8 @@ fn cut_span(solid: &Solid, plane: f64) -> Option<Span> {
     }
     let mut rect = span(&bounds, DEPTH);
     let round = match *solid {
-        Solid::Round {
-            base,
-            along: Axis::Depth,
-            from,
-            to,
-            ..
-        } => Some((base, from.max(to))),
-        Solid::Tube {
-            base,
-            along: Axis::Depth,
-            outer,
-            ..
-        } => Some((base, outer)),
+        Solid::Round { base, along: Axis::Depth, from, to, .. } => Some((base, from.max(to))),
+        Solid::Tube { base, along: Axis::Depth, outer, .. } => Some((base, outer)),
         _ => None,
     };
     if let Some((base, diameter)) = round {

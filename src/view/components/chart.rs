@@ -29,9 +29,9 @@ pub fn ChartView(props: &ChartProps) -> Html {
     {
         let (canvas, size) = (canvas.clone(), size.clone());
         use_effect_with((), move |()| {
-            let watch = canvas.cast::<Element>().and_then(|element| {
-                SizeWatch::new(&element, move |width, height| size.set((width, height)))
-            });
+            let watch = canvas
+                .cast::<Element>()
+                .and_then(|element| SizeWatch::new(&element, move |width, height| size.set((width, height))));
             move || drop(watch)
         });
     }
@@ -42,7 +42,8 @@ pub fn ChartView(props: &ChartProps) -> Html {
             let Some(canvas) = canvas.cast::<HtmlCanvasElement>() else { return };
             with_canvas(&canvas, *width, *height, |area, units| {
                 let units = f64::from(units);
-                let sheet = if *dark { Sheet::night(12.0 * units, units) } else { Sheet::day(12.0 * units, units) };
+                let sheet =
+                    if *dark { Sheet::night(12.0 * units, units) } else { Sheet::day(12.0 * units, units) };
                 // A backend that refuses leaves an empty canvas; caption and table still hold the numbers.
                 let _ = draw(area, chart, &sheet, Some(*cursor));
             });

@@ -4,11 +4,11 @@ use std::rc::Rc;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use super::parts::{el, px, text};
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::present::drawing::{Callout, Drawing, FieldHint, Mark, Shape, Sheet, Style, draw};
 use crate::units::UnitPrefs;
-use super::parts::{el, px, text};
 use crate::view::store::{Msg, Store};
 use crate::words::page;
 
@@ -71,14 +71,17 @@ fn mark(mark: &Mark) -> Html {
     // The pattern's address is an attribute: in a style sheet it would be looked for in the style sheet's file.
     let fill = if mark.style == Style::Cut { "url(#wood)" } else { "" };
     let draw = |tag: &'static str, geometry: &[(&'static str, f64)]| {
-        let values: Vec<(&'static str, String)> = geometry.iter().map(|(name, value)| (*name, px(*value))).collect();
+        let values: Vec<(&'static str, String)> =
+            geometry.iter().map(|(name, value)| (*name, px(*value))).collect();
         let mut attributes = vec![("class", class), ("fill", fill)];
         attributes.extend(values.iter().map(|(name, value)| (*name, value.as_str())));
         el(tag, &attributes, Vec::new())
     };
     match &mark.shape {
         Shape::Line(a, b) => draw("line", &[("x1", a[0]), ("y1", a[1]), ("x2", b[0]), ("y2", b[1])]),
-        Shape::Rect(at, size) => draw("rect", &[("x", at[0]), ("y", at[1]), ("width", size[0]), ("height", size[1])]),
+        Shape::Rect(at, size) => {
+            draw("rect", &[("x", at[0]), ("y", at[1]), ("width", size[0]), ("height", size[1])])
+        }
         Shape::Circle(at, radius) => draw("circle", &[("cx", at[0]), ("cy", at[1]), ("r", *radius)]),
         Shape::Polygon(points) => {
             let points: Vec<String> = points.iter().map(|p| format!("{:.1},{:.1}", p[0], p[1])).collect();
@@ -90,7 +93,13 @@ fn mark(mark: &Mark) -> Html {
 fn dimension(callout: &Callout, props: &DrawingProps, editing: &UseStateHandle<Option<FieldId>>) -> Html {
     let [x, y] = callout.at.map(px);
     let value = |class: &str| {
-        let place = [("class", class), ("x", &x), ("y", &y), ("text-anchor", "middle"), ("dominant-baseline", "central")];
+        let place = [
+            ("class", class),
+            ("x", &x),
+            ("y", &y),
+            ("text-anchor", "middle"),
+            ("dominant-baseline", "central"),
+        ];
         el("text", &place, vec![text(&callout.text)])
     };
     let Some(id) = callout.field.and_then(field_of) else { return value("val") };
@@ -121,7 +130,12 @@ fn dimension(callout: &Callout, props: &DrawingProps, editing: &UseStateHandle<O
 }
 
 /// The dimension as a field, in its place on the drawing.
-fn editor(callout: &Callout, id: FieldId, props: &DrawingProps, editing: &UseStateHandle<Option<FieldId>>) -> Html {
+fn editor(
+    callout: &Callout,
+    id: FieldId,
+    props: &DrawingProps,
+    editing: &UseStateHandle<Option<FieldId>>,
+) -> Html {
     let (out, close) = (props.out.clone(), editing.clone());
     let oninput = Callback::from(move |event: InputEvent| {
         let input: HtmlInputElement = event.target_unchecked_into();
@@ -177,7 +191,8 @@ fn DimensionInput(props: &InputProps) -> Html {
         })
     };
     html! {
-        <input class="over" ref={node} type="text" inputmode="decimal" autocomplete="off" aria-label={props.label}
+        // Told its namespace: in a drawing an element is made one of the drawing otherwise, and takes no text.
+        <input xmlns="http://www.w3.org/1999/xhtml" class="over" ref={node} type="text" inputmode="decimal" autocomplete="off" aria-label={props.label}
             value={(*typed).clone().unwrap_or_else(|| first.to_string())} {oninput} onblur={props.onblur.clone()} onkeydown={props.onkeydown.clone()} />
     }
 }

@@ -4,7 +4,7 @@ use std::rc::Rc;
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
-use crate::design::document::{Entry, EntryError, parse_entry};
+use crate::design::document::{Entry, parse_entry};
 use crate::design::limits::{ChoiceRow, FieldId, Kind};
 use crate::design::session::Action;
 use crate::present::format;
@@ -71,22 +71,12 @@ fn shown(props: &FieldProps) -> String {
     }
 }
 
-/// The range a number may have, in the user's unit.
-fn range(id: FieldId, prefs: &UnitPrefs) -> String {
-    match id.row().kind {
-        Kind::Number { quantity, min, max, .. } => {
-            let (low, high) = (format::si(min, quantity, prefs), format::si(max, quantity, prefs));
-            words::range(&low.to_string(), &high.to_string())
-        }
-        _ => String::new(),
-    }
-}
-
-fn message(error: EntryError, id: FieldId, prefs: &UnitPrefs) -> String {
-    match error {
-        EntryError::NotANumber(error) => words::not_a_number(error),
-        EntryError::TooSmall | EntryError::TooLarge => words::out_of_range(id.row().label, &range(id, prefs)),
-        EntryError::UnknownChoice => words::UNKNOWN_CHOICE.into(),
+/// Whether a typed text is what the design holds now.
+fn stands_for(typed: &str, props: &FieldProps) -> bool {
+    match (&props.draft, &props.entry) {
+        (Some(draft), _) => typed.starts_with(draft.as_str()),
+        (None, None) => typed.trim().is_empty(),
+        (None, Some(entry)) => parse_entry(props.id, typed, &props.prefs).is_ok_and(|typed| typed == *entry),
     }
 }
 
@@ -100,7 +90,9 @@ fn Field(props: &FieldProps) -> Html {
     if let Kind::Choice { rows, default } = id.row().kind {
         return choice(props, rows, default);
     }
-    let value = (*typing).clone().unwrap_or_else(|| shown(props));
+    // What was typed gives way when undo, the shelf, a link or the drawing changed the entry under it.
+    let value =
+        typing.as_ref().filter(|typed| stands_for(typed, props)).cloned().unwrap_or_else(|| shown(props));
     let error = props.draft.as_ref().and_then(|draft| parse_entry(id, draft, &props.prefs).err());
 
     let oninput = {
@@ -135,11 +127,16 @@ fn Field(props: &FieldProps) -> Html {
         || quantity == Some(Quantity::Temperature)
         || quantity.is_some_and(|quantity| props.prefs.unit_for(quantity) == Unit::Inch)
         || id == FieldId::Altitude;
-    let placeholder = props.filled.zip(quantity).map(|(si, quantity)| format::si(si, quantity, &props.prefs).number);
+    let placeholder =
+        props.filled.zip(quantity).map(|(si, quantity)| format::si(si, quantity, &props.prefs).number);
     let hint_id = format!("h{}", id.row().code);
     let hint = match (error, *focused) {
-        (Some(error), _) => Some(html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ message(error, id, &props.prefs) }</p> }),
-        (None, true) if !is_text => Some(html! { <p class="hint" id={hint_id.clone()}>{ range(id, &props.prefs) }</p> }),
+        (Some(error), _) => Some(
+            html! { <p class="hint bad" id={hint_id.clone()} role="alert">{ format::refusal(error, id, &props.prefs) }</p> },
+        ),
+        (None, true) if !is_text => {
+            Some(html! { <p class="hint" id={hint_id.clone()}>{ format::range(id, &props.prefs) }</p> })
+        }
         _ => None,
     };
     html! {
@@ -160,7 +157,6 @@ fn Field(props: &FieldProps) -> Html {
 }
 
 /// A list of entries of the open design.
-#[must_use]
 pub fn fields(store: &Handle, ids: &'static [FieldId]) -> Html {
     let sheet = &store.design().sheet;
     let rows = ids.iter().map(|id| {

@@ -11,7 +11,6 @@ use crate::present::figures::Figure;
 use crate::words::page;
 
 /// An element with attributes and children; an attribute without a value is left out.
-#[must_use]
 pub fn el(tag: &'static str, attributes: &[(&'static str, &str)], children: Vec<Html>) -> Html {
     let mut element = VTag::new(tag);
     for (name, value) in attributes {
@@ -24,25 +23,21 @@ pub fn el(tag: &'static str, attributes: &[(&'static str, &str)], children: Vec<
 }
 
 /// A text.
-#[must_use]
 pub fn text(text: &str) -> Html {
     Html::VText(yew::virtual_dom::VText::new(std::rc::Rc::<str>::from(text)))
 }
 
 /// An element that holds only a text.
-#[must_use]
 pub fn tx(tag: &'static str, class: &str, content: &str) -> Html {
     el(tag, &[("class", class)], vec![text(content)])
 }
 
 /// The small title of a sheet, with an addition at its right.
-#[must_use]
 pub fn head(title: &str, aside: &str) -> Html {
     el("h2", &[], vec![tx("span", "", title), tx("span", "", aside)])
 }
 
 /// A row of a table: its header and its cells, each with an optional second line.
-#[must_use]
 pub fn table_row(class: &str, header: (&str, &str), cells: &[(&str, &str)]) -> Html {
     let cell = |tag: &'static str, scope: &str, (value, more): (&str, &str)| {
         let mut children = vec![text(value)];
@@ -57,7 +52,6 @@ pub fn table_row(class: &str, header: (&str, &str), cells: &[(&str, &str)]) -> H
 }
 
 /// A table; `heads` may be empty.
-#[must_use]
 pub fn table(class: &str, heads: &[&str], rows: Vec<Html>) -> Html {
     let mut children = Vec::new();
     if !heads.is_empty() {
@@ -69,20 +63,21 @@ pub fn table(class: &str, heads: &[&str], rows: Vec<Html>) -> Html {
 }
 
 /// Something wider than the page may be, to be moved sideways with finger or keys.
-#[must_use]
 pub fn scroll(label: &str, content: Html) -> Html {
-    el("div", &[("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", label)], vec![content])
+    el(
+        "div",
+        &[("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", label)],
+        vec![content],
+    )
 }
 
 /// One large figure: key for tests, value, unit, what it is.
-#[must_use]
 pub fn figure(key: &str, value: &str, unit: &str, name: &str) -> Html {
     let value = el("dd", &[], vec![text(value), tx("small", "", &format!(" {unit}"))]);
     el("div", &[("class", "fig"), ("data-figure", key)], vec![tx("dt", "", name), value])
 }
 
 /// Large figures.
-#[must_use]
 pub fn figure_grid(figures: &[Figure]) -> Html {
     let rows = figures.iter().map(|figure_| {
         let name = format!("{} {}", figure_.name, figure_.at);
@@ -92,7 +87,6 @@ pub fn figure_grid(figures: &[Figure]) -> Html {
 }
 
 /// Names and values, one under the other: name, value, unit.
-#[must_use]
 pub fn pairs(rows: &[(&str, String, &str)]) -> Html {
     let row = |(name, value, unit): &(&str, String, &str)| {
         let value = el("dd", &[], vec![text(value), tx("small", "", &format!(" {unit}"))]);
@@ -113,7 +107,6 @@ pub enum NoteKind {
 }
 
 /// A note: a sign and words, never colour alone.
-#[must_use]
 pub fn note(kind: NoteKind, content: &str) -> Html {
     let (class, sign, icon) = match kind {
         NoteKind::Good => ("note good", page::GOOD, Icon::Good),
@@ -125,13 +118,11 @@ pub fn note(kind: NoteKind, content: &str) -> Html {
 }
 
 /// A caution beside the step where the hurt could happen.
-#[must_use]
 pub fn caution(content: &str) -> Html {
     note(NoteKind::Care, content)
 }
 
 /// What is missing for a part of the report.
-#[must_use]
 pub fn gap_note(gap: &Gap) -> Html {
     let labels = |set: &Vec<FieldId>| set.iter().map(|id| id.row().label).collect::<Vec<_>>().join(", ");
     let words = match gap {
@@ -168,11 +159,12 @@ pub enum Icon {
 
 impl Icon {
     /// The sign.
-    #[must_use]
     pub fn html(self) -> Html {
         let d = match self {
             Self::Desk => "M3 20h18M5 20 17 4l2.500 2L8 20M15 6.500l2.500 2",
-            Self::Saw => "M2 15h20M4 15v5M20 15v5M7 15a5 5 0 0 1 10 0M12 8V6M15.500 9.500 17 8M8.500 9.500 7 8",
+            Self::Saw => {
+                "M2 15h20M4 15v5M20 15v5M7 15a5 5 0 0 1 10 0M12 8V6M15.500 9.500 17 8M8.500 9.500 7 8"
+            }
             Self::Car => {
                 "M2 16v-4l4-1 3-5h7l4 5 2 1v4h-3M5 16H2M9 16h6M5 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0M15 16a2 2 0 1 0 4 0a2 2 0 1 0-4 0"
             }

@@ -21,7 +21,6 @@ fn frame(class: &str, at: [f64; 2], size: [f64; 2]) -> Html {
 }
 
 /// The wiring, drawn.
-#[must_use]
 pub fn wiring_view(drawing: &WiringDrawing) -> Html {
     let [plus, minus] = drawing.posts;
     let mut parts = vec![
@@ -35,7 +34,11 @@ pub fn wiring_view(drawing: &WiringDrawing) -> Html {
             Wire::Between => "wire between",
         };
         let [[x1, y1], [x2, y2]] = segment.ends.map(|end| end.map(px));
-        parts.push(el("line", &[("class", class), ("x1", &x1), ("y1", &y1), ("x2", &x2), ("y2", &y2)], Vec::new()));
+        parts.push(el(
+            "line",
+            &[("class", class), ("x1", &x1), ("y1", &y1), ("x2", &x2), ("y2", &y2)],
+            Vec::new(),
+        ));
     }
     parts.extend(drawing.joints.iter().map(|at| dot("joint", *at, "3")));
     for ([x, y], sign) in drawing.posts.into_iter().zip(["+", "−"]) {

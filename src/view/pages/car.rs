@@ -13,22 +13,34 @@ use crate::design::warnings::Place;
 use crate::present::tables::{amperes, cables, feed_in, power_text, size, wiring, wiring_steps};
 use crate::present::wiring_drawing;
 use crate::present::{format, lines};
-use crate::view::components::{caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view};
+use crate::view::components::{
+    caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view,
+};
 use crate::view::store::{Handle, Msg};
 use crate::words::car as words;
 
 const AMPLIFIER: &[FieldId] = &[
-    FieldId::AmplifierName, FieldId::Watts4, FieldId::Watts2, FieldId::Watts1, FieldId::RatedSupply,
-    FieldId::StableLoad, FieldId::Efficiency,
+    FieldId::AmplifierName,
+    FieldId::Watts4,
+    FieldId::Watts2,
+    FieldId::Watts1,
+    FieldId::RatedSupply,
+    FieldId::StableLoad,
+    FieldId::Efficiency,
 ];
 const FEED: &[FieldId] = &[
-    FieldId::CableRun, FieldId::CableMaterial, FieldId::Insulation, FieldId::Ambient, FieldId::Supply, FieldId::DropLimit,
+    FieldId::CableRun,
+    FieldId::CableMaterial,
+    FieldId::Insulation,
+    FieldId::Ambient,
+    FieldId::Supply,
+    FieldId::DropLimit,
 ];
-const LINE: &[FieldId] = &[FieldId::ReadAt, FieldId::SpeakerRun, FieldId::SpeakerCable, FieldId::CoilTolerance];
+const LINE: &[FieldId] =
+    &[FieldId::ReadAt, FieldId::SpeakerRun, FieldId::SpeakerCable, FieldId::CoilTolerance];
 const COILS: &[FieldId] = &[FieldId::NominalCoil, FieldId::Re, FieldId::Coils, FieldId::DriverCount];
 
 /// Car.
-#[must_use]
 pub fn car(store: &Handle) -> Html {
     let report: &Report = &store.report;
     html! {
@@ -121,17 +133,24 @@ fn feed_figures(store: &Handle, feed: &FeedReport) -> Html {
         figure("fuse", &fuse, "", words::FUSE),
     ];
     let why = chosen.map(|option| {
-        tx("p", "small", &words::feed_why(
-            &format::fixed(option.ampacity.current.amperes(), 0),
-            &format::fixed(option.drop.volts(), 2),
-            &format::fixed(option.drop_percent, 1),
-        ))
+        tx(
+            "p",
+            "small",
+            &words::feed_why(
+                &format::fixed(option.ampacity.current.amperes(), 0),
+                &format::fixed(option.drop.volts(), 2),
+                &format::fixed(option.drop_percent, 1),
+            ),
+        )
     });
-    let rows = cables(list).iter().map(|row| {
-        let more = if row.chosen { words::THIS_ONE } else { &row.why_not };
-        let cells = [(row.carries.as_str(), ""), (&row.drop, ""), (&row.fuse, "")];
-        table_row(if row.chosen { "sum" } else { "" }, (&row.size, more), &cells)
-    }).collect();
+    let rows = cables(list)
+        .iter()
+        .map(|row| {
+            let more = if row.chosen { words::THIS_ONE } else { &row.why_not };
+            let cells = [(row.carries.as_str(), ""), (&row.drop, ""), (&row.fuse, "")];
+            table_row(if row.chosen { "sum" } else { "" }, (&row.size, more), &cells)
+        })
+        .collect();
     let heads = [words::SIZE, words::CARRIES, words::DROP, words::FUSE_SHORT];
     html! {
         <>

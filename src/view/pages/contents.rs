@@ -9,19 +9,30 @@ use crate::view::store::{Handle, Msg, Panel};
 use crate::words::{car, page as words, quick, saw, settings};
 
 const DESK: &[(&str, &str)] = &[
-    ("picture", words::BOX_DRAWN), ("curves", words::CURVES), ("driver", words::DRIVER), ("box", words::BOX), ("drive", words::DRIVE),
+    ("picture", words::BOX_DRAWN),
+    ("curves", words::CURVES),
+    ("driver", words::DRIVER),
+    ("box", words::BOX),
+    ("drive", words::DRIVE),
 ];
 const SAW: &[(&str, &str)] = &[
-    ("picture", words::BOX_DRAWN), ("ledger", saw::LEDGER), ("fence", saw::FENCE), ("parts", saw::CUT_LIST),
-    ("space", words::SPACE), ("build", words::BUILD),
+    ("picture", words::BOX_DRAWN),
+    ("ledger", saw::LEDGER),
+    ("fence", saw::FENCE),
+    ("parts", saw::CUT_LIST),
+    ("space", words::SPACE),
+    ("build", words::BUILD),
 ];
 const CAR: &[(&str, &str)] = &[
-    ("meter", crate::words::meter::TITLE), ("quick", quick::TITLE), ("wiring", car::WIRING), ("feed", car::FEED),
-    ("amplifier", car::AMPLIFIER), ("run", car::FEED_ENTRIES),
+    ("meter", crate::words::meter::TITLE),
+    ("quick", quick::TITLE),
+    ("wiring", car::WIRING),
+    ("feed", car::FEED),
+    ("amplifier", car::AMPLIFIER),
+    ("run", car::FEED_ENTRIES),
 ];
 
 /// What each place holds.
-#[must_use]
 pub fn contents(store: &Handle) -> Html {
     let places = [(Place::Desk, DESK), (Place::Saw, SAW), (Place::Car, CAR)];
     html! {

@@ -85,11 +85,12 @@ fn Send(props: &StoreProps) -> Html {
     };
     let load = |store: &Handle| {
         let handle = store.clone();
-        let picked = files::pick(".json,application/json", file::MAX_FILE as f64, move |picked| match picked {
-            Ok(Some(picked)) => saving::open_file(&handle, &picked.text),
-            Ok(None) => {}
-            Err(_) => handle.dispatch(Msg::Tell(words::IMPORT_FAILED.into())),
-        });
+        let picked =
+            files::pick(".json,application/json", file::MAX_FILE as f64, move |picked| match picked {
+                Ok(Some(picked)) => saving::open_file(&handle, &picked.text),
+                Ok(None) => {}
+                Err(_) => handle.dispatch(Msg::Tell(words::IMPORT_FAILED.into())),
+            });
         if picked.is_err() {
             store.dispatch(Msg::Tell(words::IMPORT_FAILED.into()));
         }
@@ -121,7 +122,8 @@ fn Send(props: &StoreProps) -> Html {
 
 /// A file name from a design's name: letters, digits and dashes.
 fn file_name(name: &str) -> String {
-    let plain: String = name.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect();
+    let plain: String =
+        name.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect();
     let plain = plain.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-");
     format!("{}.kerf-and-coil.json", if plain.is_empty() { "design" } else { &plain })
 }

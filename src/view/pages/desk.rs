@@ -10,28 +10,56 @@ use crate::design::warnings::Place;
 use crate::platform::files;
 use crate::present::chart::{Chart, to_csv};
 use crate::present::{charts, figures, lines};
-use crate::view::components::{ChartView, DrawingView, Fold, cursor_view, fields, figure_grid, gap_note, head, scroll, table as table_of, table_row};
+use crate::view::components::{
+    ChartView, DrawingView, Fold, cursor_view, fields, figure_grid, gap_note, head, scroll,
+    table as table_of, table_row,
+};
 use crate::view::store::{Handle, Msg};
 use crate::words::{keep, name, page};
 
 const DRIVER: &[FieldId] = &[
-    FieldId::DriverName, FieldId::Fs, FieldId::Re, FieldId::Coils, FieldId::SheetConnection, FieldId::Qes,
-    FieldId::Qms, FieldId::Qts, FieldId::Vas, FieldId::Sd, FieldId::Xmax, FieldId::Le,
+    FieldId::DriverName,
+    FieldId::Fs,
+    FieldId::Re,
+    FieldId::Coils,
+    FieldId::SheetConnection,
+    FieldId::Qes,
+    FieldId::Qms,
+    FieldId::Qts,
+    FieldId::Vas,
+    FieldId::Sd,
+    FieldId::Xmax,
+    FieldId::Le,
 ];
 const DRIVER_MORE: &[FieldId] =
     &[FieldId::Mms, FieldId::Cms, FieldId::Bl, FieldId::NominalCoil, FieldId::ThermalPower];
 const DRIVER_SIZES: &[FieldId] = &[
-    FieldId::CutOut, FieldId::OutsideDiameter, FieldId::MountingDepth, FieldId::MagnetDiameter,
-    FieldId::DriverDisplacement, FieldId::PoleVent,
+    FieldId::CutOut,
+    FieldId::OutsideDiameter,
+    FieldId::MountingDepth,
+    FieldId::MagnetDiameter,
+    FieldId::DriverDisplacement,
+    FieldId::PoleVent,
 ];
 const CLOSED: &[FieldId] = &[FieldId::BoxKind, FieldId::DriverCount, FieldId::WantedQtc, FieldId::WantedNet];
 const VENTED_ROUND: &[FieldId] = &[
-    FieldId::BoxKind, FieldId::DriverCount, FieldId::WantedNet, FieldId::WantedTuning, FieldId::PortShape,
-    FieldId::PortDiameter, FieldId::PortCount, FieldId::PortLength,
+    FieldId::BoxKind,
+    FieldId::DriverCount,
+    FieldId::WantedNet,
+    FieldId::WantedTuning,
+    FieldId::PortShape,
+    FieldId::PortDiameter,
+    FieldId::PortCount,
+    FieldId::PortLength,
 ];
 const VENTED_SLOT: &[FieldId] = &[
-    FieldId::BoxKind, FieldId::DriverCount, FieldId::WantedNet, FieldId::WantedTuning, FieldId::PortShape,
-    FieldId::SlotHeight, FieldId::PortLength,
+    FieldId::BoxKind,
+    FieldId::DriverCount,
+    FieldId::WantedNet,
+    FieldId::WantedTuning,
+    FieldId::PortShape,
+    FieldId::SlotHeight,
+    FieldId::PortLength,
 ];
 const LOSSES: &[FieldId] =
     &[FieldId::Leakage, FieldId::Absorption, FieldId::PortLoss, FieldId::AirTemperature, FieldId::Altitude];
@@ -51,14 +79,19 @@ fn box_fields(store: &Handle) -> &'static [FieldId] {
 /// The charts of a sound.
 #[must_use]
 pub fn drawn(sound: &Option<Rc<SoundReport>>) -> Rc<[Rc<Chart>]> {
-    sound.as_ref().map_or_else(|| Rc::from([]), |sound| charts::of_sound(sound).into_iter().map(Rc::new).collect())
+    sound
+        .as_ref()
+        .map_or_else(|| Rc::from([]), |sound| charts::of_sound(sound).into_iter().map(Rc::new).collect())
 }
 
 /// Desk.
-#[must_use]
 pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     let sound = store.report.sound.as_ref().ok();
-    let drive = if store.design().sheet.choice_key(FieldId::DriveBy) == "voltage" { DRIVE_VOLTS } else { DRIVE_POWER };
+    let drive = if store.design().sheet.choice_key(FieldId::DriveBy) == "voltage" {
+        DRIVE_VOLTS
+    } else {
+        DRIVE_POWER
+    };
     let shown_drive = sound.map_or_else(String::new, |sound| figures::drive(&sound.drive));
     html! {
         <div class="columns desk">
@@ -144,14 +177,21 @@ fn table(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Callback<(), Html> {
             })
         };
         let curves: Vec<_> = drawn.iter().flat_map(|chart| chart.curves.iter()).collect();
-        let frequencies = drawn.first().map(|chart| Rc::clone(&chart.frequencies_hz)).unwrap_or_else(|| Rc::from([]));
-        let names: Vec<String> = curves.iter().map(|curve| format!("{}, {}", curve.name, curve.unit)).collect();
+        let frequencies =
+            drawn.first().map(|chart| Rc::clone(&chart.frequencies_hz)).unwrap_or_else(|| Rc::from([]));
+        let names: Vec<String> =
+            curves.iter().map(|curve| format!("{}, {}", curve.name, curve.unit)).collect();
         let mut heads = vec![name::FREQUENCY];
         heads.extend(names.iter().map(String::as_str));
         let rows = frequencies.iter().enumerate().step_by(8).map(|(i, hz)| {
             let values: Vec<String> = curves
                 .iter()
-                .map(|curve| crate::present::format::fixed(curve.values.get(i).copied().unwrap_or(f64::NAN), curve.places))
+                .map(|curve| {
+                    crate::present::format::fixed(
+                        curve.values.get(i).copied().unwrap_or(f64::NAN),
+                        curve.places,
+                    )
+                })
                 .collect();
             let cells: Vec<(&str, &str)> = values.iter().map(|value| (value.as_str(), "")).collect();
             table_row("", (&figures::hertz(*hz), ""), &cells)

@@ -74,7 +74,11 @@ pub fn MeterSheet(props: &MeterProps) -> Html {
         Callback::from(move |_: MouseEvent| open.set(!*open))
     };
     let expected = props.wiring.chosen().map_or_else(String::new, |chosen| {
-        format!("{} to {}", crate::present::format::fixed(chosen.reading_low.ohms(), 2), ohms(Some(chosen.reading_high)))
+        format!(
+            "{} to {}",
+            crate::present::format::fixed(chosen.reading_low.ohms(), 2),
+            ohms(Some(chosen.reading_high))
+        )
     });
     html! {
         <section class="sheet" id="meter">{ head(words::TITLE, "") }

@@ -53,7 +53,11 @@ fn Check(props: &CheckProps) -> Html {
         .zip(texts.iter())
         .map(|(field, text)| Entered::parse(text, field.quantity, &store.prefs).ok())
         .collect();
-    let values = Values { numbers: parsed.iter().map(|entered| entered.map(Entered::si)).collect(), choice: *choice, cable: store.prefs.cable };
+    let values = Values {
+        numbers: parsed.iter().map(|entered| entered.map(Entered::si)).collect(),
+        choice: *choice,
+        cable: store.prefs.cable,
+    };
     let answer = question.answer(&values);
     let text = answer.as_ref().map(|answer| crate::present::quick::text(answer, &store.prefs));
     let attach = text.as_ref().map(|text| {

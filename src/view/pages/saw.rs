@@ -13,29 +13,50 @@ use crate::design::session::Action;
 use crate::design::warnings::Place;
 use crate::present::tables::{CutRow, FenceRow, fence, ledger, ledger_notes, parts};
 use crate::present::{format, lines};
-use crate::units::{Quantity, UnitPrefs};
+use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::view::components::{DrawingView, caution, fields, gap_note, head, pairs, table, table_row, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{page, saw as words};
 
 const SPACE: &[FieldId] = &[
-    FieldId::VehicleName, FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth, FieldId::Clearance,
+    FieldId::VehicleName,
+    FieldId::SpaceWidth,
+    FieldId::SpaceHeight,
+    FieldId::SpaceDepth,
+    FieldId::Clearance,
 ];
 const BUILD: &[FieldId] = &[
-    FieldId::EnclosureName, FieldId::Board, FieldId::FrontLayers, FieldId::Recess, FieldId::RecessGap, FieldId::Strips,
+    FieldId::EnclosureName,
+    FieldId::Board,
+    FieldId::FrontLayers,
+    FieldId::Recess,
+    FieldId::RecessGap,
+    FieldId::Strips,
 ];
 const BUILD_STRIPS: &[FieldId] = &[
-    FieldId::EnclosureName, FieldId::Board, FieldId::FrontLayers, FieldId::Recess, FieldId::RecessGap, FieldId::Strips,
-    FieldId::StripFace, FieldId::StripMeasured, FieldId::StripVoid,
+    FieldId::EnclosureName,
+    FieldId::Board,
+    FieldId::FrontLayers,
+    FieldId::Recess,
+    FieldId::RecessGap,
+    FieldId::Strips,
+    FieldId::StripFace,
+    FieldId::StripMeasured,
+    FieldId::StripVoid,
 ];
 const OUTSIDE: &[FieldId] = &[FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth, FieldId::TapeStep];
 const DETAILS: &[FieldId] = &[
-    FieldId::TerminalWidth, FieldId::TerminalHeight, FieldId::TerminalDepth, FieldId::Braces, FieldId::BraceRim,
-    FieldId::PortWall, FieldId::Kerf, FieldId::BoardDensity,
+    FieldId::TerminalWidth,
+    FieldId::TerminalHeight,
+    FieldId::TerminalDepth,
+    FieldId::Braces,
+    FieldId::BraceRim,
+    FieldId::PortWall,
+    FieldId::Kerf,
+    FieldId::BoardDensity,
 ];
 
 /// Saw.
-#[must_use]
 pub fn saw(store: &Handle) -> Html {
     let build = if store.design().sheet.choice_key(FieldId::Strips) == "none" { BUILD } else { BUILD_STRIPS };
     html! {
@@ -80,7 +101,8 @@ fn sizes(enclosure: &BoxReport, prefs: &UnitPrefs) -> Html {
         [dims.width, dims.height, dims.depth].map(|l| prefs.length_text(l)).join(" × ")
     };
     let unit = prefs.unit_for(Quantity::Length).symbol();
-    let mut rows = vec![(words::OUTSIDE, text(assembly.outside), unit), (words::INSIDE, text(assembly.inside), unit)];
+    let mut rows =
+        vec![(words::OUTSIDE, text(assembly.outside), unit), (words::INSIDE, text(assembly.inside), unit)];
     if let Some(port) = &enclosure.port {
         let length = format::length(port.length, prefs).to_string();
         rows.push((words::PORT, format!("{length}, {}", format::fixed(port.tuning.hertz(), 1)), "Hz"));
@@ -102,7 +124,11 @@ fn ledger_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
 
 fn fence_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
     let rows = fence(enclosure, &store.design().sheet, &store.prefs);
-    let kerf = store.design().sheet.length(FieldId::Kerf).map_or_else(String::new, |kerf| store.prefs.length_text(kerf));
+    let kerf = store
+        .design()
+        .sheet
+        .length(FieldId::Kerf)
+        .map_or_else(String::new, |kerf| store.prefs.length_text(kerf));
     html! {
         <section class="sheet" id="fence">{ head(words::FENCE, &words::kerf(&kerf)) }
             <p class="small">{ words::FENCE_ABOUT }</p>
@@ -140,6 +166,7 @@ fn Cut(props: &CutProps) -> Html {
     let (store, cut) = (&props.store, &props.cut);
     let asking = use_state_eq(|| false);
     let bad = use_state_eq(|| false);
+    let typing = use_state_eq(|| None::<String>);
     let text = format!("{}, {}", cut.name, cut.dimension);
     let tick = {
         let (store, key) = (store.clone(), cut.tick.clone());
@@ -153,25 +180,39 @@ fn Cut(props: &CutProps) -> Html {
         Callback::from(move |_: MouseEvent| asking.set(!*asking))
     };
     let typed = {
-        let (store, keys, bad) = (store.clone(), cut.built.clone(), bad.clone());
+        let (store, keys, bad, typing) = (store.clone(), cut.built.clone(), bad.clone(), typing.clone());
+        let planned = cut.planned;
         Callback::from(move |event: InputEvent| {
             let input: HtmlInputElement = event.target_unchecked_into();
             let value = input.value();
+            typing.set(Some(value.clone()));
             if value.trim().is_empty() {
                 bad.set(false);
                 store.dispatch(Msg::Do(Action::ClearBuilt(keys.clone())));
                 return;
             }
             match parse_built(&value, &store.prefs) {
-                Ok(size) => {
+                // The first digits of a size are no size yet.
+                Ok(size) if near(size.exact_length(), planned) => {
                     bad.set(false);
                     store.dispatch(Msg::Do(Action::SetBuilt(keys.clone(), size)));
                 }
-                Err(_) => bad.set(true),
+                _ => bad.set(true),
+            }
+        })
+    };
+    let leave = {
+        let (typing, bad) = (typing.clone(), bad.clone());
+        Callback::from(move |_: FocusEvent| {
+            if !*bad {
+                typing.set(None);
             }
         })
     };
     let came_out = cut.came_out.clone();
+    let value = (*typing).clone().unwrap_or_else(|| {
+        came_out.as_deref().and_then(|size| size.split('\u{a0}').next()).unwrap_or_default().to_owned()
+    });
     let unit = store.prefs.unit_for(Quantity::Length).symbol();
     html! {
         <div class="cut">
@@ -186,12 +227,18 @@ fn Cut(props: &CutProps) -> Html {
             if *asking {
                 <label class="row"><span>{ words::CAME_OUT_AT }</span>
                     <span class="v"><input type="text" inputmode="decimal" autocomplete="off" aria-label={words::came_out_label(&text)}
-                        placeholder={words::AS_PLANNED} oninput={typed} aria-invalid={bad.then_some("true")} /><small>{ unit }</small></span>
+                        placeholder={words::AS_PLANNED} {value} oninput={typed} onblur={leave} aria-invalid={bad.then_some("true")} /><small>{ unit }</small></span>
                     if *bad { <p class="hint bad" role="alert">{ words::CAME_OUT_BAD }</p> }
                 </label>
             }
         </div>
     }
+}
+
+/// Whether a cut may have come out so: a fifth and 25 mm off the plan at most.
+fn near(size: ExactLength, planned: ExactLength) -> bool {
+    let off = (size.metres() - planned.metres()).abs();
+    off <= 0.025_f64.min(planned.metres() / 5.0)
 }
 
 fn parts_sheet(store: &Handle, enclosure: &BoxReport) -> Html {

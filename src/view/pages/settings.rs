@@ -7,7 +7,6 @@ use crate::view::store::{Handle, Msg};
 use crate::words::settings as words;
 
 /// Units, theme, sound.
-#[must_use]
 pub fn settings(store: &Handle) -> Html {
     let prefs = store.prefs;
     let units = |next: UnitPrefs| {
@@ -74,7 +73,11 @@ fn sound(store: &Handle, on: bool) -> Callback<Event> {
 }
 
 /// A few choices side by side, one of them on.
-fn switch(name: &'static str, legend: &'static str, choices: Vec<(&'static str, bool, Callback<Event>)>) -> Html {
+fn switch(
+    name: &'static str,
+    legend: &'static str,
+    choices: Vec<(&'static str, bool, Callback<Event>)>,
+) -> Html {
     html! {
         <fieldset class="switch">
             <legend>{ legend }</legend>

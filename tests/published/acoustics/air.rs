@@ -30,11 +30,7 @@ fn air_matches_the_table() {
 #[test]
 fn speed_of_sound_matches_textbooks() {
     for (celsius, expected) in [(0.0, 331.3), (20.0, 343.2)] {
-        let air = Air::at(
-            Temperature::from_celsius(celsius),
-            Pressure::from_pascals(101_325.0),
-        )
-        .unwrap();
+        let air = Air::at(Temperature::from_celsius(celsius), Pressure::from_pascals(101_325.0)).unwrap();
         assert_near(air.speed_of_sound_m_s(), expected, 0.06);
     }
 }
@@ -53,11 +49,7 @@ fn reference_efficiency_matches_the_table() {
             re: Resistance::from_ohms(4.0),
         };
         let efficiency = row.number("eta0_20C");
-        assert_near(
-            set.reference_efficiency(&air),
-            efficiency,
-            1e-5 * efficiency,
-        );
+        assert_near(set.reference_efficiency(&air), efficiency, 1e-5 * efficiency);
         let level = set.sensitivity_1w_db(&air);
         assert_near(level, row.number("spl_1w_1m_2pi_20C_db"), 1e-4);
         // The rule of 112.1 dB + 10·lg η0 uses Small's air and differs by little.
@@ -67,16 +59,8 @@ fn reference_efficiency_matches_the_table() {
 
 #[test]
 fn air_out_of_range_is_refused() {
-    for (celsius, pascals) in [
-        (f64::NAN, 1e5),
-        (20.0, f64::INFINITY),
-        (-300.0, 1e5),
-        (20.0, 0.0),
-    ] {
-        let air = Air::at(
-            Temperature::from_celsius(celsius),
-            Pressure::from_pascals(pascals),
-        );
+    for (celsius, pascals) in [(f64::NAN, 1e5), (20.0, f64::INFINITY), (-300.0, 1e5), (20.0, 0.0)] {
+        let air = Air::at(Temperature::from_celsius(celsius), Pressure::from_pascals(pascals));
         assert!(air.is_err(), "{celsius} °C, {pascals} Pa");
     }
 }

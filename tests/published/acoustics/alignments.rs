@@ -5,8 +5,8 @@ use super::{Table, rig};
 use crate::assert_near;
 use kerf_and_coil::model::acoustics::figures::{Figures, figures, reference_level_db};
 use kerf_and_coil::model::acoustics::{
-    Air, Enclosure, Load, Losses, Network, SealedChamber, VentedChamber, closed_box_frequency,
-    closed_box_q, closed_box_volume,
+    Air, Enclosure, Load, Losses, Network, SealedChamber, VentedChamber, closed_box_frequency, closed_box_q,
+    closed_box_volume,
 };
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{Voltage, Volume};
@@ -30,14 +30,9 @@ fn closed_boxes_match_the_table() {
         assert_near(closed_box_q(&load, volume, &air).unwrap(), qtc, 1e-9);
         let fc = closed_box_frequency(&load, volume, &air).unwrap().hertz();
         assert_near(fc, FS * qtc / 0.3, 1e-9 * fc);
-        let network = Enclosure::Closed {
-            rear: SealedChamber {
-                volume,
-                losses: Losses::default(),
-            },
-        }
-        .network(load, air)
-        .unwrap();
+        let network = Enclosure::Closed { rear: SealedChamber { volume, losses: Losses::default() } }
+            .network(load, air)
+            .unwrap();
         let found = read_off(&network);
         let expected = row.number("f3_over_fc");
         assert_near(found.f3.unwrap().hertz() / fc, expected, 1e-4 * expected);
@@ -48,11 +43,7 @@ fn closed_boxes_match_the_table() {
             assert_near(found.loudest_db.at.hertz() / fc, peak_at, 1e-3 * peak_at);
         }
         let level = rig::at_2v83(&network, &[fc]).spl_db[0];
-        assert_near(
-            level - found.reference_level_db,
-            row.number("gain_at_fc_db"),
-            1e-4,
-        );
+        assert_near(level - found.reference_level_db, row.number("gain_at_fc_db"), 1e-4);
     }
     let load = Load::single(rig::driver_of(FS, 0.8, VAS_LITRES));
     assert_eq!(closed_box_volume(&load, 0.7, &air).unwrap(), None);
@@ -61,21 +52,13 @@ fn closed_boxes_match_the_table() {
 fn check_vented(qt: f64, h: f64, alpha: f64, ql: f64) -> Figures {
     let driver = rig::driver_of(FS, qt, VAS_LITRES);
     let ql = ql.is_finite().then_some(ql);
-    read_off(&rig::vented(
-        driver,
-        Volume::from_litres(VAS_LITRES / alpha),
-        h * FS,
-        ql,
-    ))
+    read_off(&rig::vented(driver, Volume::from_litres(VAS_LITRES / alpha), h * FS, ql))
 }
 
 // Tables vented_box_alignments.csv and vented_box_b4_vs_ql.csv: Small 1973; Qt, h and α printed to 5 decimals.
 #[test]
 fn vented_alignments_match_the_tables() {
-    for path in [
-        "tables/vented_box_alignments.csv",
-        "tables/vented_box_b4_vs_ql.csv",
-    ] {
+    for path in ["tables/vented_box_alignments.csv", "tables/vented_box_b4_vs_ql.csv"] {
         for row in Table::read(path).rows() {
             let found = check_vented(
                 row.number("Qt"),
@@ -121,23 +104,12 @@ fn symmetric_band_passes_match_the_table() {
         let fc = closed_box_frequency(&load, rear, &air).unwrap().hertz();
         let front = Volume::from_litres(row.number("Vf_over_QtsSq_Vas") * qts * qts * VAS_LITRES);
         let network = Enclosure::Bandpass4 {
-            rear: SealedChamber {
-                volume: rear,
-                losses: Losses::default(),
-            },
-            front: VentedChamber {
-                volume: front,
-                losses: Losses::default(),
-                port: rig::port_for(fc, front),
-            },
+            rear: SealedChamber { volume: rear, losses: Losses::default() },
+            front: VentedChamber { volume: front, losses: Losses::default(), port: rig::port_for(fc, front) },
         }
         .network(load, air)
         .unwrap();
-        let edges = [
-            row.number("fL_over_fc") * fc,
-            fc,
-            row.number("fH_over_fc") * fc,
-        ];
+        let edges = [row.number("fL_over_fc") * fc, fc, row.number("fH_over_fc") * fc];
         let response = rig::at_2v83(&network, &edges);
         let reference = reference_level_db(&network, Voltage::from_volts(2.83)).unwrap();
         let middle = response.spl_db[1];

@@ -17,10 +17,7 @@ fn compare(name: &str, actual: &Table, expected: &Table) -> Worst {
     assert_eq!(actual.header(), expected.header(), "{name}");
     assert_eq!(expected.rows().count(), 200, "{name}");
     assert_eq!(actual.rows().count(), 200, "{name}");
-    let loudest = expected
-        .column("spl_db")
-        .into_iter()
-        .fold(f64::NEG_INFINITY, f64::max);
+    let loudest = expected.column("spl_db").into_iter().fold(f64::NEG_INFINITY, f64::max);
     let mut worst = Worst::default();
     for (got, want) in actual.rows().zip(expected.rows()) {
         let audible = want.number("spl_db") > loudest - 40.0;
@@ -33,11 +30,7 @@ fn compare(name: &str, actual: &Table, expected: &Table) -> Worst {
                     if column == "p_phase_deg" && !audible {
                         continue;
                     }
-                    (
-                        &mut worst.phase_deg,
-                        difference.min(360.0 - difference),
-                        0.1,
-                    )
+                    (&mut worst.phase_deg, difference.min(360.0 - difference), 0.1)
                 }
                 "gd_ms" => {
                     if !audible {
@@ -49,11 +42,7 @@ fn compare(name: &str, actual: &Table, expected: &Table) -> Worst {
                 _ => (&mut worst.relative, difference / e.abs(), 1e-3),
             };
             *slot = slot.max(error);
-            assert!(
-                error <= tolerance,
-                "{name}, {} Hz, {column}: got {a}, expected {e}",
-                want.text("f_hz")
-            );
+            assert!(error <= tolerance, "{name}, {} Hz, {column}: got {a}, expected {e}", want.text("f_hz"));
         }
     }
     worst
@@ -63,14 +52,7 @@ fn compare(name: &str, actual: &Table, expected: &Table) -> Worst {
 fn all_reference_cases_agree() {
     let mut count = 0;
     let mut worst = Worst::default();
-    for kind in [
-        "infinite_baffle",
-        "closed",
-        "vented",
-        "passive_radiator",
-        "bandpass4",
-        "bandpass6",
-    ] {
+    for kind in ["infinite_baffle", "closed", "vented", "passive_radiator", "bandpass4", "bandpass6"] {
         for entry in std::fs::read_dir(data("cases").join(kind)).unwrap() {
             let path = entry.unwrap().path();
             if path.extension().is_none_or(|e| e != "json") {

@@ -14,8 +14,7 @@ const LOSSLESS: Losses = Losses { ql: None, qa: None };
 
 /// Parameters of the 10 inch driver from their definitions (Small 1972): ωs, Qts, Vas in m³ with ρc² = 1.4·101325 Pa.
 fn a10() -> (f64, f64, f64) {
-    let (re, bl, mms, cms, rms, sd): (f64, f64, f64, f64, f64, f64) =
-        (3.3, 12.5, 0.125, 0.00025, 3.4, 0.033);
+    let (re, bl, mms, cms, rms, sd): (f64, f64, f64, f64, f64, f64) = (3.3, 12.5, 0.125, 0.00025, 3.4, 0.033);
     let omega = 1.0 / (mms * cms).sqrt();
     let qts = omega * mms / (rms + bl * bl / re);
     (omega, qts, 1.4 * 101_325.0 * sd * sd * cms)
@@ -31,11 +30,7 @@ fn check(network: &Network, g: impl Fn(Complex64) -> Complex64) {
     assert_near(reference, 20.0 * (p_ref / 20e-6).log10(), 1e-4);
     for (i, f) in frequencies.iter().enumerate() {
         let expected = g(Complex64::new(0.0, TAU * f));
-        assert_near(
-            response.spl_db[i] - reference,
-            20.0 * expected.norm().log10(),
-            1e-8,
-        );
+        assert_near(response.spl_db[i] - reference, 20.0 * expected.norm().log10(), 1e-8);
         let turn = (response.phase_deg[i] - expected.arg().to_degrees()).rem_euclid(360.0);
         assert_near(turn.min(360.0 - turn), 0.0, 1e-6);
     }
@@ -44,9 +39,7 @@ fn check(network: &Network, g: impl Fn(Complex64) -> Complex64) {
 #[test]
 fn infinite_baffle() {
     let (ws, qts, _) = a10();
-    let network = Enclosure::InfiniteBaffle
-        .network(Load::single(rig::a10()), Air::standard())
-        .unwrap();
+    let network = Enclosure::InfiniteBaffle.network(Load::single(rig::a10()), Air::standard()).unwrap();
     check(&network, |s| {
         let n = s / ws;
         n * n / (n * n + n / qts + 1.0)
@@ -57,14 +50,10 @@ fn infinite_baffle() {
 #[test]
 fn closed_box() {
     let (ws, qts, vas) = a10();
-    let network = Enclosure::Closed {
-        rear: SealedChamber {
-            volume: Volume::from_litres(25.0),
-            losses: LOSSLESS,
-        },
-    }
-    .network(Load::single(rig::a10()), Air::standard())
-    .unwrap();
+    let network =
+        Enclosure::Closed { rear: SealedChamber { volume: Volume::from_litres(25.0), losses: LOSSLESS } }
+            .network(Load::single(rig::a10()), Air::standard())
+            .unwrap();
     let stretch = (1.0 + vas / 0.025).sqrt();
     let (wc, qtc) = (ws * stretch, qts * stretch);
     check(&network, |s| {
@@ -97,10 +86,7 @@ fn passive_radiator() {
     let (ws, qts, vas) = a10();
     let (volume, area, mass, compliance, loss) = (0.024, 0.05, 0.42, 0.0004, 1.5);
     let network = Enclosure::PassiveRadiator {
-        rear: SealedChamber {
-            volume: Volume::from_cubic_metres(volume),
-            losses: LOSSLESS,
-        },
+        rear: SealedChamber { volume: Volume::from_cubic_metres(volume), losses: LOSSLESS },
         radiator: PassiveRadiator {
             sd: Area::from_square_metres(area),
             mms: Mass::from_kilograms(mass),
@@ -130,15 +116,8 @@ fn fourth_order_band_pass() {
     let (wc, qtc) = (ws * stretch, qts * stretch);
     let volume = Volume::from_cubic_metres(front);
     let network = Enclosure::Bandpass4 {
-        rear: SealedChamber {
-            volume: Volume::from_cubic_metres(rear),
-            losses: LOSSLESS,
-        },
-        front: VentedChamber {
-            volume,
-            losses: LOSSLESS,
-            port: rig::port_for(wc / TAU, volume),
-        },
+        rear: SealedChamber { volume: Volume::from_cubic_metres(rear), losses: LOSSLESS },
+        front: VentedChamber { volume, losses: LOSSLESS, port: rig::port_for(wc / TAU, volume) },
     }
     .network(Load::single(rig::a10()), Air::standard())
     .unwrap();

@@ -71,12 +71,7 @@ fn without(mut sheet: DataSheet, parameters: &[Parameter]) -> DataSheet {
 }
 
 fn origin(resolved: &Resolved, parameter: Parameter) -> Origin {
-    resolved
-        .values
-        .iter()
-        .find(|v| v.parameter == parameter)
-        .unwrap()
-        .origin
+    resolved.values.iter().find(|v| v.parameter == parameter).unwrap().origin
 }
 
 #[test]
@@ -128,10 +123,8 @@ fn any_sufficient_subset_gives_the_same_driver() {
         if mask.count_ones() > 5 {
             continue;
         }
-        let dropped: Vec<Parameter> = (0..related.len())
-            .filter(|i| mask >> i & 1 == 1)
-            .map(|i| related[i])
-            .collect();
+        let dropped: Vec<Parameter> =
+            (0..related.len()).filter(|i| mask >> i & 1 == 1).map(|i| related[i]).collect();
         match resolve(&without(exact, &dropped)) {
             Ok(resolved) => {
                 complete += 1;
@@ -145,59 +138,30 @@ fn any_sufficient_subset_gives_the_same_driver() {
                 lacking += 1;
                 assert!(!smallest.is_empty());
                 for set in smallest {
-                    let still: Vec<Parameter> = dropped
-                        .iter()
-                        .filter(|p| !set.contains(p))
-                        .copied()
-                        .collect();
-                    assert!(
-                        resolve(&without(exact, &still)).is_ok(),
-                        "{dropped:?} and {set:?}"
-                    );
+                    let still: Vec<Parameter> =
+                        dropped.iter().filter(|p| !set.contains(p)).copied().collect();
+                    assert!(resolve(&without(exact, &still)).is_ok(), "{dropped:?} and {set:?}");
                 }
             }
             Err(DataSheetError::Model(error)) => panic!("{dropped:?}: {error}"),
         }
     }
-    assert!(
-        complete > 100 && lacking > 50,
-        "{complete} complete, {lacking} lacking"
-    );
+    assert!(complete > 100 && lacking > 50, "{complete} complete, {lacking} lacking");
 }
 
 #[test]
 fn what_is_missing_is_named_in_its_smallest_sets() {
-    let sheet = without(
-        sheet(),
-        &[
-            Parameter::Vas,
-            Parameter::Mms,
-            Parameter::Cms,
-            Parameter::Bl,
-        ],
-    );
+    let sheet = without(sheet(), &[Parameter::Vas, Parameter::Mms, Parameter::Cms, Parameter::Bl]);
     let Err(DataSheetError::Missing { smallest }) = resolve(&sheet) else {
         panic!("the sheet has nothing to tell the mass from");
     };
-    assert_eq!(
-        smallest,
-        [
-            [Parameter::Vas],
-            [Parameter::Mms],
-            [Parameter::Cms],
-            [Parameter::Bl]
-        ]
-    );
+    assert_eq!(smallest, [[Parameter::Vas], [Parameter::Mms], [Parameter::Cms], [Parameter::Bl]]);
 }
 
 // Rules of circuits.md, section 2.3; `ngspice.rs` checks them against coupled inductors.
 #[test]
 fn the_connection_measured_does_not_change_the_driver() {
-    for measured in [
-        Connection::Parallel,
-        Connection::Series,
-        Connection::OneCoil,
-    ] {
+    for measured in [Connection::Parallel, Connection::Series, Connection::OneCoil] {
         let resolved = resolve(&two_coils(measured)).unwrap();
         assert_eq!(resolved.contradictions, [], "{measured:?}");
         let driver = resolved.driver;
@@ -213,47 +177,22 @@ fn the_connection_measured_does_not_change_the_driver() {
 }
 
 fn causes(sheet: &DataSheet) -> Vec<(Parameter, Vec<Cause>)> {
-    resolve(sheet)
-        .unwrap()
-        .contradictions
-        .into_iter()
-        .map(|c| (c.parameter, c.causes))
-        .collect()
+    resolve(sheet).unwrap().contradictions.into_iter().map(|c| (c.parameter, c.causes)).collect()
 }
 
 #[test]
 fn data_for_the_other_connection_are_recognised() {
-    let found = causes(&DataSheet {
-        measured: Connection::Parallel,
-        ..two_coils(Connection::Series)
-    });
-    assert_eq!(
-        found,
-        [(Parameter::Bl, vec![Cause::MeasuredIn(Connection::Series)])]
-    );
-    let found = causes(&DataSheet {
-        measured: Connection::Series,
-        ..two_coils(Connection::Parallel)
-    });
-    assert_eq!(
-        found,
-        [(Parameter::Bl, vec![Cause::MeasuredIn(Connection::Parallel)])]
-    );
+    let found = causes(&DataSheet { measured: Connection::Parallel, ..two_coils(Connection::Series) });
+    assert_eq!(found, [(Parameter::Bl, vec![Cause::MeasuredIn(Connection::Series)])]);
+    let found = causes(&DataSheet { measured: Connection::Series, ..two_coils(Connection::Parallel) });
+    assert_eq!(found, [(Parameter::Bl, vec![Cause::MeasuredIn(Connection::Parallel)])]);
     // The resistance of both coils typed in as that of one.
-    let found = causes(&DataSheet {
-        re_per_coil: Some(Printed::new(6.6, 0.0005)),
-        ..two_coils(Connection::Series)
-    });
+    let found =
+        causes(&DataSheet { re_per_coil: Some(Printed::new(6.6, 0.0005)), ..two_coils(Connection::Series) });
     assert_eq!(found.len(), 1);
-    assert!(
-        found[0].1.contains(&Cause::ResistanceOfConnection),
-        "{found:?}"
-    );
+    assert!(found[0].1.contains(&Cause::ResistanceOfConnection), "{found:?}");
     // One coil declared, Bl of two in series with Re of two in parallel.
-    let found = causes(&DataSheet {
-        bl: Some(Printed::new(25.0, 0.05)),
-        ..sheet()
-    });
+    let found = causes(&DataSheet { bl: Some(Printed::new(25.0, 0.05)), ..sheet() });
     let cause = Cause::ResistanceOfOtherConnection { factor: 4.0 };
     assert_eq!(found, [(Parameter::Bl, vec![cause])]);
 }
@@ -262,20 +201,11 @@ fn data_for_the_other_connection_are_recognised() {
 fn wrong_units_are_recognised() {
     // 38.6 litres typed as cubic feet, and the other way round.
     for factor in [28.316_846_592, 1.0 / 28.316_846_592, 1000.0] {
-        let wrong = DataSheet {
-            vas: Some(Printed::new(0.0386 * factor, 0.00005 * factor)),
-            ..sheet()
-        };
+        let wrong = DataSheet { vas: Some(Printed::new(0.0386 * factor, 0.00005 * factor)), ..sheet() };
         let found = causes(&wrong);
         assert_eq!(found.len(), 3, "Mms, Cms and Bl: {found:?}");
         for (_, causes) in found {
-            let [
-                Cause::Unit {
-                    parameter,
-                    factor: undo,
-                },
-            ] = causes[..]
-            else {
+            let [Cause::Unit { parameter, factor: undo }] = causes[..] else {
                 panic!("{causes:?}");
             };
             assert_eq!(parameter, Parameter::Vas);
@@ -283,18 +213,9 @@ fn wrong_units_are_recognised() {
         }
     }
     // 330 cm² typed as 330 in².
-    let found = causes(&DataSheet {
-        sd: Some(Printed::new(0.033 * 6.4516, 0.00005 * 6.4516)),
-        ..sheet()
-    });
+    let found = causes(&DataSheet { sd: Some(Printed::new(0.033 * 6.4516, 0.00005 * 6.4516)), ..sheet() });
     assert!(
-        found.iter().all(|(_, causes)| matches!(
-            causes[..],
-            [Cause::Unit {
-                parameter: Parameter::Sd,
-                ..
-            }]
-        )),
+        found.iter().all(|(_, causes)| matches!(causes[..], [Cause::Unit { parameter: Parameter::Sd, .. }])),
         "{found:?}"
     );
     assert!(!found.is_empty());
@@ -302,36 +223,24 @@ fn wrong_units_are_recognised() {
 
 #[test]
 fn a_plain_misprint_has_no_cause() {
-    let found = causes(&DataSheet {
-        qts: Some(Printed::new(0.47, 0.005)),
-        ..sheet()
-    });
+    let found = causes(&DataSheet { qts: Some(Printed::new(0.47, 0.005)), ..sheet() });
     assert_eq!(found, [(Parameter::Qts, vec![])]);
 }
 
 /// Judged by the digits as printed: 0.44 and 0.4 fit what 0.46 doesn't.
 #[test]
 fn digits_decide() {
-    for (value, half_digit, fits) in [
-        (0.44, 0.005, true),
-        (0.4, 0.05, true),
-        (0.46, 0.005, false),
-        (0.4, 0.005, false),
-    ] {
-        let found = causes(&DataSheet {
-            qts: Some(Printed::new(value, half_digit)),
-            ..sheet()
-        });
+    for (value, half_digit, fits) in
+        [(0.44, 0.005, true), (0.4, 0.05, true), (0.46, 0.005, false), (0.4, 0.005, false)]
+    {
+        let found = causes(&DataSheet { qts: Some(Printed::new(value, half_digit)), ..sheet() });
         assert_eq!(found.is_empty(), fits, "{value} ± {half_digit}");
     }
 }
 
 #[test]
 fn an_excursion_from_peak_to_peak_is_recognised() {
-    let doubled = DataSheet {
-        xmax: Some(Printed::new(0.024, 0.00005)),
-        ..sheet()
-    };
+    let doubled = DataSheet { xmax: Some(Printed::new(0.024, 0.00005)), ..sheet() };
     // Nothing else to judge it by: no contradiction.
     assert_eq!(causes(&doubled), []);
     let winding = DataSheet {
@@ -339,59 +248,28 @@ fn an_excursion_from_peak_to_peak_is_recognised() {
         gap_height: Some(Printed::new(0.010, 0.00005)),
         ..doubled
     };
-    let displacement = DataSheet {
-        vd: Some(Printed::new(0.000_396, 5e-7)),
-        ..doubled
-    };
-    let limit = DataSheet {
-        xmech: Some(Printed::new(0.018, 0.00005)),
-        ..doubled
-    };
-    for (sheet, parameter) in [
-        (winding, Parameter::Xmax),
-        (displacement, Parameter::Vd),
-        (limit, Parameter::Xmax),
-    ] {
+    let displacement = DataSheet { vd: Some(Printed::new(0.000_396, 5e-7)), ..doubled };
+    let limit = DataSheet { xmech: Some(Printed::new(0.018, 0.00005)), ..doubled };
+    for (sheet, parameter) in
+        [(winding, Parameter::Xmax), (displacement, Parameter::Vd), (limit, Parameter::Xmax)]
+    {
         assert_eq!(causes(&sheet), [(parameter, vec![Cause::XmaxPeakToPeak])]);
-        let right = DataSheet {
-            xmax: Some(Printed::new(0.012, 0.00005)),
-            ..sheet
-        };
+        let right = DataSheet { xmax: Some(Printed::new(0.012, 0.00005)), ..sheet };
         assert_eq!(causes(&right), []);
     }
 }
 
 #[test]
 fn impossible_sheets_are_refused() {
-    let above = DataSheet {
-        qts: Some(Printed::new(7.0, 0.05)),
-        qes: None,
-        bl: None,
-        ..sheet()
-    };
+    let above = DataSheet { qts: Some(Printed::new(7.0, 0.05)), qes: None, bl: None, ..sheet() };
     for sheet in [
         above,
-        DataSheet {
-            coils: 3,
-            ..sheet()
-        },
-        DataSheet {
-            fs: Some(Printed::new(f64::NAN, 0.0)),
-            ..sheet()
-        },
-        DataSheet {
-            sd: Some(Printed::new(0.0, 0.0)),
-            ..sheet()
-        },
-        DataSheet {
-            vas: Some(Printed::new(0.05, f64::INFINITY)),
-            ..sheet()
-        },
+        DataSheet { coils: 3, ..sheet() },
+        DataSheet { fs: Some(Printed::new(f64::NAN, 0.0)), ..sheet() },
+        DataSheet { sd: Some(Printed::new(0.0, 0.0)), ..sheet() },
+        DataSheet { vas: Some(Printed::new(0.05, f64::INFINITY)), ..sheet() },
     ] {
-        assert!(
-            matches!(resolve(&sheet), Err(DataSheetError::Model(_))),
-            "{sheet:?}"
-        );
+        assert!(matches!(resolve(&sheet), Err(DataSheetError::Model(_))), "{sheet:?}");
     }
     let empty = resolve(&DataSheet::default());
     assert!(matches!(empty, Err(DataSheetError::Missing { .. })));

@@ -19,12 +19,7 @@ fn vb1() -> Network {
         rms_ns_m: 4.398_229_715_03,
         sd: Area::from_square_metres(0.0485),
     };
-    rig::vented(
-        driver,
-        Volume::from_cubic_metres(0.050_821_334_986_1),
-        28.0,
-        None,
-    )
+    rig::vented(driver, Volume::from_cubic_metres(0.050_821_334_986_1), 28.0, None)
 }
 
 // Case vb1 of `data/acoustics/cases`: largest and smallest of the 200 rows. The true extreme lies between two rows 2 %
@@ -38,15 +33,9 @@ fn extremes_match_the_reference_curve() {
     let most = |column: &str| curve.column(column).into_iter().fold(0.0, f64::max);
     for (value, largest) in [
         (found.excursion.value.millimetres(), most("x_peak_mm")),
-        (
-            found.duct_velocities_m_s[0].value,
-            most("port_rear_v_peak_m_s"),
-        ),
+        (found.duct_velocities_m_s[0].value, most("port_rear_v_peak_m_s")),
     ] {
-        assert!(
-            value >= largest * (1.0 - 1e-4) && value < largest * 1.005,
-            "{value}, {largest}"
-        );
+        assert!(value >= largest * (1.0 - 1e-4) && value < largest * 1.005, "{value}, {largest}");
     }
     let least = curve.column("z_ohm").into_iter().fold(f64::MAX, f64::min);
     assert_near(found.impedance_minimum.value.ohms(), least, 2e-3 * least);
@@ -61,10 +50,7 @@ fn extremes_match_the_reference_curve() {
 #[test]
 fn the_impedance_peak_of_a_closed_box_is_at_fc() {
     let network = Enclosure::Closed {
-        rear: SealedChamber {
-            volume: Volume::from_litres(25.0),
-            losses: Losses::default(),
-        },
+        rear: SealedChamber { volume: Volume::from_litres(25.0), losses: Losses::default() },
     }
     .network(Load::single(rig::a10()), Air::standard())
     .unwrap();

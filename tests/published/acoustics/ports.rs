@@ -11,15 +11,9 @@ use kerf_and_coil::units::{Area, Compliance, Frequency, Length, Mass, Volume};
 fn round_end_corrections_match_the_literature() {
     let table = Table::read("tables/end_corrections.csv");
     let printed = |case: &str| {
-        table
-            .rows()
-            .find(|row| row.text("case").starts_with(case))
-            .unwrap()
-            .number("value_over_radius")
+        table.rows().find(|row| row.text("case").starts_with(case)).unwrap().number("value_over_radius")
     };
-    let opening = Opening::Round {
-        diameter: Length::from_metres(0.2),
-    };
+    let opening = Opening::Round { diameter: Length::from_metres(0.2) };
     for (end, case) in [(End::Flanged, "flanged circular"), (End::Free, "unflanged")] {
         let correction = opening.end_correction(end).unwrap().metres();
         assert_near(correction / 0.1, printed(case), 1e-6);
@@ -57,9 +51,7 @@ fn the_length_for_a_tuning_matches_the_cases() {
     let tuning = port.tuning(volume, &Air::standard()).unwrap();
     assert_near(tuning.hertz(), 28.0, 1e-9);
     // 120 Hz would need a port shorter than its end corrections.
-    let none = port
-        .length_for_tuning(Frequency::from_hertz(120.0), volume, &Air::standard())
-        .unwrap();
+    let none = port.length_for_tuning(Frequency::from_hertz(120.0), volume, &Air::standard()).unwrap();
     assert_eq!(none, None);
 }
 
@@ -98,10 +90,7 @@ fn a_passive_radiator_is_silent_at_its_own_resonance() {
         let fb = radiator.tuning(volume, &air).unwrap().hertz();
         assert_near(fb / fp, row.number("fb_over_fp"), 1e-5);
         let network = Enclosure::PassiveRadiator {
-            rear: SealedChamber {
-                volume,
-                losses: Losses::default(),
-            },
+            rear: SealedChamber { volume, losses: Losses::default() },
             radiator,
         }
         .network(Load::single(rig::a10()), air)
@@ -109,9 +98,6 @@ fn a_passive_radiator_is_silent_at_its_own_resonance() {
         let notch = row.number("notch_fp_over_fb") * fb;
         let response = rig::at_2v83(&network, &[notch * 0.99, notch, notch * 1.01]);
         let levels = &response.spl_db;
-        assert!(
-            levels[1] < levels[0] - 40.0 && levels[1] < levels[2] - 40.0,
-            "{levels:?}"
-        );
+        assert!(levels[1] < levels[0] - 40.0 && levels[1] < levels[2] - 40.0, "{levels:?}");
     }
 }

@@ -4,13 +4,13 @@ use crate::assert_near;
 use kerf_and_coil::model::acoustics::datasheet::{Connection, DataSheet, Printed, resolve};
 use kerf_and_coil::model::acoustics::figures::{figures, reference_level_db};
 use kerf_and_coil::model::acoustics::{
-    Air, CoilImpedance, Drive, Driver, Enclosure, End, Load, Losses, Opening, PassiveRadiator,
-    Port, SealedChamber, VentedChamber, Wiring, respond,
+    Air, CoilImpedance, Drive, Driver, Enclosure, End, Load, Losses, Opening, PassiveRadiator, Port,
+    SealedChamber, VentedChamber, Wiring, respond,
 };
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{
-    Area, Compliance, ForceFactor, Inductance, Length, Mass, Pressure, Resistance, Temperature,
-    Voltage, Volume,
+    Area, Compliance, ForceFactor, Inductance, Length, Mass, Pressure, Resistance, Temperature, Voltage,
+    Volume,
 };
 use proptest::prelude::*;
 
@@ -37,11 +37,7 @@ fn coil(a: f64, b: f64, c: f64, d: f64, kind: u8) -> CoilImpedance {
     match kind % 5 {
         0 => CoilImpedance::None,
         1 => CoilImpedance::L { le: henries(a) },
-        2 => CoilImpedance::Lr2 {
-            le: henries(a),
-            l2: henries(b),
-            r2: Resistance::from_ohms(1e3 * c),
-        },
+        2 => CoilImpedance::Lr2 { le: henries(a), l2: henries(b), r2: Resistance::from_ohms(1e3 * c) },
         3 => CoilImpedance::Power { k: 10.0 * a, n: d },
         _ => CoilImpedance::Semi {
             leb: henries(a),
@@ -54,27 +50,14 @@ fn coil(a: f64, b: f64, c: f64, d: f64, kind: u8) -> CoilImpedance {
 
 /// An enclosure from thirteen numbers.
 fn enclosure(v: &[f64], kind: u8, end: u8) -> Enclosure {
-    let losses = |i: usize| Losses {
-        ql: (kind & 64 == 0).then_some(v[i]),
-        qa: (kind & 32 == 0).then_some(v[i + 1]),
-    };
-    let ends = [
-        End::Flanged,
-        End::Free,
-        End::RectFlanged,
-        End::RectWall,
-        End::RectCorner,
-    ];
+    let losses =
+        |i: usize| Losses { ql: (kind & 64 == 0).then_some(v[i]), qa: (kind & 32 == 0).then_some(v[i + 1]) };
+    let ends = [End::Flanged, End::Free, End::RectFlanged, End::RectWall, End::RectCorner];
     let port = |i: usize| Port {
         opening: if end & 8 == 0 {
-            Opening::Slot {
-                width: Length::from_metres(v[i]),
-                height: Length::from_metres(v[i + 1]),
-            }
+            Opening::Slot { width: Length::from_metres(v[i]), height: Length::from_metres(v[i + 1]) }
         } else {
-            Opening::Round {
-                diameter: Length::from_metres(v[i]),
-            }
+            Opening::Round { diameter: Length::from_metres(v[i]) }
         },
         length: Length::from_metres(v[i + 2]),
         inner: ends[usize::from(if end & 8 == 0 { end % 5 } else { end % 2 })],
@@ -82,10 +65,7 @@ fn enclosure(v: &[f64], kind: u8, end: u8) -> Enclosure {
         count: u32::from(end % 3) + 1,
         qp: (kind & 16 == 0).then_some(50.0),
     };
-    let sealed = SealedChamber {
-        volume: Volume::from_cubic_metres(v[0]),
-        losses: losses(2),
-    };
+    let sealed = SealedChamber { volume: Volume::from_cubic_metres(v[0]), losses: losses(2) };
     let vented = |volume: usize, loss: usize, at: usize| VentedChamber {
         volume: Volume::from_cubic_metres(v[volume]),
         losses: losses(loss),
@@ -94,9 +74,7 @@ fn enclosure(v: &[f64], kind: u8, end: u8) -> Enclosure {
     match kind % 7 {
         0 => Enclosure::InfiniteBaffle,
         1 => Enclosure::Closed { rear: sealed },
-        2 => Enclosure::Vented {
-            rear: vented(0, 2, 6),
-        },
+        2 => Enclosure::Vented { rear: vented(0, 2, 6) },
         3 => Enclosure::PassiveRadiator {
             rear: sealed,
             radiator: PassiveRadiator {
@@ -107,18 +85,9 @@ fn enclosure(v: &[f64], kind: u8, end: u8) -> Enclosure {
                 count: u32::from(end % 4) + 1,
             },
         },
-        4 => Enclosure::Bandpass4 {
-            rear: sealed,
-            front: vented(1, 4, 6),
-        },
-        5 => Enclosure::Bandpass6Parallel {
-            rear: vented(0, 2, 6),
-            front: vented(1, 4, 9),
-        },
-        _ => Enclosure::Bandpass6Series {
-            rear: vented(0, 2, 6),
-            front: vented(1, 4, 9),
-        },
+        4 => Enclosure::Bandpass4 { rear: sealed, front: vented(1, 4, 6) },
+        5 => Enclosure::Bandpass6Parallel { rear: vented(0, 2, 6), front: vented(1, 4, 9) },
+        _ => Enclosure::Bandpass6Series { rear: vented(0, 2, 6), front: vented(1, 4, 9) },
     }
 }
 
@@ -138,19 +107,8 @@ fn plausible_box() -> impl Strategy<Value = Vec<f64>> {
 
 fn plausible_driver() -> impl Strategy<Value = Driver> {
     (
-        (
-            within(1.0, 12.0),
-            within(4.0, 30.0),
-            within(0.02, 0.6),
-            within(5e-5, 1e-3),
-        ),
-        (
-            within(0.5, 12.0),
-            within(0.01, 0.15),
-            within(1e-4, 3e-3),
-            0.5..1.0f64,
-            any::<u8>(),
-        ),
+        (within(1.0, 12.0), within(4.0, 30.0), within(0.02, 0.6), within(5e-5, 1e-3)),
+        (within(0.5, 12.0), within(0.01, 0.15), within(1e-4, 3e-3), 0.5..1.0f64, any::<u8>()),
     )
         .prop_map(|((re, bl, mms, cms), (rms, sd, le, n, kind))| Driver {
             re: Resistance::from_ohms(re),
@@ -298,9 +256,5 @@ fn no_voltage_is_silent() {
     assert!(response.spl_db[0] < -500.0 && response.spl_db[0].is_finite());
     assert_near(response.excursion_peak_m[0], 0.0, 0.0);
     let driven = rig::at_2v83(&network, &[30.0]);
-    assert_near(
-        (response.impedance_ohm[0] - driven.impedance_ohm[0]).norm(),
-        0.0,
-        1e-12,
-    );
+    assert_near((response.impedance_ohm[0] - driven.impedance_ohm[0]).norm(), 0.0, 1e-12);
 }

@@ -1,7 +1,7 @@
 //! Drivers and boxes the checks are built from.
 use kerf_and_coil::model::acoustics::{
-    Air, CoilImpedance, Driver, Enclosure, End, Load, Losses, Network, Opening, Port, Response,
-    SmallSignal, VentedChamber, respond,
+    Air, CoilImpedance, Driver, Enclosure, End, Load, Losses, Network, Opening, Port, Response, SmallSignal,
+    VentedChamber, respond,
 };
 use kerf_and_coil::units::{
     Area, Compliance, ForceFactor, Frequency, Length, Mass, Resistance, Voltage, Volume,
@@ -37,9 +37,7 @@ pub fn driver_of(fs_hz: f64, qts: f64, vas_litres: f64) -> Driver {
 /// A wide round port without losses, as long as `fb` asks.
 pub fn port_for(fb_hz: f64, volume: Volume) -> Port {
     let mut port = Port {
-        opening: Opening::Round {
-            diameter: Length::from_millimetres(100.0),
-        },
+        opening: Opening::Round { diameter: Length::from_millimetres(100.0) },
         length: Length::from_metres(0.0),
         inner: End::Free,
         outer: End::Flanged,
@@ -56,11 +54,7 @@ pub fn port_for(fb_hz: f64, volume: Volume) -> Port {
 /// A vented box with leakage only.
 pub fn vented(driver: Driver, volume: Volume, fb_hz: f64, ql: Option<f64>) -> Network {
     Enclosure::Vented {
-        rear: VentedChamber {
-            volume,
-            losses: Losses { ql, qa: None },
-            port: port_for(fb_hz, volume),
-        },
+        rear: VentedChamber { volume, losses: Losses { ql, qa: None }, port: port_for(fb_hz, volume) },
     }
     .network(Load::single(driver), Air::standard())
     .unwrap()

@@ -12,9 +12,7 @@ fn several_drivers_match_the_table() {
     let volts = Voltage::from_volts(2.83);
     let network = |wiring| {
         let driver = rig::a10();
-        Enclosure::InfiniteBaffle
-            .network(Load { driver, wiring }, air)
-            .unwrap()
+        Enclosure::InfiniteBaffle.network(Load { driver, wiring }, air).unwrap()
     };
     let single = network(Wiring::SINGLE);
     let frequencies = [12.0, 28.0, 55.0, 200.0];
@@ -25,8 +23,7 @@ fn several_drivers_match_the_table() {
         let response = respond(&together, volts, &frequencies).unwrap();
         let gain = row.number("spl_change_same_voltage_db");
         assert_near(
-            reference_level_db(&together, volts).unwrap()
-                - reference_level_db(&single, volts).unwrap(),
+            reference_level_db(&together, volts).unwrap() - reference_level_db(&single, volts).unwrap(),
             gain,
             1e-5,
         );
@@ -51,14 +48,9 @@ fn the_connection_of_coils_changes_the_load_only() {
     let in_series = Wiring::of_coils(2, 2, 4).unwrap();
     let in_parallel = Wiring::of_coils(2, 2, 1).unwrap();
     assert_eq!((in_series.series_factor, in_series.parallel), (2.0, 1.0));
-    assert_eq!(
-        (in_parallel.series_factor, in_parallel.parallel),
-        (0.5, 4.0)
-    );
+    assert_eq!((in_parallel.series_factor, in_parallel.parallel), (0.5, 4.0));
     let respond_to = |wiring, volts: f64| {
-        let network = Enclosure::InfiniteBaffle
-            .network(Load { driver, wiring }, air)
-            .unwrap();
+        let network = Enclosure::InfiniteBaffle.network(Load { driver, wiring }, air).unwrap();
         respond(&network, Voltage::from_volts(volts), &[20.0, 60.0]).unwrap()
     };
     // A quarter of the turns in each path: a quarter of the voltage, a sixteenth of the impedance.

@@ -1,8 +1,6 @@
 //! The amplifier's models by hand, and the bounds they must keep.
 use kerf_and_coil::model::electrical::amplifier::{Amplifier, PowerBasis, Rating};
-use kerf_and_coil::model::electrical::quick::{
-    coil_resistance_band, gain_voltage, power_from_voltage,
-};
+use kerf_and_coil::model::electrical::quick::{coil_resistance_band, gain_voltage, power_from_voltage};
 use kerf_and_coil::units::{Power, Resistance, Voltage};
 use proptest::prelude::*;
 
@@ -18,11 +16,7 @@ fn rating(ohm: f64, watt: f64, volt: f64) -> Rating {
 
 /// Invented: 250 W into 4 Ω, 450 W into 2 Ω, 700 W into 1 Ω at 14.4 V, stable to 1 Ω.
 fn demo() -> Amplifier {
-    let ratings = vec![
-        rating(4.0, 250.0, 14.4),
-        rating(2.0, 450.0, 14.4),
-        rating(1.0, 700.0, 14.4),
-    ];
+    let ratings = vec![rating(4.0, 250.0, 14.4), rating(2.0, 450.0, 14.4), rating(1.0, 700.0, 14.4)];
     Amplifier::new(ratings, Resistance::from_ohms(1.0), 1, 0.75).unwrap()
 }
 
@@ -30,16 +24,9 @@ fn demo() -> Amplifier {
 // 62.5·3 = 187.5 W and of 2 Ω 225·3 = 675 W. Voltage between 30 and 31.6 V leaves 300 to 333.3 W.
 #[test]
 fn power_at_loads_rated_and_not() {
-    let at = |ohm| {
-        demo()
-            .power_at(Resistance::from_ohms(ohm), Voltage::from_volts(14.4))
-            .unwrap()
-    };
+    let at = |ohm| demo().power_at(Resistance::from_ohms(ohm), Voltage::from_volts(14.4)).unwrap();
     let (low, high) = (|ohm| at(ohm).low.watts(), |ohm| at(ohm).high.watts());
-    assert_eq!(
-        (low(2.0), high(2.0), at(2.0).basis),
-        (450.0, 450.0, PowerBasis::Rated)
-    );
+    assert_eq!((low(2.0), high(2.0), at(2.0).basis), (450.0, 450.0, PowerBasis::Rated));
     assert_near(low(3.0), 300.0, 1e-9);
     assert_near(high(3.0), 1000.0 / 3.0, 1e-9);
     assert_eq!(at(3.0).basis, PowerBasis::BetweenRated);
@@ -54,37 +41,25 @@ fn power_at_loads_rated_and_not() {
 // (12/14.4)² = 0.6944.
 #[test]
 fn power_follows_the_square_of_the_supply() {
-    let at_12 = demo()
-        .power_at(Resistance::from_ohms(4.0), Voltage::from_volts(12.0))
-        .unwrap();
+    let at_12 = demo().power_at(Resistance::from_ohms(4.0), Voltage::from_volts(12.0)).unwrap();
     assert_near(at_12.low.watts(), 250.0 * 0.694_444, 1e-3);
     assert!(at_12.supply_scaled);
     // A rating at the very supply is taken before one that must be scaled.
     let both = vec![rating(4.0, 250.0, 14.4), rating(4.0, 190.0, 12.0)];
     let amplifier = Amplifier::new(both, Resistance::from_ohms(2.0), 1, 0.75).unwrap();
-    let exact = amplifier
-        .power_at(Resistance::from_ohms(4.0), Voltage::from_volts(12.0))
-        .unwrap();
+    let exact = amplifier.power_at(Resistance::from_ohms(4.0), Voltage::from_volts(12.0)).unwrap();
     assert_eq!((exact.low.watts(), exact.supply_scaled), (190.0, false));
 }
 
 // 450 W / (0.75 · 14.4 V) = 41.67 A; an eighth of it is 5.21 A. √(450 · 2) = 30 V.
 #[test]
 fn supply_current_and_gain_voltage() {
-    let draw = demo()
-        .supply_draw(Power::from_watts(450.0), Voltage::from_volts(14.4), 0.125)
-        .unwrap();
+    let draw = demo().supply_draw(Power::from_watts(450.0), Voltage::from_volts(14.4), 0.125).unwrap();
     assert_near(draw.worst_case.amperes(), 41.666_67, 1e-4);
     assert_near(draw.average.amperes(), 5.208_33, 1e-4);
     let volts = gain_voltage(Power::from_watts(450.0), Resistance::from_ohms(2.0)).unwrap();
     assert_near(volts.volts(), 30.0, 1e-12);
-    assert_near(
-        power_from_voltage(volts, Resistance::from_ohms(2.0))
-            .unwrap()
-            .watts(),
-        450.0,
-        1e-9,
-    );
+    assert_near(power_from_voltage(volts, Resistance::from_ohms(2.0)).unwrap().watts(), 450.0, 1e-9);
     let (low, high) = coil_resistance_band(Resistance::from_ohms(4.0)).unwrap();
     assert_near(low.ohms(), 2.8, 1e-12);
     assert_near(high.ohms(), 3.8, 1e-12);

@@ -23,33 +23,22 @@ impl Bench {
             }
         }
         let connections = wired.connections();
-        let mut bench = Self {
-            ends: BTreeMap::new(),
-            joined: Vec::new(),
-            line: [0; 2],
-            nodes: connections.nets.len(),
-        };
+        let mut bench =
+            Self { ends: BTreeMap::new(), joined: Vec::new(), line: [0; 2], nodes: connections.nets.len() };
         for (node, net) in connections.nets.iter().enumerate() {
             for terminal in &net.terminals {
                 match *terminal {
                     Terminal::LinePlus => bench.line[0] = node,
                     Terminal::LineMinus => bench.line[1] = node,
-                    Terminal::Coil(id, Polarity::Plus) => {
-                        bench.ends.entry(id).or_default()[0] = node
-                    }
-                    Terminal::Coil(id, Polarity::Minus) => {
-                        bench.ends.entry(id).or_default()[1] = node
-                    }
+                    Terminal::Coil(id, Polarity::Plus) => bench.ends.entry(id).or_default()[0] = node,
+                    Terminal::Coil(id, Polarity::Minus) => bench.ends.entry(id).or_default()[1] = node,
                 }
             }
         }
         bench.cut_jumpers(faults);
         for fault in faults {
             if let Fault::GroupAcrossItself(coils) = fault {
-                bench.joined.push((
-                    bench.ends[&coils[0]][0],
-                    bench.ends[&coils[coils.len() - 1]][1],
-                ));
+                bench.joined.push((bench.ends[&coils[0]][0], bench.ends[&coils[coils.len() - 1]][1]));
             }
         }
         bench.touch_coils(faults);
@@ -90,12 +79,7 @@ impl Bench {
     fn touch_coils(&mut self, faults: &[Fault]) {
         for fault in faults {
             if let Fault::DriverOff(driver) = fault {
-                let off: Vec<CoilId> = self
-                    .ends
-                    .keys()
-                    .copied()
-                    .filter(|id| id.driver == *driver)
-                    .collect();
+                let off: Vec<CoilId> = self.ends.keys().copied().filter(|id| id.driver == *driver).collect();
                 for id in off {
                     let loose = self.fresh();
                     self.ends.get_mut(&id).unwrap()[0] = loose;
@@ -117,11 +101,8 @@ impl Bench {
 
     pub fn read(&self, faults: &[Fault], between: [usize; 2], ohm: impl Fn(CoilId) -> f64) -> f64 {
         let open = |id: &CoilId| faults.contains(&Fault::CoilOpen(*id));
-        let resistors = self
-            .ends
-            .iter()
-            .filter(|(id, _)| !open(id))
-            .map(|(id, [a, b])| (*id, *a, *b, ohm(*id)));
+        let resistors =
+            self.ends.iter().filter(|(id, _)| !open(id)).map(|(id, [a, b])| (*id, *a, *b, ohm(*id)));
         let mut network = Network {
             resistors: resistors.collect(),
             plus: between[0],
@@ -132,10 +113,7 @@ impl Bench {
         for (a, b) in &self.joined {
             let (keep, gone) = (names[*a], names[*b]);
             network.merge(keep, gone);
-            names
-                .iter_mut()
-                .filter(|name| **name == gone)
-                .for_each(|name| *name = keep);
+            names.iter_mut().filter(|name| **name == gone).for_each(|name| *name = keep);
         }
         network.resistors.retain(|(_, a, b, _)| a != b);
         network.resistance()

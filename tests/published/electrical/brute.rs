@@ -5,19 +5,9 @@ use kerf_and_coil::model::electrical::wiring::{CoilId, Join, Tree, balanced};
 
 #[test]
 fn a_brute_force_over_all_trees_finds_the_same_wirings() {
-    for (drivers, coils) in [
-        (1, 2),
-        (2, 1),
-        (3, 1),
-        (1, 3),
-        (2, 2),
-        (4, 1),
-        (1, 4),
-        (5, 1),
-        (3, 2),
-        (2, 3),
-        (6, 1),
-    ] {
+    for (drivers, coils) in
+        [(1, 2), (2, 1), (3, 1), (1, 3), (2, 2), (4, 1), (1, 4), (5, 1), (3, 2), (2, 3), (6, 1)]
+    {
         let mut ids = Vec::new();
         for driver in 0..drivers {
             ids.extend((0..coils).map(|coil| CoilId { driver, coil }));
@@ -27,11 +17,8 @@ fn a_brute_force_over_all_trees_finds_the_same_wirings() {
             .filter(|tree| is_regular(tree) && (0..drivers).all(|d| is_together(tree, d, coils)))
             .map(|tree| lowest_name(tree, drivers, coils))
             .collect();
-        let listed: BTreeSet<String> = balanced(drivers, coils)
-            .unwrap()
-            .iter()
-            .map(|w| lowest_name(&w.tree, drivers, coils))
-            .collect();
+        let listed: BTreeSet<String> =
+            balanced(drivers, coils).unwrap().iter().map(|w| lowest_name(&w.tree, drivers, coils)).collect();
         assert_eq!(listed, brute, "{drivers} × {coils}");
         assert_eq!(
             listed.len(),
@@ -46,10 +33,7 @@ fn all_trees(ids: &[CoilId]) -> Vec<Tree> {
     if let [only] = ids {
         return vec![Tree::Coil(*only)];
     }
-    [Join::Series, Join::Parallel]
-        .into_iter()
-        .flat_map(|join| groups(ids, join))
-        .collect()
+    [Join::Series, Join::Parallel].into_iter().flat_map(|join| groups(ids, join)).collect()
 }
 
 fn groups(ids: &[CoilId], join: Join) -> Vec<Tree> {
@@ -57,17 +41,11 @@ fn groups(ids: &[CoilId], join: Join) -> Vec<Tree> {
     for parts in partitions(ids).into_iter().filter(|parts| parts.len() > 1) {
         let mut rows: Vec<Vec<Tree>> = vec![Vec::new()];
         for part in &parts {
-            let choices = if part.len() == 1 {
-                all_trees(part)
-            } else {
-                groups(part, join.other())
-            };
+            let choices = if part.len() == 1 { all_trees(part) } else { groups(part, join.other()) };
             rows = rows
                 .iter()
                 .flat_map(|row| {
-                    choices
-                        .iter()
-                        .map(move |choice| [row.clone(), vec![choice.clone()]].concat())
+                    choices.iter().map(move |choice| [row.clone(), vec![choice.clone()]].concat())
                 })
                 .collect();
         }
@@ -104,11 +82,8 @@ fn shape(tree: &Tree) -> String {
 }
 
 fn is_regular(tree: &Tree) -> bool {
-    tree.members().is_none_or(|(_, members)| {
-        members
-            .iter()
-            .all(|m| shape(m) == shape(&members[0]) && is_regular(m))
-    })
+    tree.members()
+        .is_none_or(|(_, members)| members.iter().all(|m| shape(m) == shape(&members[0]) && is_regular(m)))
 }
 
 /// Whether the driver's coils are a whole node, or whole members of one node.
@@ -120,11 +95,7 @@ fn is_together(tree: &Tree, driver: u8, coils: u8) -> bool {
     let Some((_, members)) = tree.members() else {
         return true;
     };
-    let whole: usize = members
-        .iter()
-        .filter(|m| mine(m))
-        .map(|m| m.coils().len())
-        .sum();
+    let whole: usize = members.iter().filter(|m| mine(m)).map(|m| m.coils().len()).sum();
     whole == usize::from(coils)
         || members.iter().any(|m| {
             m.coils().iter().filter(|id| id.driver == driver).count() == usize::from(coils)
@@ -154,9 +125,7 @@ fn lowest_name(tree: &Tree, drivers: u8, coils: u8) -> String {
         renamings = renamings
             .iter()
             .flat_map(|chosen| {
-                permutations(coils)
-                    .into_iter()
-                    .map(move |p| [chosen.clone(), vec![p]].concat())
+                permutations(coils).into_iter().map(move |p| [chosen.clone(), vec![p]].concat())
             })
             .collect();
     }

@@ -10,8 +10,7 @@ use crate::assert_near;
 
 const AWG: &str = include_str!("../data/electrical/awg_copper.csv");
 const TABLE_5: &str = include_str!("../data/electrical/ampacity_33cfr183_425_table5.csv");
-const NOTE_1: &str =
-    include_str!("../data/electrical/ampacity_33cfr183_425_note1_engine_space.csv");
+const NOTE_1: &str = include_str!("../data/electrical/ampacity_33cfr183_425_note1_engine_space.csv");
 const METRIC: &str = include_str!("../data/electrical/iec60228_resistance.csv");
 const METRIC_WARM: &str = include_str!("../data/electrical/iec60228_temperature_factor.csv");
 const MATERIALS: &str = include_str!("../data/electrical/conductor_materials.csv");
@@ -35,17 +34,11 @@ fn gauge(label: &str) -> AwgSize {
 }
 
 fn ohm_per_km(cable: Cable, at: f64) -> f64 {
-    cable
-        .resistance(Length::from_metres(1000.0), celsius(at))
-        .unwrap()
-        .ohms()
+    cable.resistance(Length::from_metres(1000.0), celsius(at)).unwrap().ohms()
 }
 
 fn copper(size: Size) -> Cable {
-    Cable {
-        material: Material::Copper,
-        size,
-    }
+    Cable { material: Material::Copper, size }
 }
 
 // ASTM B258 diameters (printed to 0.1 µm) and circular mils (printed to 0.1); a handbook's Ω per 1000 ft, which its own rounding to three
@@ -69,24 +62,13 @@ fn gauges_match_the_handbook() {
 // SAE vehicle cable areas as printed in two marine-cable tables; resistance by arithmetic from IACS copper.
 #[test]
 fn vehicle_cable_has_the_printed_area() {
-    let printed: Vec<_> = rows(AWG)
-        .into_iter()
-        .filter(|row| !row[9].is_empty())
-        .collect();
+    let printed: Vec<_> = rows(AWG).into_iter().filter(|row| !row[9].is_empty()).collect();
     assert_eq!(printed.len(), 14);
     for row in printed {
         let size = Size::SaeVehicle(gauge(&row[0]));
-        assert_near(
-            size.copper_equivalent_area().square_metres() * 1e6,
-            number(&row[9]),
-            1e-3,
-        );
+        assert_near(size.copper_equivalent_area().square_metres() * 1e6, number(&row[9]), 1e-3);
         assert_near(number(&row[8]) * CIRCULAR_MIL_MM2, number(&row[9]), 2e-3);
-        assert_near(
-            ohm_per_km(copper(size), 20.0),
-            number(&row[10]),
-            1e-3 * number(&row[10]),
-        );
+        assert_near(ohm_per_km(copper(size), 20.0), number(&row[10]), 1e-3 * number(&row[10]));
     }
 }
 
@@ -98,11 +80,7 @@ fn metric_sizes_have_the_resistance_of_class_5() {
     for row in table {
         let size = MetricSize::new((number(&row[0]) * 100.0).round() as u16).unwrap();
         assert_eq!(size.to_string(), row[0]);
-        assert_near(
-            ohm_per_km(copper(Size::Metric(size)), 20.0),
-            number(&row[1]),
-            1e-9 * number(&row[1]),
-        );
+        assert_near(ohm_per_km(copper(Size::Metric(size)), 20.0), number(&row[1]), 1e-9 * number(&row[1]));
     }
 }
 
@@ -124,11 +102,9 @@ fn metals_have_their_resistivity() {
     let table = rows(MATERIALS);
     let size = Size::Awg(AwgSize::new(4).unwrap());
     let mm2 = AwgSize::new(4).unwrap().area().square_metres() * 1e6;
-    for (material, line) in [
-        (Material::Copper, 0),
-        (Material::Aluminium, 1),
-        (Material::CopperCladAluminium, 3),
-    ] {
+    for (material, line) in
+        [(Material::Copper, 0), (Material::Aluminium, 1), (Material::CopperCladAluminium, 3)]
+    {
         let cable = Cable { material, size };
         let per_km = ohm_per_km(cable, 20.0);
         assert_near(per_km * mm2 / 1000.0, number(&table[line][2]), 1e-6);
@@ -136,15 +112,8 @@ fn metals_have_their_resistivity() {
         assert_near((warm / per_km - 1.0) / 50.0, number(&table[line][3]), 1e-9);
     }
     // The data's README: same gauge in 10 % copper-clad aluminium has 1.59 times the resistance.
-    let clad = Cable {
-        material: Material::CopperCladAluminium,
-        size,
-    };
-    assert_near(
-        ohm_per_km(clad, 20.0) / ohm_per_km(copper(size), 20.0),
-        1.59,
-        0.005,
-    );
+    let clad = Cable { material: Material::CopperCladAluminium, size };
+    assert_near(ohm_per_km(clad, 20.0) / ohm_per_km(copper(size), 20.0), 1.59, 0.005);
 }
 
 // 33 CFR 183.425 Table 5, every cell.
@@ -154,22 +123,12 @@ fn ampacity_is_the_regulations_table() {
     assert_eq!(table.len(), 15);
     for row in &table {
         for (insulation, cell) in Insulation::RATED.into_iter().zip(&row[1..]) {
-            let found =
-                ampacity(copper(Size::Awg(gauge(&row[0]))), insulation, celsius(30.0)).unwrap();
-            assert_eq!(
-                found.current.amperes(),
-                number(cell),
-                "{} at {insulation:?}",
-                row[0]
-            );
+            let found = ampacity(copper(Size::Awg(gauge(&row[0]))), insulation, celsius(30.0)).unwrap();
+            assert_eq!(found.current.amperes(), number(cell), "{} at {insulation:?}", row[0]);
             assert_eq!(found.standing, Standing::Verified);
         }
-        let unknown = ampacity(
-            copper(Size::Awg(gauge(&row[0]))),
-            Insulation::Unknown,
-            celsius(20.0),
-        )
-        .unwrap();
+        let unknown =
+            ampacity(copper(Size::Awg(gauge(&row[0]))), Insulation::Unknown, celsius(20.0)).unwrap();
         assert_eq!(unknown.current.amperes(), number(&row[1]));
     }
 }
@@ -188,10 +147,7 @@ fn ambient_factor_gives_note_1() {
     }
     assert_eq!(ambient_factor(Insulation::C60, celsius(60.0)).unwrap(), 0.0);
     assert_eq!(ambient_factor(Insulation::C60, celsius(90.0)).unwrap(), 0.0);
-    assert_eq!(
-        ambient_factor(Insulation::C105, celsius(-20.0)).unwrap(),
-        1.0
-    );
+    assert_eq!(ambient_factor(Insulation::C105, celsius(-20.0)).unwrap(), 1.0);
 }
 
 // No size is rated above a table row with more copper, whatever the list it is bought from.
@@ -220,10 +176,7 @@ fn clad_aluminium_heats_as_copper_does_and_is_marked_derived() {
     let heat = |material| {
         let cable = Cable { material, size };
         let found = ampacity(cable, Insulation::C105, celsius(30.0)).unwrap();
-        (
-            found.standing,
-            found.current.amperes().powi(2) * ohm_per_km(cable, 20.0),
-        )
+        (found.standing, found.current.amperes().powi(2) * ohm_per_km(cable, 20.0))
     };
     let (standing, clad) = heat(Material::CopperCladAluminium);
     assert_eq!(standing, Standing::Derived);
@@ -234,17 +187,13 @@ fn clad_aluminium_heats_as_copper_does_and_is_marked_derived() {
 #[test]
 fn voltage_drop_matches_the_aviation_examples() {
     let mut checked = 0;
-    for row in rows(DROP)
-        .into_iter()
-        .filter(|row| row[2] == "voltage drop V")
-    {
+    for row in rows(DROP).into_iter().filter(|row| row[2] == "voltage drop V") {
         // This row prints 0.366 V where its own inputs give 0.491 V; it is left out.
         if row[1].contains(", 19.5 ft") {
             continue;
         }
         let words: Vec<&str> = row[1].split([' ', ',']).collect();
-        let before =
-            |unit: &str| number(words[words.iter().position(|word| *word == unit).unwrap() - 1]);
+        let before = |unit: &str| number(words[words.iter().position(|word| *word == unit).unwrap() - 1]);
         let (ohm_per_foot, feet, amperes) = (before("ohm/ft"), before("ft"), before("A"));
         let (drop, percent) = quick::drop_over(
             Resistance::from_ohms(ohm_per_foot * feet),
@@ -253,11 +202,7 @@ fn voltage_drop_matches_the_aviation_examples() {
         )
         .unwrap();
         // Printed to two or three digits; the 88 ft row is rounded up from 3.555 to 3.6.
-        assert_near(
-            drop.volts(),
-            number(&row[3]),
-            if number(&row[3]) > 3.0 { 0.046 } else { 0.003 },
-        );
+        assert_near(drop.volts(), number(&row[3]), if number(&row[3]) > 3.0 { 0.046 } else { 0.003 });
         assert_near(percent, 100.0 * number(&row[3]) / 28.0, 0.17);
         checked += 1;
     }
@@ -281,12 +226,7 @@ fn copper_gives_the_published_constants() {
 fn drop_counts_the_way_back() {
     let cable = copper(Size::Awg(AwgSize::new(10).unwrap()));
     // 3.2771 Ω/km (handbook column: 0.9989 Ω/1000 ft), 5 m out and back, 20 A.
-    let drop = cable
-        .voltage_drop(
-            Length::from_metres(5.0),
-            Current::from_amperes(20.0),
-            celsius(20.0),
-        )
-        .unwrap();
+    let drop =
+        cable.voltage_drop(Length::from_metres(5.0), Current::from_amperes(20.0), celsius(20.0)).unwrap();
     assert_near(drop.volts(), 0.9989 / 304.8 * 10.0 * 20.0, 1e-3);
 }

@@ -34,10 +34,7 @@ fn awg(number: i8) -> Size {
 fn the_marine_ten_percent_example_takes_16_gauge() {
     let found = feed(&request(10.0, 12.0, 10.5 * 0.3048, 10.0)).unwrap();
     assert_eq!(found.choice().unwrap().cable.size, awg(16));
-    assert!(
-        found.options[0].failures.contains(&FeedFailure::Drop),
-        "18 AWG is too thin"
-    );
+    assert!(found.options[0].failures.contains(&FeedFailure::Drop), "18 AWG is too thin");
 }
 
 // FAA AC 43.13-1B 11-66c, example 1: 28 V system, 1 V allowed, 50 ft with the ground wire, 20 A, 20 °C: between No. 8 and
@@ -53,22 +50,14 @@ fn the_aviation_example_takes_8_gauge() {
 // Ω/km, 137.0 A, 55.9 °C, 9.30 mΩ, 0.419 V, 2.91 %: enough. Largest fuse to 137.0 A: 125 A.
 #[test]
 fn a_boot_amplifier_takes_4_gauge_and_125_amperes() {
-    let found = feed(&FeedRequest {
-        ambient: celsius(50.0),
-        ..request(45.0, 14.4, 5.0, 3.0)
-    })
-    .unwrap();
+    let found = feed(&FeedRequest { ambient: celsius(50.0), ..request(45.0, 14.4, 5.0, 3.0) }).unwrap();
     let choice = found.choice().unwrap();
     assert_eq!(choice.cable.size, awg(4));
     assert_near(choice.drop_percent, 2.91, 0.01);
     assert_near(choice.conductor.celsius(), 55.9, 0.1);
     assert_near(choice.ampacity.current.amperes(), 137.0, 0.1);
     assert_eq!(choice.fuse.as_ref().unwrap().rating.amperes(), 125.0);
-    let eight = found
-        .options
-        .iter()
-        .find(|option| option.cable.size == awg(8))
-        .unwrap();
+    let eight = found.options.iter().find(|option| option.cable.size == awg(8)).unwrap();
     assert_eq!(eight.failures, [FeedFailure::Drop]);
     assert_near(eight.drop_percent, 7.8, 0.02);
 }
@@ -76,16 +65,10 @@ fn a_boot_amplifier_takes_4_gauge_and_125_amperes() {
 #[test]
 fn a_gap_in_the_fuse_steps_takes_a_thicker_cable() {
     // 12 AWG at 105 °C carries 45 A; with large blades alone 41 A finds no step before 50 A.
-    let found = feed(&FeedRequest {
-        families: vec![FuseFamily::LargeBlade],
-        ..request(41.0, 14.4, 0.1, 10.0)
-    })
-    .unwrap();
-    let twelve = found
-        .options
-        .iter()
-        .find(|option| option.cable.size == awg(12))
-        .unwrap();
+    let found =
+        feed(&FeedRequest { families: vec![FuseFamily::LargeBlade], ..request(41.0, 14.4, 0.1, 10.0) })
+            .unwrap();
+    let twelve = found.options.iter().find(|option| option.cable.size == awg(12)).unwrap();
     assert_eq!(twelve.failures, [FeedFailure::Fuse]);
     assert_eq!(found.choice().unwrap().cable.size, awg(10));
 }
@@ -93,33 +76,17 @@ fn a_gap_in_the_fuse_steps_takes_a_thicker_cable() {
 #[test]
 fn clad_aluminium_needs_more_and_metric_is_offered() {
     let copper = feed(&request(80.0, 14.4, 5.0, 4.0)).unwrap();
-    let clad = feed(&FeedRequest {
-        material: Material::CopperCladAluminium,
-        ..request(80.0, 14.4, 5.0, 4.0)
-    })
-    .unwrap();
+    let clad =
+        feed(&FeedRequest { material: Material::CopperCladAluminium, ..request(80.0, 14.4, 5.0, 4.0) })
+            .unwrap();
     assert!(clad.chosen > copper.chosen);
-    let metric = feed(&FeedRequest {
-        system: SizeSystem::Metric,
-        ..request(80.0, 14.4, 5.0, 4.0)
-    })
-    .unwrap();
+    let metric = feed(&FeedRequest { system: SizeSystem::Metric, ..request(80.0, 14.4, 5.0, 4.0) }).unwrap();
     // By hand: 25 mm² has 0.780 Ω/km; 10 m · 80 A = 0.624 V cold, 4.33 %: too much. 35 mm²: 0.443 V, 3.08 % cold, under 4 % warm.
-    assert_eq!(
-        metric.choice().unwrap().cable.size,
-        Size::Metric(MetricSize::new(3500).unwrap())
-    );
+    assert_eq!(metric.choice().unwrap().cable.size, Size::Metric(MetricSize::new(3500).unwrap()));
 }
 
 fn any_request() -> impl Strategy<Value = FeedRequest> {
-    let numbers = (
-        0.01f64..600.0,
-        6.0f64..60.0,
-        0.0f64..30.0,
-        0.5f64..20.0,
-        -40.0f64..130.0,
-        0.0f64..0.05,
-    );
+    let numbers = (0.01f64..600.0, 6.0f64..60.0, 0.0f64..30.0, 0.5f64..20.0, -40.0f64..130.0, 0.0f64..0.05);
     let choices = (0usize..3, 0usize..3, 0usize..8, any::<bool>(), 0usize..7);
     (numbers, choices).prop_map(
         |((load, supply, way, percent, air, body), (metal, list, skin, same, family))| {

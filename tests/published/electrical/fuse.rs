@@ -27,12 +27,7 @@ fn ratings_are_those_of_the_families() {
     for family in FuseFamily::ALL {
         for offer in family.ratings() {
             let volts = family.rated_voltage().volts();
-            ours.push((
-                family.standard(),
-                volts,
-                family.breaking_capacity().amperes(),
-                offer,
-            ));
+            ours.push((family.standard(), volts, family.breaking_capacity().amperes(), offer));
         }
     }
     let table = rows(RATINGS);
@@ -61,22 +56,12 @@ fn placement_rules_are_those_published_and_one_custom() {
     let table = rows(PLACES);
     assert_eq!(PLACEMENT_RULES.len(), table.len() + 1);
     for (rule, row) in PLACEMENT_RULES.iter().zip(&table) {
-        assert_eq!(
-            rule.max_distance.map(Length::millimetres).map(f64::round),
-            row[3].parse().ok()
-        );
+        assert_eq!(rule.max_distance.map(Length::millimetres).map(f64::round), row[3].parse().ok());
         let head = row[1].split(" (").next().unwrap().replace(" cl.", "");
-        assert!(
-            rule.clause.starts_with(head.trim_end()),
-            "{} against {head}",
-            rule.clause
-        );
+        assert!(rule.clause.starts_with(head.trim_end()), "{} against {head}", rule.clause);
         assert_eq!(rule.standing == Standing::Verified, row[6] == "verified");
     }
-    assert_eq!(
-        PLACEMENT_RULES[table.len()].standing,
-        Standing::CommonPractice
-    );
+    assert_eq!(PLACEMENT_RULES[table.len()].standing, Standing::CommonPractice);
 }
 
 // DIN 72581-3 extract for the large blade; every other point is from memory and must say so.
@@ -90,18 +75,12 @@ fn opening_times_are_the_published_gates() {
     ];
     let mut checked = 0;
     for (name, family) in families {
-        let table: Vec<_> = rows(GATES)
-            .into_iter()
-            .filter(|row| row[0].contains(name))
-            .collect();
+        let table: Vec<_> = rows(GATES).into_iter().filter(|row| row[0].contains(name)).collect();
         assert_eq!(family.time_current().len(), table.len(), "{name}");
         for (point, row) in family.time_current().iter().zip(table) {
             assert_eq!(point.over_rating, number(&row[1]));
             assert_eq!(point.shortest.as_secs_f64(), number(&row[2]));
-            assert_eq!(
-                point.longest.map(|time| time.as_secs_f64()),
-                row[3].parse().ok()
-            );
+            assert_eq!(point.longest.map(|time| time.as_secs_f64()), row[3].parse().ok());
             let standing = match row[4].as_str() {
                 "verified" => Standing::Verified,
                 "partly" => Standing::Partly,
@@ -113,11 +92,7 @@ fn opening_times_are_the_published_gates() {
     }
     assert_eq!(checked, rows(GATES).len());
     // The README of the data: 135 % of a large blade's rating may flow for 30 minutes, and so may anything up to 200 %.
-    let bound = |over| {
-        FuseFamily::LargeBlade
-            .opening_bound(over)
-            .and_then(|point| point.longest)
-    };
+    let bound = |over| FuseFamily::LargeBlade.opening_bound(over).and_then(|point| point.longest);
     assert_eq!(bound(1.35), Some(Duration::from_secs(1800)));
     assert_eq!(bound(1.99), Some(Duration::from_secs(1800)));
     assert_eq!(bound(1.2), None);
@@ -128,31 +103,15 @@ fn opening_times_are_the_published_gates() {
 #[test]
 fn the_largest_step_that_the_cable_bears_is_chosen() {
     let pick = |load, cable| {
-        choose(
-            amperes(load),
-            amperes(cable),
-            Voltage::from_volts(14.4),
-            &[FuseFamily::LargeBlade],
-        )
-        .unwrap()
+        choose(amperes(load), amperes(cable), Voltage::from_volts(14.4), &[FuseFamily::LargeBlade]).unwrap()
     };
     assert_eq!(pick(45.0, 85.0).unwrap().rating.amperes(), 80.0);
     assert_eq!(pick(80.0, 80.0).unwrap().rating.amperes(), 80.0);
-    assert_eq!(
-        pick(82.0, 95.0),
-        Err(NoFuse::NoneBetween {
-            next_above_load: amperes(100.0)
-        })
-    );
+    assert_eq!(pick(82.0, 95.0), Err(NoFuse::NoneBetween { next_above_load: amperes(100.0) }));
     assert_eq!(pick(90.0, 85.0), Err(NoFuse::CableBelowLoad));
     assert_eq!(pick(120.0, 200.0), Err(NoFuse::NoneForLoad));
-    let none = choose(
-        amperes(5.0),
-        amperes(20.0),
-        Voltage::from_volts(48.0),
-        &[FuseFamily::MediumBlade],
-    )
-    .unwrap();
+    let none =
+        choose(amperes(5.0), amperes(20.0), Voltage::from_volts(48.0), &[FuseFamily::MediumBlade]).unwrap();
     assert_eq!(none, Err(NoFuse::NoneForLoad));
 }
 

@@ -1,7 +1,7 @@
 //! The meter check: verdicts by hand, every faulted state against a nodal solution, and readings with errors in them.
 use kerf_and_coil::model::electrical::meter::{
-    Candidate, Fault, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, State, Unseen,
-    Verdict, check, coil_at, unseen,
+    Candidate, Fault, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, State, Unseen, Verdict, check,
+    coil_at, unseen,
 };
 use kerf_and_coil::model::electrical::wiring::{CoilId, CoilSet, Tree, balanced};
 use kerf_and_coil::units::{Resistance, Temperature};
@@ -45,11 +45,7 @@ fn uniform(drivers: u8, coils: u8, dc: f64, tolerance: f64) -> CoilSet {
 }
 
 fn states(result: &MeterResult) -> Vec<&State> {
-    result
-        .explanations
-        .iter()
-        .flat_map(|candidate| &candidate.states)
-        .collect()
+    result.explanations.iter().flat_map(|candidate| &candidate.states).collect()
 }
 
 fn id(driver: u8, coil: u8) -> CoilId {
@@ -76,10 +72,8 @@ fn two_coils_in_parallel() {
     let next = one_off.next.unwrap();
     assert!(next.expectations.len() > 1, "{next:?}");
     let series = at(3.6);
-    assert!(
-        matches!(series.explanations[0].states[0], State::Faulty(ref faults)
-        if matches!(faults[..], [Fault::GroupSwapped { .. }]))
-    );
+    assert!(matches!(series.explanations[0].states[0], State::Faulty(ref faults)
+        if matches!(faults[..], [Fault::GroupSwapped { .. }])));
     assert!(states(&at(0.0)).contains(&&State::Faulty(vec![Fault::CoilShorted(id(0, 1))])));
     assert!(states(&at(f64::INFINITY)).contains(&&State::Faulty(vec![Fault::LineOpen])));
     assert_eq!(at(0.5).verdict, Verdict::Unexplained);
@@ -92,34 +86,24 @@ fn two_coils_in_series() {
     let at = |shown| check(&input("1A-1B", uniform(1, 2, 1.8, 5.0), shown, PERFECT)).unwrap();
     assert_eq!(at(3.6).verdict, Verdict::AsDrawn);
     assert!(states(&at(1.8)).contains(&&State::Faulty(vec![Fault::CoilAcrossItself(id(0, 0))])));
-    assert!(
-        matches!(at(0.9).explanations[0].states[0], State::Faulty(ref faults)
-        if matches!(faults[..], [Fault::GroupSwapped { .. }]))
-    );
+    assert!(matches!(at(0.9).explanations[0].states[0], State::Faulty(ref faults)
+        if matches!(faults[..], [Fault::GroupSwapped { .. }])));
     let open = at(f64::INFINITY);
     let next = open.next.unwrap();
-    assert!(
-        next.expectations.iter().any(|e| e.expected.is_none()),
-        "one outcome reads open"
-    );
+    assert!(next.expectations.iter().any(|e| e.expected.is_none()), "one outcome reads open");
 }
 
 // 3.6 Ω at 20 °C is 3.6·(1 + 0.00393·50) = 4.307 Ω at 70 °C. A band of 5 % ends at 3.78 Ω, so at least 35.5 K explain it.
 #[test]
 fn warm_coils_are_told_from_faults() {
     let result = check(&input("1A-1B", uniform(1, 2, 1.8, 5.0), 4.307, PERFECT)).unwrap();
-    let Verdict::WarmCoils { rise_k } = result.verdict else {
-        panic!("{:?}", result.verdict)
-    };
+    let Verdict::WarmCoils { rise_k } = result.verdict else { panic!("{:?}", result.verdict) };
     assert_near(rise_k, (4.307 / 3.78 - 1.0) / 0.00393, 1e-6);
     // 80 K over the top of the band is 4.968 Ω: beyond it nothing is warm.
     let hot = check(&input("1A-1B", uniform(1, 2, 1.8, 5.0), 5.0, PERFECT)).unwrap();
     assert_eq!(hot.verdict, Verdict::Unexplained);
-    let coil = coil_at(
-        Resistance::from_ohms(3.6),
-        Temperature::from_celsius(20.0),
-        Temperature::from_celsius(70.0),
-    );
+    let coil =
+        coil_at(Resistance::from_ohms(3.6), Temperature::from_celsius(20.0), Temperature::from_celsius(70.0));
     assert_near(coil.unwrap().ohms(), 4.3074, 1e-4);
 }
 
@@ -139,45 +123,21 @@ fn a_cheap_meter_near_one_ohm_is_honest() {
 // Pairs side by side in series, and pairs in series side by side: the same load and equal shares, so no warning.
 #[test]
 fn a_wiring_that_does_the_same_is_harmless() {
-    let result = check(&input(
-        "(1A-1B)|(2A-2B)",
-        uniform(2, 2, 1.8, 5.0),
-        1.8,
-        PERFECT,
-    ))
-    .unwrap();
+    let result = check(&input("(1A-1B)|(2A-2B)", uniform(2, 2, 1.8, 5.0), 1.8, PERFECT)).unwrap();
     assert_eq!(result.verdict, Verdict::AsDrawn);
-    let other = State::OtherWiring {
-        tree: "(1A|1B)-(2A|2B)".parse().unwrap(),
-        harmless: true,
-    };
+    let other = State::OtherWiring { tree: "(1A|1B)-(2A|2B)".parse().unwrap(), harmless: true };
     assert!(states(&result).contains(&&other));
-    let all_parallel = check(&input(
-        "(1A-1B)|(2A-2B)",
-        uniform(2, 2, 1.8, 5.0),
-        0.45,
-        PERFECT,
-    ))
-    .unwrap();
-    let wrong = State::OtherWiring {
-        tree: "1A|1B|2A|2B".parse().unwrap(),
-        harmless: false,
-    };
+    let all_parallel = check(&input("(1A-1B)|(2A-2B)", uniform(2, 2, 1.8, 5.0), 0.45, PERFECT)).unwrap();
+    let wrong = State::OtherWiring { tree: "1A|1B|2A|2B".parse().unwrap(), harmless: false };
     assert!(states(&all_parallel).contains(&&wrong));
 }
 
 // At the amplifier's end the cable's 0.2 Ω comes on top; a short may sit anywhere along it.
 #[test]
 fn the_cable_is_in_a_reading_from_the_amplifiers_end() {
-    let read_at = ReadAt::AmplifierEnd {
-        cable: Resistance::from_ohms(0.2),
-    };
+    let read_at = ReadAt::AmplifierEnd { cable: Resistance::from_ohms(0.2) };
     let at = |shown| {
-        check(&MeterCheck {
-            read_at,
-            ..input("1A-1B", uniform(1, 2, 1.8, 0.0), shown, PERFECT)
-        })
-        .unwrap()
+        check(&MeterCheck { read_at, ..input("1A-1B", uniform(1, 2, 1.8, 0.0), shown, PERFECT) }).unwrap()
     };
     assert_near(at(3.8).expected.ohms(), 3.8, 1e-12);
     assert_eq!(at(3.8).verdict, Verdict::AsDrawn);
@@ -190,19 +150,11 @@ fn the_cable_is_in_a_reading_from_the_amplifiers_end() {
 #[test]
 fn what_a_reading_cannot_see_is_listed() {
     let list = unseen(&"1A|1B".parse().unwrap());
-    assert_eq!(
-        list,
-        [
-            Unseen::LineReversed,
-            Unseen::CoilReversed(id(0, 0)),
-            Unseen::CoilReversed(id(0, 1))
-        ]
-    );
+    assert_eq!(list, [Unseen::LineReversed, Unseen::CoilReversed(id(0, 0)), Unseen::CoilReversed(id(0, 1))]);
     assert_eq!(unseen(&"1A".parse().unwrap()), [Unseen::LineReversed]);
     let two = unseen(&"(1A-1B)|(2A-2B)".parse().unwrap());
     assert!(
-        two.contains(&Unseen::DriverReversed(1))
-            && two.iter().all(|mistake| !mistake.tests().is_empty())
+        two.contains(&Unseen::DriverReversed(1)) && two.iter().all(|mistake| !mistake.tests().is_empty())
     );
 }
 
@@ -223,16 +175,10 @@ fn on_the_bench(tree: &Tree, state: &State, ohm: impl Fn(CoilId) -> f64) -> f64 
 #[track_caller]
 fn assert_reads(found: Option<Resistance>, bench: f64, context: &dyn std::fmt::Debug) {
     match found {
-        None => assert!(
-            bench.is_infinite(),
-            "bench reads {bench}, expected open: {context:?}"
-        ),
+        None => assert!(bench.is_infinite(), "bench reads {bench}, expected open: {context:?}"),
         Some(ohm) => {
             let difference = (ohm.ohms() - bench).abs();
-            assert!(
-                difference <= 1e-9 * (1.0 + bench),
-                "bench reads {bench}, expected {ohm:?}: {context:?}"
-            );
+            assert!(difference <= 1e-9 * (1.0 + bench), "bench reads {bench}, expected {ohm:?}: {context:?}");
         }
     }
 }
@@ -261,12 +207,7 @@ fn every_state_reads_what_its_circuit_reads() {
     for (text, drivers, coils) in WIRINGS {
         let set = uniform(drivers, coils, 3.4, 0.0);
         let check_input = input(text, set, 1.0, PERFECT);
-        for candidate in check(&check_input)
-            .unwrap()
-            .all
-            .iter()
-            .filter(|c| !is_warm(c))
-        {
+        for candidate in check(&check_input).unwrap().all.iter().filter(|c| !is_warm(c)) {
             for state in &candidate.states {
                 assert_reads(
                     candidate.expected,
@@ -284,23 +225,10 @@ fn every_state_reads_what_its_circuit_reads() {
 #[test]
 fn the_exact_reading_of_a_state_ranks_it_first() {
     for (text, drivers, coils) in WIRINGS {
-        let all = check(&input(
-            text,
-            uniform(drivers, coils, 3.4, 0.0),
-            1.0,
-            PERFECT,
-        ))
-        .unwrap()
-        .all;
+        let all = check(&input(text, uniform(drivers, coils, 3.4, 0.0), 1.0, PERFECT)).unwrap().all;
         for candidate in all.iter().filter(|c| !is_warm(c)) {
             let shown = candidate.expected.map_or(f64::INFINITY, Resistance::ohms);
-            let again = check(&input(
-                text,
-                uniform(drivers, coils, 3.4, 0.0),
-                shown,
-                PERFECT,
-            ))
-            .unwrap();
+            let again = check(&input(text, uniform(drivers, coils, 3.4, 0.0), shown, PERFECT)).unwrap();
             // Only the warm coils' broad band may also meet an exact reading.
             let first = again.explanations.iter().find(|c| !is_warm(c)).unwrap();
             assert_eq!(first.states, candidate.states, "{text} at {shown}");
@@ -318,11 +246,7 @@ fn the_next_measurement_reads_what_it_promises() {
             let result = check(&check_input).unwrap();
             let Some(next) = result.next else { continue };
             assert!(next.expectations.len() > 1);
-            assert_near(
-                next.expectations.iter().map(|e| e.likelihood).sum(),
-                1.0,
-                1e-9,
-            );
+            assert_near(next.expectations.iter().map(|e| e.likelihood).sum(), 1.0, 1e-9);
             let Probe::AcrossCoil(coil) = next.probe else {
                 continue;
             };
@@ -332,11 +256,7 @@ fn the_next_measurement_reads_what_it_promises() {
                 // On the coil's own terminals, also where the coil hangs loose.
                 let alone = faults.contains(&Fault::CoilOpen(coil));
                 let reads = bench.read(faults, bench.ends[&coil], |_| 3.4);
-                assert_reads(
-                    outcome.expected,
-                    reads,
-                    &(text, shown, coil, alone, &outcome.states[0]),
-                );
+                assert_reads(outcome.expected, reads, &(text, shown, coil, alone, &outcome.states[0]));
                 probed += 1;
             }
         }
@@ -408,12 +328,6 @@ fn thirty_two_coils_are_judged() {
     let wiring = balanced(8, 4).unwrap().into_iter().nth(10).unwrap();
     let expected = wiring.load(Resistance::from_ohms(3.4));
     let text = wiring.tree.to_string();
-    let result = check(&input(
-        &text,
-        uniform(8, 4, 3.4, 0.0),
-        expected.ohms(),
-        PERFECT,
-    ))
-    .unwrap();
+    let result = check(&input(&text, uniform(8, 4, 3.4, 0.0), expected.ohms(), PERFECT)).unwrap();
     assert_eq!(result.explanations[0].states[0], State::AsDrawn);
 }

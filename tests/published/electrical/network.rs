@@ -22,33 +22,19 @@ impl Network {
                 match *terminal {
                     Terminal::LinePlus => plus = node,
                     Terminal::LineMinus => minus = node,
-                    Terminal::Coil(id, Polarity::Plus) => {
-                        ends.entry(id).or_insert([usize::MAX; 2])[0] = node
-                    }
+                    Terminal::Coil(id, Polarity::Plus) => ends.entry(id).or_insert([usize::MAX; 2])[0] = node,
                     Terminal::Coil(id, Polarity::Minus) => {
                         ends.entry(id).or_insert([usize::MAX; 2])[1] = node
                     }
                 }
             }
         }
-        let resistors = ends
-            .into_iter()
-            .map(|(id, [a, b])| (id, a, b, ohm(id)))
-            .collect();
-        Self {
-            resistors,
-            plus,
-            minus,
-            nodes: connections.nets.len(),
-        }
+        let resistors = ends.into_iter().map(|(id, [a, b])| (id, a, b, ohm(id))).collect();
+        Self { resistors, plus, minus, nodes: connections.nets.len() }
     }
 
     pub fn node_of(&self, id: CoilId) -> (usize, usize) {
-        let (_, a, b, _) = self
-            .resistors
-            .iter()
-            .find(|(coil, ..)| *coil == id)
-            .unwrap();
+        let (_, a, b, _) = self.resistors.iter().find(|(coil, ..)| *coil == id).unwrap();
         (*a, *b)
     }
 
@@ -96,8 +82,7 @@ impl Network {
     }
 
     pub fn resistance(&self) -> f64 {
-        self.voltages()
-            .map_or(f64::INFINITY, |volts| volts[self.plus] - volts[self.minus])
+        self.voltages().map_or(f64::INFINITY, |volts| volts[self.plus] - volts[self.minus])
     }
 
     fn reached_from(&self, start: usize) -> Vec<bool> {
@@ -122,18 +107,13 @@ impl Network {
 fn gauss(mut m: Vec<Vec<f64>>) -> Vec<f64> {
     let n = m.len();
     for column in 0..n {
-        let pivot = (column..n)
-            .max_by(|a, b| m[*a][column].abs().total_cmp(&m[*b][column].abs()))
-            .unwrap();
+        let pivot = (column..n).max_by(|a, b| m[*a][column].abs().total_cmp(&m[*b][column].abs())).unwrap();
         m.swap(column, pivot);
         for row in 0..n {
             if row != column {
                 let factor = m[row][column] / m[column][column];
                 let pivot_row = m[column].clone();
-                m[row]
-                    .iter_mut()
-                    .zip(&pivot_row)
-                    .for_each(|(cell, above)| *cell -= factor * above);
+                m[row].iter_mut().zip(&pivot_row).for_each(|(cell, above)| *cell -= factor * above);
             }
         }
     }

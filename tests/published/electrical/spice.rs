@@ -18,28 +18,14 @@ fn ngspice_reads_the_same_dc_resistance() {
             let name = expected.len();
             let network = Network::from_connections(&wiring.tree.connections(), |_| 3.37);
             let node = |n: usize| {
-                if n == network.minus {
-                    "0".to_string()
-                } else {
-                    format!("w{name}n{n}")
-                }
+                if n == network.minus { "0".to_string() } else { format!("w{name}n{n}") }
             };
             for (id, a, b, ohm) in &network.resistors {
-                writeln!(
-                    netlist,
-                    "R{name}x{}x{} {} {} {ohm}",
-                    id.driver,
-                    id.coil,
-                    node(*a),
-                    node(*b)
-                )
-                .unwrap();
+                writeln!(netlist, "R{name}x{}x{} {} {} {ohm}", id.driver, id.coil, node(*a), node(*b))
+                    .unwrap();
             }
             writeln!(netlist, "I{name} 0 {} DC 1", node(network.plus)).unwrap();
-            expected.push((
-                node(network.plus),
-                wiring.tree.figures(&set).unwrap().dc.ohms(),
-            ));
+            expected.push((node(network.plus), wiring.tree.figures(&set).unwrap().dc.ohms()));
         }
     }
     netlist.push_str(".options numdgt=10\n.control\nop\n");
@@ -58,12 +44,7 @@ fn ngspice_reads_the_same_dc_resistance() {
         let line = text
             .lines()
             .find(|line| line.trim_start().starts_with(&format!("v({node}) =")))
-            .unwrap_or_else(|| {
-                panic!(
-                    "no v({node}) in {text}\n{}",
-                    String::from_utf8_lossy(&output.stderr)
-                )
-            });
+            .unwrap_or_else(|| panic!("no v({node}) in {text}\n{}", String::from_utf8_lossy(&output.stderr)));
         let volts: f64 = line.split('=').nth(1).unwrap().trim().parse().unwrap();
         // ngspice prints seven digits or more and leaks 1e-12 S at every node.
         assert_near(volts, *ohm, 1e-5 * ohm);

@@ -9,19 +9,11 @@ use super::network::Network;
 use crate::assert_near;
 
 pub fn coil(nominal: f64, dc: f64, tolerance_percent: f64) -> Coil {
-    Coil {
-        nominal: Resistance::from_ohms(nominal),
-        dc: Resistance::from_ohms(dc),
-        tolerance_percent,
-    }
+    Coil { nominal: Resistance::from_ohms(nominal), dc: Resistance::from_ohms(dc), tolerance_percent }
 }
 
 fn notations(drivers: u8, coils: u8) -> Vec<String> {
-    balanced(drivers, coils)
-        .unwrap()
-        .iter()
-        .map(|wiring| wiring.tree.to_string())
-        .collect()
+    balanced(drivers, coils).unwrap().iter().map(|wiring| wiring.tree.to_string()).collect()
 }
 
 // By hand: two coils go side by side or one after the other; nothing else.
@@ -36,20 +28,9 @@ fn two_coils_have_two_wirings() {
 #[test]
 fn two_drivers_with_two_coils_have_four() {
     let listed = notations(2, 2);
-    assert_eq!(
-        listed,
-        [
-            "1A|1B|2A|2B",
-            "(1A-1B)|(2A-2B)",
-            "(1A|1B)-(2A|2B)",
-            "1A-1B-2A-2B"
-        ]
-    );
-    let loads: Vec<f64> = balanced(2, 2)
-        .unwrap()
-        .iter()
-        .map(|wiring| wiring.load(Resistance::from_ohms(4.0)).ohms())
-        .collect();
+    assert_eq!(listed, ["1A|1B|2A|2B", "(1A-1B)|(2A-2B)", "(1A|1B)-(2A|2B)", "1A-1B-2A-2B"]);
+    let loads: Vec<f64> =
+        balanced(2, 2).unwrap().iter().map(|wiring| wiring.load(Resistance::from_ohms(4.0)).ohms()).collect();
     assert_eq!(loads, [1.0, 4.0, 4.0, 16.0]);
 }
 
@@ -58,22 +39,9 @@ fn two_drivers_with_two_coils_have_four() {
 // 8 gives 8 (8, 2·4, 4·2, 2·2·2).
 #[test]
 fn counts_follow_the_ordered_factorisations() {
-    for (drivers, count) in [
-        (1, 1),
-        (2, 2),
-        (3, 2),
-        (4, 4),
-        (5, 2),
-        (6, 6),
-        (7, 2),
-        (8, 8),
-    ] {
+    for (drivers, count) in [(1, 1), (2, 2), (3, 2), (4, 4), (5, 2), (6, 6), (7, 2), (8, 8)] {
         for (coils, factor) in [(1, 1), (2, 2), (4, 4)] {
-            assert_eq!(
-                balanced(drivers, coils).unwrap().len(),
-                count * factor,
-                "{drivers} × {coils}"
-            );
+            assert_eq!(balanced(drivers, coils).unwrap().len(), count * factor, "{drivers} × {coils}");
         }
     }
     assert!(balanced(0, 1).is_err() && balanced(9, 1).is_err() && balanced(1, 5).is_err());
@@ -89,10 +57,7 @@ fn every_listed_wiring_shares_equally_and_has_the_load_of_its_counts() {
                 pair[0].load(Resistance::from_ohms(1.0)) <= pair[1].load(Resistance::from_ohms(1.0))
             }));
             for wiring in list {
-                assert_eq!(
-                    wiring.series_count * wiring.parallel_count,
-                    u32::from(drivers * coils)
-                );
+                assert_eq!(wiring.series_count * wiring.parallel_count, u32::from(drivers * coils));
                 assert!(wiring.tree.unused(&set).is_empty());
                 let network = Network::from_connections(&wiring.tree.connections(), |_| 1.8);
                 let ratio = f64::from(wiring.series_count) / f64::from(wiring.parallel_count);
@@ -112,19 +77,9 @@ fn connections_name_every_wire() {
     use {Polarity::*, Terminal::*};
     let (a, b) = (CoilId { driver: 0, coil: 0 }, CoilId { driver: 0, coil: 1 });
     let wires = |text: &str| -> Vec<(Terminal, Terminal)> {
-        text.parse::<Tree>()
-            .unwrap()
-            .connections()
-            .steps
-            .iter()
-            .map(|s| (s.from, s.to))
-            .collect()
+        text.parse::<Tree>().unwrap().connections().steps.iter().map(|s| (s.from, s.to)).collect()
     };
-    let series = [
-        (LinePlus, Coil(a, Plus)),
-        (Coil(a, Minus), Coil(b, Plus)),
-        (Coil(b, Minus), LineMinus),
-    ];
+    let series = [(LinePlus, Coil(a, Plus)), (Coil(a, Minus), Coil(b, Plus)), (Coil(b, Minus), LineMinus)];
     assert_eq!(wires("1A-1B"), series);
     let parallel = [
         (LinePlus, Coil(a, Plus)),
@@ -137,57 +92,23 @@ fn connections_name_every_wire() {
 
 #[test]
 fn notation_refuses_what_it_cannot_mean() {
-    assert_eq!(
-        "1A-1A".parse::<Tree>(),
-        Err(NotationError::Twice {
-            coil: CoilId { driver: 0, coil: 0 }
-        })
-    );
-    assert_eq!(
-        "9A".parse::<Tree>(),
-        Err(NotationError::NoSuchCoil { at: 0 })
-    );
-    assert_eq!(
-        "1E".parse::<Tree>(),
-        Err(NotationError::NoSuchCoil { at: 0 })
-    );
-    assert_eq!(
-        "(1A-1B".parse::<Tree>(),
-        Err(NotationError::JoinExpected { at: 6 })
-    );
-    assert_eq!(
-        "1A-".parse::<Tree>(),
-        Err(NotationError::CoilExpected { at: 3 })
-    );
-    assert_eq!(
-        "".parse::<Tree>(),
-        Err(NotationError::CoilExpected { at: 0 })
-    );
-    assert_eq!(
-        "(".repeat(300).parse::<Tree>(),
-        Err(NotationError::TooDeep { at: 8 })
-    );
-    assert_eq!(
-        "1A|".repeat(400).parse::<Tree>(),
-        Err(NotationError::TooLong)
-    );
-    assert_eq!(
-        "1a - 1b | 2a".parse::<Tree>().unwrap().to_string(),
-        "(1A-1B)|2A"
-    );
+    assert_eq!("1A-1A".parse::<Tree>(), Err(NotationError::Twice { coil: CoilId { driver: 0, coil: 0 } }));
+    assert_eq!("9A".parse::<Tree>(), Err(NotationError::NoSuchCoil { at: 0 }));
+    assert_eq!("1E".parse::<Tree>(), Err(NotationError::NoSuchCoil { at: 0 }));
+    assert_eq!("(1A-1B".parse::<Tree>(), Err(NotationError::JoinExpected { at: 6 }));
+    assert_eq!("1A-".parse::<Tree>(), Err(NotationError::CoilExpected { at: 3 }));
+    assert_eq!("".parse::<Tree>(), Err(NotationError::CoilExpected { at: 0 }));
+    assert_eq!("(".repeat(300).parse::<Tree>(), Err(NotationError::TooDeep { at: 8 }));
+    assert_eq!("1A|".repeat(400).parse::<Tree>(), Err(NotationError::TooLong));
+    assert_eq!("1a - 1b | 2a".parse::<Tree>().unwrap().to_string(), "(1A-1B)|2A");
 }
 
 /// Any tree over one to eight drivers with up to four coils, coils in random order and random groups.
 pub fn any_tree() -> impl Strategy<Value = Tree> {
-    let ids: Vec<CoilId> = (0..8)
-        .flat_map(|driver| (0..4).map(move |coil| CoilId { driver, coil }))
-        .collect();
+    let ids: Vec<CoilId> =
+        (0..8).flat_map(|driver| (0..4).map(move |coil| CoilId { driver, coil })).collect();
     (Just(ids).prop_shuffle(), 1usize..=10, any::<u64>()).prop_map(|(ids, count, seed)| {
-        let join = if seed & 1 == 0 {
-            Join::Series
-        } else {
-            Join::Parallel
-        };
+        let join = if seed & 1 == 0 { Join::Series } else { Join::Parallel };
         grow(&ids[..count], join, seed >> 1)
     })
 }
@@ -199,13 +120,7 @@ fn grow(ids: &[CoilId], join: Join, seed: u64) -> Tree {
     let cut = 1 + (seed as usize) % (ids.len() - 1);
     let (head, tail) = ids.split_at(cut);
     let next = seed.wrapping_mul(0x9E37_79B9_7F4A_7C15).rotate_left(17);
-    Tree::group(
-        join,
-        vec![
-            grow(head, join.other(), next),
-            grow(tail, join.other(), next ^ seed),
-        ],
-    )
+    Tree::group(join, vec![grow(head, join.other(), next), grow(tail, join.other(), next ^ seed)])
 }
 
 proptest! {

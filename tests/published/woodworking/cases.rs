@@ -1,9 +1,8 @@
 //! `data/woodworking/geometry_cases.json`: volumes to 1e-6 relative (its own advice: 1e-5), lengths to 0.01 mm.
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BoxSpec, Build, CornerStrips, Dimension, Dims, DriverCutout, Fact,
-    HoleShape, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, Plan, Port, Precedence,
-    Recess, RoundPort, SlotPort, SlotWidth, StripVoids, TerminalHole, Window, WindowBrace, plan,
-    strips,
+    AsBuilt, Axis, Board, BoxSpec, Build, CornerStrips, Dimension, Dims, DriverCutout, Fact, HoleShape,
+    InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, Plan, Port, Precedence, Recess, RoundPort,
+    SlotPort, SlotWidth, StripVoids, TerminalHole, Window, WindowBrace, plan, strips,
 };
 use kerf_and_coil::units::{ExactLength, Volume};
 use serde_json::Value;
@@ -28,9 +27,7 @@ fn cases(kind: &str) -> Vec<Value> {
 
 #[track_caller]
 fn number(value: &Value) -> f64 {
-    value
-        .as_f64()
-        .unwrap_or_else(|| panic!("{value} is no number"))
+    value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
 }
 
 #[track_caller]
@@ -96,8 +93,8 @@ fn rectangular_boxes() {
             Some("topbottom") => Pair::TopBottom,
             _ => Pair::FrontBack,
         };
-        spec.precedence = Precedence::new([pair(&order[0]), pair(&order[1]), pair(&order[2])])
-            .expect("three pairs");
+        spec.precedence =
+            Precedence::new([pair(&order[0]), pair(&order[1]), pair(&order[2])]).expect("three pairs");
         let plan = planned(&spec);
         let build = plan.current();
         assert_litres(build.ledger.net, &expected["net_litres"]);
@@ -107,38 +104,16 @@ fn rectangular_boxes() {
         assert_mm(inside.height, &wanted[1]);
         assert_mm(inside.depth, &wanted[2]);
         for id in [PartId::Left, PartId::Right] {
-            assert_mm(
-                size(build, id, Axis::Height),
-                &expected["sides_panel_mm"]["height"],
-            );
-            assert_mm(
-                size(build, id, Axis::Depth),
-                &expected["sides_panel_mm"]["depth"],
-            );
+            assert_mm(size(build, id, Axis::Height), &expected["sides_panel_mm"]["height"]);
+            assert_mm(size(build, id, Axis::Depth), &expected["sides_panel_mm"]["depth"]);
         }
         for id in [PartId::Top, PartId::Bottom] {
-            assert_mm(
-                size(build, id, Axis::Width),
-                &expected["topbottom_panel_mm"]["width"],
-            );
-            assert_mm(
-                size(build, id, Axis::Depth),
-                &expected["topbottom_panel_mm"]["depth"],
-            );
+            assert_mm(size(build, id, Axis::Width), &expected["topbottom_panel_mm"]["width"]);
+            assert_mm(size(build, id, Axis::Depth), &expected["topbottom_panel_mm"]["depth"]);
         }
-        for id in [
-            PartId::Front(0),
-            PartId::Front(spec.front_layers - 1),
-            PartId::Back,
-        ] {
-            assert_mm(
-                size(build, id, Axis::Width),
-                &expected["frontback_panel_mm"]["width"],
-            );
-            assert_mm(
-                size(build, id, Axis::Height),
-                &expected["frontback_panel_mm"]["height"],
-            );
+        for id in [PartId::Front(0), PartId::Front(spec.front_layers - 1), PartId::Back] {
+            assert_mm(size(build, id, Axis::Width), &expected["frontback_panel_mm"]["width"]);
+            assert_mm(size(build, id, Axis::Height), &expected["frontback_panel_mm"]["height"]);
         }
         // The solid model's volume of all boards, from the sizes of the cut list and from the placed solids.
         let boards = number(&case["verified"]["board_volume_mm3"]["solid_model"]);
@@ -162,10 +137,7 @@ fn rectangular_boxes() {
 fn frusta(input: &Value) -> (Volume, ExactLength) {
     let mut litres = 0.0;
     let mut depth = 0.0;
-    for piece in input["driver_frusta_from_flange_mm"]
-        .as_array()
-        .expect("frusta")
-    {
+    for piece in input["driver_frusta_from_flange_mm"].as_array().expect("frusta") {
         let (from, to) = (number(&piece["from_"]), number(&piece["to"]));
         let (d1, d2) = (number(&piece["d_from"]), number(&piece["d_to"]));
         litres += std::f64::consts::PI * (to - from) * (d1 * d1 + d1 * d2 + d2 * d2) / 12.0 * 1e-6;
@@ -190,30 +162,19 @@ fn driver_in_a_double_baffle() {
             displacement,
             pole_vent: None,
             // One whole layer, which is the case's 18 mm.
-            recess: Some(Recess {
-                depth: None,
-                clearance: mm(4.0),
-            }),
+            recess: Some(Recess { depth: None, clearance: mm(4.0) }),
             centres: Vec::new(),
         });
         assert_eq!(spec.recess_depth(), length(&input["recess_depth"]));
         let plan = planned(&spec);
         let ledger = &plan.current().ledger;
         assert_litres(ledger.gross, &expected["internal_litres"]);
-        assert_litres(
-            ledger.volume(LedgerItem::DriverHoles),
-            &expected["cutout_air_litres"],
-        );
-        assert_litres(
-            ledger.volume(LedgerItem::Drivers) * -1.0,
-            &expected["driver_body_litres"],
-        );
+        assert_litres(ledger.volume(LedgerItem::DriverHoles), &expected["cutout_air_litres"]);
+        assert_litres(ledger.volume(LedgerItem::Drivers) * -1.0, &expected["driver_body_litres"]);
         assert_litres(ledger.net, &expected["net_litres"]);
         let past_the_inner_face = number(&expected["protrusion_behind_inner_face_mm"]);
         let inside = plan.current().assembly.inside.depth.millimetres();
-        assert!(plan.facts.contains(&Fact::MagnetToBack {
-            gap: mm(inside - past_the_inner_face)
-        }));
+        assert!(plan.facts.contains(&Fact::MagnetToBack { gap: mm(inside - past_the_inner_face) }));
     }
 }
 
@@ -236,10 +197,7 @@ fn upright_corner_strips() {
         let sealed = planned(&spec);
         let ledger = &sealed.current().ledger;
         assert_litres(ledger.net, &expected["net_litres_voids_sealed"]);
-        assert_litres(
-            ledger.volume(LedgerItem::CornerStrips) * -1.0,
-            &expected["closed_off_litres"],
-        );
+        assert_litres(ledger.volume(LedgerItem::CornerStrips) * -1.0, &expected["closed_off_litres"]);
         spec.strips = Some(strips(StripVoids::Open, face, MeasuredStripFace::Wide));
         let open = planned(&spec);
         let ledger = &open.current().ledger;
@@ -249,11 +207,7 @@ fn upright_corner_strips() {
         // The same strips measured on the hidden face.
         let narrow = length(&expected["narrow_face_mm"]);
         if narrow > ExactLength::ZERO {
-            spec.strips = Some(strips(
-                StripVoids::Sealed,
-                narrow,
-                MeasuredStripFace::Narrow,
-            ));
+            spec.strips = Some(strips(StripVoids::Sealed, narrow, MeasuredStripFace::Narrow));
             assert_eq!(planned(&spec).net(), sealed.net());
         }
         // Wood of the strips in the mass: t(w − t) each, the shell's own taken off.
@@ -279,13 +233,9 @@ fn strips_in_all_twelve_edges() {
         let plan = planned(&spec);
         let ledger = &plan.current().ledger;
         assert_litres(ledger.net, &expected["net_litres_voids_sealed"]);
-        let closed =
-            ledger.volume(LedgerItem::CornerStrips) + ledger.volume(LedgerItem::StripCorners);
+        let closed = ledger.volume(LedgerItem::CornerStrips) + ledger.volume(LedgerItem::StripCorners);
         assert_litres(closed * -1.0, &expected["closed_off_litres"]);
-        assert!(
-            plan.parts.iter().any(|part| part.length.mitred),
-            "the strips are mitred into each other"
-        );
+        assert!(plan.parts.iter().any(|part| part.length.mitred), "the strips are mitred into each other");
     }
 }
 
@@ -326,11 +276,7 @@ fn round_ports() {
         let air = ledger.volume(LedgerItem::PortAir).litres() * -1e4;
         let area_cm2 = air / port.inside_length.millimetres();
         assert_near(area_cm2, number(&expected["port_area_cm2"]), 1e-4);
-        assert_near(
-            port.area().square_centimetres(),
-            number(&expected["port_area_cm2"]),
-            1e-4,
-        );
+        assert_near(port.area().square_centimetres(), number(&expected["port_area_cm2"]), 1e-4);
     }
 }
 
@@ -353,38 +299,21 @@ fn straight_slots() {
         let plan = planned(&spec);
         let build = plan.current();
         assert_litres(build.ledger.net, &expected["net_litres"]);
-        let taken =
-            build.ledger.volume(LedgerItem::PortAir) + build.ledger.volume(LedgerItem::PortWalls);
+        let taken = build.ledger.volume(LedgerItem::PortAir) + build.ledger.volume(LedgerItem::PortWalls);
         assert_litres(taken * -1.0, &expected["displacement_litres"]);
         let port = build.assembly.port.expect("a port");
         assert_eq!(port.width, width);
-        assert_near(
-            port.area().square_centimetres(),
-            number(&expected["port_area_cm2"]),
-            1e-4,
-        );
+        assert_near(port.area().square_centimetres(), number(&expected["port_area_cm2"]), 1e-4);
         assert_mm(port.inside_length, &expected["length_inside_box_mm"]);
         assert_mm(port.to_back, &expected["mouth_gap_to_back_mm"]);
-        assert_mm(
-            size(build, PartId::PortRoof, Axis::Width),
-            &expected["roof_panel_mm"]["width"],
-        );
-        assert_mm(
-            size(build, PartId::PortRoof, Axis::Depth),
-            &expected["roof_panel_mm"]["length"],
-        );
+        assert_mm(size(build, PartId::PortRoof, Axis::Width), &expected["roof_panel_mm"]["width"]);
+        assert_mm(size(build, PartId::PortRoof, Axis::Depth), &expected["roof_panel_mm"]["length"]);
         let wall = &expected["side_wall_panel_mm"];
         if wall.is_null() {
             assert!(!build.sizes.has(PartId::PortWall(0)));
         } else {
-            assert_mm(
-                size(build, PartId::PortWall(0), Axis::Height),
-                &wall["height"],
-            );
-            assert_mm(
-                size(build, PartId::PortWall(0), Axis::Depth),
-                &wall["length"],
-            );
+            assert_mm(size(build, PartId::PortWall(0), Axis::Height), &wall["height"]);
+            assert_mm(size(build, PartId::PortWall(0), Axis::Depth), &wall["length"]);
             assert!(!build.sizes.has(PartId::PortWall(1)));
         }
     }
@@ -406,8 +335,8 @@ fn brace_and_terminal() {
         }];
         // geometry.md section 6: cut-out area × thickness gained, cup body from the outside face lost.
         let cup = &input["terminal_cup_body_mm"];
-        let [w, h, r, d] = ["width", "height", "corner_radius", "depth_from_outside"]
-            .map(|name| number(&cup[name]));
+        let [w, h, r, d] =
+            ["width", "height", "corner_radius", "depth_from_outside"].map(|name| number(&cup[name]));
         let cup_litres = (w * h - (4.0 - std::f64::consts::PI) * r * r) * d * 1e-6;
         spec.terminal = Some(TerminalHole {
             shape: HoleShape::Rectangle(window(&input["terminal_cutout_mm"])),
@@ -417,18 +346,9 @@ fn brace_and_terminal() {
         });
         let plan = planned(&spec);
         let ledger = &plan.current().ledger;
-        assert_litres(
-            ledger.volume(LedgerItem::Braces) * -1.0,
-            &expected["brace_litres_each"],
-        );
-        assert_litres(
-            ledger.volume(LedgerItem::TerminalHole),
-            &expected["cutout_air_litres"],
-        );
-        assert_litres(
-            ledger.volume(LedgerItem::TerminalCup) * -1.0,
-            &expected["cup_litres"],
-        );
+        assert_litres(ledger.volume(LedgerItem::Braces) * -1.0, &expected["brace_litres_each"]);
+        assert_litres(ledger.volume(LedgerItem::TerminalHole), &expected["cutout_air_litres"]);
+        assert_litres(ledger.volume(LedgerItem::TerminalCup) * -1.0, &expected["cup_litres"]);
         assert_litres(ledger.net, &expected["net_litres"]);
     }
 }
@@ -464,19 +384,8 @@ fn bodies_of_the_combined_case() {
     let ledger = &plan.current().ledger;
     let port = ledger.volume(LedgerItem::PortAir) + ledger.volume(LedgerItem::PortWalls);
     assert_litres(port * -1.0, &expected["port_litres"]);
-    assert_litres(
-        ledger.volume(LedgerItem::CornerStrips) * -1.0,
-        &expected["cleats_litres"],
-    );
+    assert_litres(ledger.volume(LedgerItem::CornerStrips) * -1.0, &expected["cleats_litres"]);
     let strip = PartId::Strip(InsideEdge::vertical()[0]);
-    assert_mm(
-        size(plan.current(), strip, Axis::Height),
-        &input["cleat_length"],
-    );
-    assert!(
-        !plan
-            .facts
-            .iter()
-            .any(|fact| matches!(fact, Fact::Overlap { .. }))
-    );
+    assert_mm(size(plan.current(), strip, Axis::Height), &input["cleat_length"]);
+    assert!(!plan.facts.iter().any(|fact| matches!(fact, Fact::Overlap { .. })));
 }

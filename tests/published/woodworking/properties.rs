@@ -4,10 +4,9 @@ use std::collections::BTreeSet;
 use std::f64::consts::PI;
 
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, End,
-    FitRequest, HoleShape, InsideEdge, LedgerItem, MeasuredStripFace, PartName, Plan, Port,
-    Precedence, Recess, Role, RoundPort, SlotPort, SlotWidth, Space, Stock, StripVoids,
-    TerminalHole, Window, WindowBrace, fit, plan,
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, End, FitRequest,
+    HoleShape, InsideEdge, LedgerItem, MeasuredStripFace, PartName, Plan, Port, Precedence, Recess, Role,
+    RoundPort, SlotPort, SlotWidth, Space, Stock, StripVoids, TerminalHole, Window, WindowBrace, fit, plan,
 };
 use kerf_and_coil::units::{ExactLength, Volume};
 use proptest::prelude::*;
@@ -31,14 +30,7 @@ fn shell() -> impl Strategy<Value = BoxSpec> {
     let size = (tenth(4500..9000), tenth(4500..7000), tenth(4000..8000));
     (size, tenth(90..260), 1..=2_u8, 0..6_usize, step()).prop_map(
         |((width, height, depth), t, layers, order, step)| {
-            let mut spec = BoxSpec::plain(
-                Dims {
-                    width,
-                    height,
-                    depth,
-                },
-                Board::mdf(t),
-            );
+            let mut spec = BoxSpec::plain(Dims { width, height, depth }, Board::mdf(t));
             spec.front_layers = layers;
             spec.precedence = Precedence::ALL[order];
             spec.tape_step = step;
@@ -55,22 +47,12 @@ fn port() -> impl Strategy<Value = Port> {
                 1 => SlotWidth::AgainstSide(width),
                 _ => SlotWidth::FreeStanding(width),
             };
-            Port::Slot(SlotPort {
-                height,
-                length,
-                width,
-            })
+            Port::Slot(SlotPort { height, length, width })
         },
     );
     let round = (1..=2_u8, tenth(400..1100), tenth(0..50), tenth(600..2500)).prop_map(
         |(count, diameter, wall, length)| {
-            Port::Round(RoundPort {
-                count,
-                diameter,
-                wall,
-                length,
-                centres: Vec::new(),
-            })
+            Port::Round(RoundPort { count, diameter, wall, length, centres: Vec::new() })
         },
     );
     prop_oneof![Just(Port::None), slot, round]
@@ -78,67 +60,42 @@ fn port() -> impl Strategy<Value = Port> {
 
 /// A box with everything a first job may have in it.
 fn furnished() -> impl Strategy<Value = BoxSpec> {
-    let driver = (1..=2_u8, 0..2, 1.0..6.0).prop_map(|(count, flush, litres): (u8, i32, f64)| {
-        DriverCutout {
-            count,
-            cutout: mm(180.0),
-            flange: mm(200.0),
-            depth: mm(120.0),
-            magnet: mm(140.0),
-            displacement: Volume::from_litres(litres),
-            pole_vent: Some(mm(25.0)),
-            recess: (flush == 1).then_some(Recess {
-                depth: Some(mm(5.0)),
-                clearance: mm(2.0),
-            }),
-            centres: Vec::new(),
-        }
+    let driver = (1..=2_u8, 0..2, 1.0..6.0).prop_map(|(count, flush, litres): (u8, i32, f64)| DriverCutout {
+        count,
+        cutout: mm(180.0),
+        flange: mm(200.0),
+        depth: mm(120.0),
+        magnet: mm(140.0),
+        displacement: Volume::from_litres(litres),
+        pole_vent: Some(mm(25.0)),
+        recess: (flush == 1).then_some(Recess { depth: Some(mm(5.0)), clearance: mm(2.0) }),
+        centres: Vec::new(),
     });
     let strips = (0..=4_usize, tenth(300..1000), any::<bool>(), any::<bool>());
     let terminal = (tenth(400..900), tenth(0..60), tenth(0..600));
-    let parts = (
-        proptest::option::of(driver),
-        strips,
-        port(),
-        proptest::option::of(terminal),
-        any::<bool>(),
-    );
-    (shell(), parts).prop_map(
-        |(mut spec, (driver, (count, face, narrow, open), port, terminal, brace))| {
-            spec.driver = driver;
-            spec.port = port;
-            spec.strips = (count > 0).then(|| CornerStrips {
-                edges: InsideEdge::vertical()[..count].to_vec(),
-                face,
-                measured: if narrow {
-                    MeasuredStripFace::Narrow
-                } else {
-                    MeasuredStripFace::Wide
-                },
-                length: Some(mm(200.0)),
-                voids: if open {
-                    StripVoids::Open
-                } else {
-                    StripVoids::Sealed
-                },
-            });
-            spec.terminal = terminal.map(|(side, corner_radius, cup_depth)| TerminalHole {
-                shape: HoleShape::Rectangle(Window::new(side, side, corner_radius)),
-                cup_depth,
-                cup_volume: None,
-                centre: None,
-            });
-            if brace {
-                let window = Window::new(mm(120.0), mm(100.0), mm(30.0));
-                spec.braces = vec![WindowBrace {
-                    count: 1,
-                    across: Axis::Height,
-                    window,
-                }];
-            }
-            spec
-        },
-    )
+    let parts = (proptest::option::of(driver), strips, port(), proptest::option::of(terminal), any::<bool>());
+    (shell(), parts).prop_map(|(mut spec, (driver, (count, face, narrow, open), port, terminal, brace))| {
+        spec.driver = driver;
+        spec.port = port;
+        spec.strips = (count > 0).then(|| CornerStrips {
+            edges: InsideEdge::vertical()[..count].to_vec(),
+            face,
+            measured: if narrow { MeasuredStripFace::Narrow } else { MeasuredStripFace::Wide },
+            length: Some(mm(200.0)),
+            voids: if open { StripVoids::Open } else { StripVoids::Sealed },
+        });
+        spec.terminal = terminal.map(|(side, corner_radius, cup_depth)| TerminalHole {
+            shape: HoleShape::Rectangle(Window::new(side, side, corner_radius)),
+            cup_depth,
+            cup_volume: None,
+            centre: None,
+        });
+        if brace {
+            let window = Window::new(mm(120.0), mm(100.0), mm(30.0));
+            spec.braces = vec![WindowBrace { count: 1, across: Axis::Height, window }];
+        }
+        spec
+    })
 }
 
 /// Net litres by the formulas of geometry.md sections 1, 3, 4, 5, 6, from the specification alone.
@@ -154,19 +111,15 @@ fn net_by_formula(spec: &BoxSpec) -> f64 {
     if let Some(driver) = &spec.driver {
         let n = f64::from(driver.count);
         let recess = driver.recess.map_or(0.0, |_| 5.0);
-        net +=
-            n * (PI / 4.0 * 180.0 * 180.0 * (front - recess) - driver.displacement.litres() * 1e6);
+        net += n * (PI / 4.0 * 180.0 * 180.0 * (front - recess) - driver.displacement.litres() * 1e6);
     }
     if let Some(strips) = &spec.strips {
         let mut face = strips.face.millimetres();
         if strips.measured == MeasuredStripFace::Narrow {
             face += 2.0 * t;
         }
-        let void = if strips.voids == StripVoids::Open {
-            (face - 2.0 * t).max(0.0).powi(2) / 4.0
-        } else {
-            0.0
-        };
+        let void =
+            if strips.voids == StripVoids::Open { (face - 2.0 * t).max(0.0).powi(2) / 4.0 } else { 0.0 };
         net -= strips.edges.len() as f64 * 200.0 * (face * face / 4.0 - void);
         // The brace is notched round the strips, which run through it in the middle of their length.
         net += (strips.edges.len() * spec.braces.len()) as f64 * t * face * face / 4.0;
@@ -175,10 +128,7 @@ fn net_by_formula(spec: &BoxSpec) -> f64 {
         Port::None => {}
         Port::Round(port) => {
             let outer = port.diameter.millimetres() + 2.0 * port.wall.millimetres();
-            net -= f64::from(port.count) * PI / 4.0
-                * outer
-                * outer
-                * (port.length.millimetres() - front);
+            net -= f64::from(port.count) * PI / 4.0 * outer * outer * (port.length.millimetres() - front);
         }
         Port::Slot(slot) => {
             let width = match slot.width {
@@ -205,35 +155,19 @@ fn net_by_formula(spec: &BoxSpec) -> f64 {
 /// Wood of the shell, air and holes add up to the outside: independent of the ledger's own sum.
 fn assert_volumes_add_up(plan: &Plan) -> Result<(), TestCaseError> {
     let build = &plan.exact;
-    let sum = |role| -> f64 {
-        build
-            .assembly
-            .with_role(role)
-            .map(|b| b.solid.volume().litres())
-            .sum()
-    };
+    let sum = |role| -> f64 { build.assembly.with_role(role).map(|b| b.solid.volume().litres()).sum() };
     let outside: f64 = build.assembly.outside.millimetres().iter().product::<f64>() * 1e-6;
     let mouth_in_a_short_front = plan.exact.assembly.port.filter(|port| {
-        !port.round
-            && !build
-                .assembly
-                .bodies
-                .iter()
-                .any(|b| matches!(b.kind, BodyKind::PortMouth(_)))
+        !port.round && !build.assembly.bodies.iter().any(|b| matches!(b.kind, BodyKind::PortMouth(_)))
     });
     // Where a front ends above the slot, the slot's mouth is outside air.
     let open = mouth_in_a_short_front.map_or(0.0, |port| {
-        (port.width.millimetres()
-            * port.height.millimetres()
-            * build.assembly.front_thickness.millimetres())
+        (port.width.millimetres() * port.height.millimetres() * build.assembly.front_thickness.millimetres())
             * 1e-6
     });
     let shell = sum(Role::Shell);
     let gross = build.ledger.gross.litres();
-    prop_assert!(
-        (outside - shell - open - gross).abs() < 1e-6 * outside,
-        "{outside} {shell} {open} {gross}"
-    );
+    prop_assert!((outside - shell - open - gross).abs() < 1e-6 * outside, "{outside} {shell} {open} {gross}");
     Ok(())
 }
 
@@ -258,12 +192,13 @@ proptest! {
         if let Ok(plan) = plan(&spec, &AsBuilt::new()) {
             let step = spec.tape_step.eighth_micrometres();
             for part in &plan.parts {
-                // What slips into the rounded shell may follow it half a step and goes down to a step of its own.
+                // A panel moves by less than a step; what slips into the rounded shell may follow it by less than a step
+                // and goes down to a step of its own.
                 let slips_in = matches!(part.name, PartName::PortRoof | PartName::Brace | PartName::CornerStrip);
                 for cut in part.cuts() {
                     let moved = (cut.planned - cut.exact).eighth_micrometres();
-                    let most = if slips_in { 3 * step } else { step };
-                    prop_assert!(2 * moved.abs() <= most, "{:?} moved {moved}", part.name);
+                    let most = if slips_in { 2 * step } else { step };
+                    prop_assert!(moved.abs() < most || moved == 0, "{:?} moved {moved}", part.name);
                     if step > 0 {
                         prop_assert_eq!(cut.planned.eighth_micrometres() % step, 0);
                     } else {
@@ -271,6 +206,17 @@ proptest! {
                     }
                 }
             }
+        }
+    }
+
+    #[test]
+    fn a_box_is_not_cut_larger_than_asked_for_nor_told_off_for_its_rounding(spec in furnished()) {
+        if let Ok(plan) = plan(&spec, &AsBuilt::new()) {
+            for axis in Axis::ALL {
+                let smaller = spec.outside.get(axis) - plan.planned.assembly.outside.get(axis);
+                prop_assert!(smaller >= ExactLength::ZERO && (smaller < spec.tape_step || smaller == ExactLength::ZERO));
+            }
+            prop_assert_eq!(&plan.planned.assembly.misfits, &[]);
         }
     }
 
@@ -439,13 +385,7 @@ fn check_finite(spec: &BoxSpec) -> Result<(), TestCaseError> {
     if let Ok(plan) = plan(spec, &AsBuilt::new()) {
         for build in [&plan.exact, &plan.planned] {
             prop_assert!(build.ledger.net.litres().is_finite() && build.ledger.net.litres() > 0.0);
-            prop_assert!(
-                build
-                    .ledger
-                    .lines
-                    .iter()
-                    .all(|line| line.volume.litres().is_finite())
-            );
+            prop_assert!(build.ledger.lines.iter().all(|line| line.volume.litres().is_finite()));
         }
         prop_assert!(plan.board_mass.kilograms().is_finite());
         prop_assert!(plan.board_area.square_metres().is_finite());

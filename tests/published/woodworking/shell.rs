@@ -1,10 +1,9 @@
 //! Exactness, rounding, wrong cuts, fence order and the way back from a volume, on boxes worked out by hand.
 use kerf_and_coil::model::error::ModelError;
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact,
-    FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Port,
-    Precedence, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window,
-    WindowBrace, fence, fit, plan,
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact, FitRequest,
+    InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Port, Precedence, Recess, RoundPort,
+    SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window, WindowBrace, fence, fit, plan,
 };
 use kerf_and_coil::units::{ExactLength, Volume};
 
@@ -12,11 +11,7 @@ use super::mm;
 use crate::assert_near;
 
 fn dims(width: f64, height: f64, depth: f64) -> Dims {
-    Dims {
-        width: mm(width),
-        height: mm(height),
-        depth: mm(depth),
-    }
+    Dims { width: mm(width), height: mm(height), depth: mm(depth) }
 }
 
 /// The box of case `rect-2`: inside 384 x 424 x 326 mm, two front layers.
@@ -35,10 +30,7 @@ fn driver() -> DriverCutout {
         magnet: mm(156.0),
         displacement: Volume::from_litres(4.5),
         pole_vent: Some(mm(30.0)),
-        recess: Some(Recess {
-            depth: None,
-            clearance: mm(4.0),
-        }),
+        recess: Some(Recess { depth: None, clearance: mm(4.0) }),
         centres: Vec::new(),
     }
 }
@@ -53,11 +45,7 @@ fn a_size_is_the_same_in_either_unit() {
     spec.outside.height = inches;
     spec.tape_step = ExactLength::ZERO;
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
-    let setting = plan
-        .fence
-        .iter()
-        .filter(|s| s.size == inches)
-        .collect::<Vec<_>>();
+    let setting = plan.fence.iter().filter(|s| s.size == inches).collect::<Vec<_>>();
     assert_eq!(setting.len(), 1);
     // Front and back in both directions, top and bottom across.
     assert_eq!(setting[0].cuts.len(), 5);
@@ -70,12 +58,7 @@ fn fence_order_of_the_double_front_box() {
     let settings: Vec<(f64, usize)> = plan
         .fence
         .iter()
-        .map(|s| {
-            (
-                s.size.millimetres(),
-                s.cuts.iter().map(|cut| cut.pieces.len()).sum(),
-            )
-        })
+        .map(|s| (s.size.millimetres(), s.cuts.iter().map(|cut| cut.pieces.len()).sum()))
         .collect();
     // 460: two fronts, one back. 424: two sides. 420: fronts, back, top, bottom. 326: two sides, top, bottom.
     assert_eq!(settings, [(460.0, 3), (424.0, 2), (420.0, 5), (326.0, 4)]);
@@ -89,25 +72,11 @@ fn settings_depend_on_who_covers_whom() {
     // sides > top/bottom > front/back: 460 x 400, 364 x 400, 364 x 424: four.
     let spec = BoxSpec::plain(dims(400.0, 460.0, 400.0), Board::mdf(mm(18.0)));
     let counted = fence::settings_by_precedence(&spec);
-    let of = |order| {
-        counted
-            .iter()
-            .find(|(found, _)| *found == order)
-            .map(|(_, count)| *count)
-    };
+    let of = |order| counted.iter().find(|(found, _)| *found == order).map(|(_, count)| *count);
     let order = |pairs| Precedence::new(pairs).expect("three pairs");
-    assert_eq!(
-        of(order([Pair::FrontBack, Pair::Sides, Pair::TopBottom])),
-        Some(3)
-    );
-    assert_eq!(
-        of(order([Pair::FrontBack, Pair::TopBottom, Pair::Sides])),
-        Some(4)
-    );
-    assert_eq!(
-        of(order([Pair::Sides, Pair::TopBottom, Pair::FrontBack])),
-        Some(4)
-    );
+    assert_eq!(of(order([Pair::FrontBack, Pair::Sides, Pair::TopBottom])), Some(3));
+    assert_eq!(of(order([Pair::FrontBack, Pair::TopBottom, Pair::Sides])), Some(4));
+    assert_eq!(of(order([Pair::Sides, Pair::TopBottom, Pair::FrontBack])), Some(4));
     assert_eq!(counted.len(), 6);
 }
 
@@ -125,17 +94,8 @@ fn corner_strips_come_last_and_tilted() {
     let last = plan.fence.last().expect("settings");
     assert_eq!((last.tilt, last.size), (Tilt::HALF_RIGHT, mm(75.0)));
     // Four strips as long as the sides are high share the sides' setting.
-    let shared = plan
-        .fence
-        .iter()
-        .find(|s| s.size == mm(424.0))
-        .expect("a setting");
-    assert!(
-        shared
-            .cuts
-            .iter()
-            .any(|cut| cut.name == PartName::CornerStrip && cut.pieces.len() == 4)
-    );
+    let shared = plan.fence.iter().find(|s| s.size == mm(424.0)).expect("a setting");
+    assert!(shared.cuts.iter().any(|cut| cut.name == PartName::CornerStrip && cut.pieces.len() == 4));
     // cleat-rip-1: 259.576 mm for these strips with a 3.2 mm kerf, the default.
     assert_near(plan.strip_blanks[0].width.millimetres(), 259.576, 0.01);
 }
@@ -148,47 +108,23 @@ fn a_shorter_cut_takes_area_times_difference() {
     let all = plan(&spec, &cut).expect("a box");
     // 384 x 424 mm inside, 2 mm less deep: 0.325632 litres.
     assert_near(all.as_built_effect().litres(), -0.325_632, 1e-9);
-    assert!(
-        !all.facts
-            .iter()
-            .any(|fact| matches!(fact, Fact::Unequal { .. }))
-    );
+    assert!(!all.facts.iter().any(|fact| matches!(fact, Fact::Unequal { .. })));
     // One of them alone does the same, and is reported.
-    let one = plan(
-        &spec,
-        &[((PartId::Left, Dimension::Depth), mm(324.0))].into(),
-    )
-    .expect("a box");
+    let one = plan(&spec, &[((PartId::Left, Dimension::Depth), mm(324.0))].into()).expect("a box");
     assert_eq!(one.net(), all.net());
-    let unequal = Fact::Unequal {
-        axis: Axis::Depth,
-        inside: mm(324.0),
-        difference: mm(2.0),
-    };
+    let unequal = Fact::Unequal { axis: Axis::Depth, inside: mm(324.0), difference: mm(2.0) };
     assert!(one.facts.contains(&unequal));
     // A front 1 mm narrow changes no air, only leaves a gap.
-    let front = plan(
-        &spec,
-        &[((PartId::Front(0), Dimension::Width), mm(419.0))].into(),
-    )
-    .expect("a box");
+    let front = plan(&spec, &[((PartId::Front(0), Dimension::Width), mm(419.0))].into()).expect("a box");
     assert_near(front.as_built_effect().litres(), 0.0, 0.0);
     let (part, dimension) = (PartId::Front(0), Dimension::Width);
-    assert!(front.facts.contains(&Fact::Cover {
-        part,
-        dimension,
-        over: mm(-1.0)
-    }));
+    assert!(front.facts.contains(&Fact::Cover { part, dimension, over: mm(-1.0) }));
 }
 
 #[test]
 fn a_shorter_roof_makes_a_shorter_port() {
     let mut spec = double_front();
-    spec.port = Port::Slot(SlotPort {
-        height: mm(40.0),
-        length: mm(250.0),
-        width: SlotWidth::Full,
-    });
+    spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(250.0), width: SlotWidth::Full });
     let cut: AsBuilt = [((PartId::PortRoof, Dimension::Depth), mm(211.0))].into();
     let built = plan(&spec, &cut).expect("a box");
     // 250 − 36 = 214 was planned; 3 mm less, and (40 + 18) x 384 x 3 mm³ of air back (geometry.md section 5).
@@ -200,21 +136,11 @@ fn a_shorter_roof_makes_a_shorter_port() {
 #[test]
 fn a_driver_in_the_slot_is_found() {
     let mut spec = double_front();
-    spec.port = Port::Slot(SlotPort {
-        height: mm(120.0),
-        length: mm(250.0),
-        width: SlotWidth::Full,
-    });
+    spec.port = Port::Slot(SlotPort { height: mm(120.0), length: mm(250.0), width: SlotWidth::Full });
     // Hole from 88 to 372 up, the slot from 18 to 138: flange of 314 reaches 73, 65 mm into the slot's mouth.
-    spec.driver = Some(DriverCutout {
-        centres: vec![dims(210.0, 230.0, 0.0)],
-        ..driver()
-    });
+    spec.driver = Some(DriverCutout { centres: vec![dims(210.0, 230.0, 0.0)], ..driver() });
     let built = plan(&spec, &AsBuilt::new()).expect("a box");
-    let fact = Fact::FlangeToPort {
-        driver: 0,
-        gap: mm(-65.0),
-    };
+    let fact = Fact::FlangeToPort { driver: 0, gap: mm(-65.0) };
     assert!(built.facts.contains(&fact));
     assert_eq!(fact.verdict(), Verdict::Fails);
     let in_the_port = (BodyKind::Driver(0), BodyKind::PortAir(0));
@@ -227,36 +153,85 @@ fn rounding_shows_in_the_net_volume() {
     let mut spec = double_front();
     spec.board.thickness = mm(17.7);
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
-    // By hand: exact 384.6 x 424.6 x 326.9; as cut 420 − 35.4 = 384.6, sides 425 high, 327 deep.
-    assert_near(
-        plan.exact.ledger.net.litres(),
-        384.6 * 424.6 * 326.9e-6,
-        1e-9,
-    );
-    assert_near(
-        plan.planned.ledger.net.litres(),
-        384.6 * 425.0 * 327.0e-6,
-        1e-9,
-    );
-    let effect = (384.6 * 425.0 * 327.0 - 384.6 * 424.6 * 326.9) * 1e-6;
+    // By hand: exact 384.6 x 424.6 x 326.9; as cut 420 − 35.4 = 384.6, sides 424 high, 326 deep.
+    assert_near(plan.exact.ledger.net.litres(), 384.6 * 424.6 * 326.9e-6, 1e-9);
+    assert_near(plan.planned.ledger.net.litres(), 384.6 * 424.0 * 326.0e-6, 1e-9);
+    let effect = (384.6 * 424.0 * 326.0 - 384.6 * 424.6 * 326.9) * 1e-6;
     assert_near(plan.rounding_effect().litres(), effect, 1e-9);
+}
+
+#[test]
+fn a_box_is_never_cut_larger_than_asked_for() {
+    // 18.1 mm by calipers: between top and bottom 330 − 36.2 = 293.8, so 293; put together 329.2. Front and back cover
+    // that and stay at the 330 asked for: 0.8 mm to sand, which a tape in millimetres does not show.
+    let mut spec = BoxSpec::plain(dims(710.0, 330.0, 208.0), Board::mdf(mm(18.1)));
+    spec.front_layers = 2;
+    spec.space = Some(Space { size: dims(720.0, 340.0, 218.0), clearance: mm(5.0) });
+    let built = plan(&spec, &AsBuilt::new()).expect("a box");
+    let size = |id, dimension| built.planned.sizes.get(id, dimension);
+    assert_eq!(size(PartId::Left, Dimension::Height), mm(293.0));
+    assert_eq!(size(PartId::Front(0), Dimension::Height), mm(330.0));
+    // 208 − 54.3 = 153.7.
+    assert_eq!(size(PartId::Top, Dimension::Depth), mm(153.0));
+    assert_eq!(built.planned.assembly.outside, dims(710.0, 329.2, 207.3));
+    assert_eq!(built.planned.assembly.misfits, []);
+    assert!(built.facts.iter().all(|fact| fact.verdict() == Verdict::Fine));
+    let spare = mm(0.8);
+    assert!(built.facts.contains(&Fact::Space { axis: Axis::Height, spare }));
+    // 0.2 mm more than there is room for is told, whatever the tape shows: 330.2 − 36.2 = 294 is a whole step.
+    spec.outside.height = mm(330.2);
+    let built = plan(&spec, &AsBuilt::new()).expect("a box");
+    let fact = Fact::Space { axis: Axis::Height, spare: mm(-0.2) };
+    assert!(built.facts.contains(&fact));
+    assert_eq!(fact.verdict(), Verdict::Fails);
+}
+
+#[test]
+fn a_cover_follows_the_box_put_together() {
+    // 330.7 asked for: between 330.7 − 36.2 = 294.5, so 294, put together 330.2: the cover is 330, not 331.
+    let mut spec = BoxSpec::plain(dims(710.0, 330.7, 208.0), Board::mdf(mm(18.1)));
+    let cover = |spec: &BoxSpec| {
+        let built = plan(spec, &AsBuilt::new()).expect("a box");
+        assert_eq!(built.planned.assembly.misfits, []);
+        built.planned.sizes.get(PartId::Back, Dimension::Height)
+    };
+    assert_eq!(cover(&spec), mm(330.0));
+    // 330.9 with 18.45 mm boards: between 294 exactly, put together 330.9: 331 is 0.1 mm off, 330 would be 0.9.
+    spec.outside.height = mm(330.9);
+    spec.board.thickness = mm(18.45);
+    assert_eq!(cover(&spec), mm(331.0));
+}
+
+#[test]
+fn a_misfit_is_one_from_a_step_of_the_tape_on() {
+    let mut spec = double_front();
+    let told = |spec: &BoxSpec, id, depth| {
+        let cut: AsBuilt = [((id, Dimension::Depth), mm(depth))].into();
+        let built = plan(spec, &cut).expect("a box");
+        built.facts.iter().any(|fact| matches!(fact, Fact::Unequal { .. } | Fact::Cover { .. }))
+    };
+    // 326 was planned.
+    assert!(!told(&spec, PartId::Left, 325.1));
+    assert!(told(&spec, PartId::Left, 325.0));
+    spec.tape_step = mm(0.5);
+    assert!(told(&spec, PartId::Left, 325.5));
+    spec.tape_step = ExactLength::ZERO;
+    assert!(told(&spec, PartId::Left, 325.99));
+    // Even then the air of the shorter cut counts: 384 x 424 x 0.4 mm³.
+    spec.tape_step = mm(1.0);
+    let cut: AsBuilt = [((PartId::Left, Dimension::Depth), mm(325.6))].into();
+    let built = plan(&spec, &cut).expect("a box");
+    assert_near(built.as_built_effect().litres(), -384.0 * 424.0 * 0.4e-6, 1e-9);
 }
 
 #[test]
 fn what_slips_in_is_rounded_down() {
     let mut spec = double_front();
     spec.board.thickness = mm(17.7);
-    spec.port = Port::Slot(SlotPort {
-        height: mm(40.0),
-        length: mm(250.0),
-        width: SlotWidth::Full,
-    });
+    spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(250.0), width: SlotWidth::Full });
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
     // The inside is 384.6 wide: a roof of 385 wouldn't go in.
-    assert_eq!(
-        plan.planned.sizes.get(PartId::PortRoof, Dimension::Width),
-        mm(384.0)
-    );
+    assert_eq!(plan.planned.sizes.get(PartId::PortRoof, Dimension::Width), mm(384.0));
 }
 
 #[test]
@@ -264,11 +239,7 @@ fn a_let_in_front_ends_above_the_slot() {
     // geometry.md section 5: the inset front of a full-width slot is Hi − h high; rect-1's order, inside height 424.
     let mut spec = BoxSpec::plain(dims(420.0, 460.0, 380.0), Board::mdf(mm(18.0)));
     spec.precedence = Precedence::ALL[5];
-    spec.port = Port::Slot(SlotPort {
-        height: mm(40.0),
-        length: mm(200.0),
-        width: SlotWidth::Full,
-    });
+    spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full });
     let built = plan(&spec, &AsBuilt::new()).expect("a box");
     let height = |id| built.planned.sizes.get(id, Dimension::Height);
     assert_eq!(height(PartId::Front(0)), mm(384.0));
@@ -280,37 +251,21 @@ fn a_let_in_front_ends_above_the_slot() {
 fn gaps_by_hand() {
     let mut spec = double_front();
     spec.driver = Some(driver());
-    spec.port = Port::Slot(SlotPort {
-        height: mm(30.0),
-        length: mm(300.0),
-        width: SlotWidth::Full,
-    });
+    spec.port = Port::Slot(SlotPort { height: mm(30.0), length: mm(300.0), width: SlotWidth::Full });
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
     // 326 − (150 − (36 − 18)) = 194; port 326 − (300 − 36) = 62.
     assert!(plan.facts.contains(&Fact::MagnetToBack { gap: mm(194.0) }));
-    assert!(plan.facts.contains(&Fact::PoleVent {
-        gap: mm(194.0),
-        wanted: mm(25.0)
-    }));
-    assert!(plan.facts.contains(&Fact::PortToBack {
-        gap: mm(62.0),
-        wanted: mm(30.0)
-    }));
+    assert!(plan.facts.contains(&Fact::PoleVent { gap: mm(194.0), wanted: mm(25.0) }));
+    assert!(plan.facts.contains(&Fact::PortToBack { gap: mm(62.0), wanted: mm(30.0) }));
     // Wood under the flange: one layer.
-    assert!(plan.facts.contains(&Fact::WoodBehindRecess {
-        left: mm(18.0),
-        wanted: mm(12.0)
-    }));
+    assert!(plan.facts.contains(&Fact::WoodBehindRecess { left: mm(18.0), wanted: mm(12.0) }));
 }
 
 #[test]
 fn a_magnet_in_the_back_fails() {
     let mut spec = double_front();
     spec.outside.depth = mm(180.0);
-    spec.driver = Some(DriverCutout {
-        displacement: Volume::from_litres(1.0),
-        ..driver()
-    });
+    spec.driver = Some(DriverCutout { displacement: Volume::from_litres(1.0), ..driver() });
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
     // 126 deep inside, 132 needed.
     let fact = Fact::MagnetToBack { gap: mm(-6.0) };
@@ -353,24 +308,15 @@ fn overlaps_are_found_and_touching_is_none() {
     assert_eq!(overlapping(&spec), []);
     spec.port = tube(18.0 + 90.0, 230.0);
     let left = InsideEdge::vertical()[0];
-    assert_eq!(
-        overlapping(&spec),
-        [(BodyKind::PortTube(0), BodyKind::Strip(left))]
-    );
+    assert_eq!(overlapping(&spec), [(BodyKind::PortTube(0), BodyKind::Strip(left))]);
     // A driver's cone: 284 at the front to 156 at the magnet, over 132 mm, in the middle; the tube beside it.
     spec.strips = None;
     spec.outside.width = mm(600.0);
-    spec.driver = Some(DriverCutout {
-        centres: vec![dims(200.0, 230.0, 0.0)],
-        ..driver()
-    });
+    spec.driver = Some(DriverCutout { centres: vec![dims(200.0, 230.0, 0.0)], ..driver() });
     spec.port = tube(200.0 + 142.0 + 38.0 + 1.0, 230.0);
     assert_eq!(overlapping(&spec), []);
     spec.port = tube(200.0 + 142.0 + 38.0 - 2.0, 230.0);
-    assert_eq!(
-        overlapping(&spec),
-        [(BodyKind::Driver(0), BodyKind::PortTube(0))]
-    );
+    assert_eq!(overlapping(&spec), [(BodyKind::Driver(0), BodyKind::PortTube(0))]);
     // A brace with a window lets the tube through only where the window is.
     spec.driver = None;
     spec.braces = vec![WindowBrace {
@@ -381,10 +327,7 @@ fn overlaps_are_found_and_touching_is_none() {
     spec.port = tube(300.0, 230.0);
     assert_eq!(overlapping(&spec), []);
     spec.port = tube(180.0, 230.0);
-    assert_eq!(
-        overlapping(&spec),
-        [(BodyKind::PortTube(0), BodyKind::Board(PartId::Brace(0, 0)))]
-    );
+    assert_eq!(overlapping(&spec), [(BodyKind::PortTube(0), BodyKind::Board(PartId::Brace(0, 0)))]);
 }
 
 #[test]
@@ -405,11 +348,7 @@ fn a_brace_passed_by_strips_counts_the_common_wood_once() {
         window: Window::new(mm(200.0), mm(200.0), mm(20.0)),
     }];
     let built = plan(&spec, &AsBuilt::new()).expect("a box");
-    let shared = built
-        .planned
-        .ledger
-        .volume(LedgerItem::BracedStrips)
-        .litres();
+    let shared = built.planned.ledger.volume(LedgerItem::BracedStrips).litres();
     assert_near(shared, 4.0 * 1406.25 * 18.0 * 1e-6, 1e-9);
     assert_eq!(overlapping(&spec), []);
 }
@@ -419,10 +358,7 @@ fn fit_solves_the_depth() {
     // geometry.md section 1: D = V / ((W − 2t)(H − 2t)) + tF + tK; 50 litres in 384 x 424: 307.095 + 54 = 361.095.
     let request = FitRequest {
         net: Volume::from_litres(50.0),
-        space: Some(Space {
-            size: dims(440.0, 480.0, 500.0),
-            clearance: mm(10.0),
-        }),
+        space: Some(Space { size: dims(440.0, 480.0, 500.0), clearance: mm(10.0) }),
         width: None,
         height: None,
         depth: None,
@@ -431,29 +367,57 @@ fn fit_solves_the_depth() {
     template.tape_step = ExactLength::ZERO;
     let found = fit(&request, &template).expect("a fit");
     assert_eq!(found.solved, Some(Axis::Depth));
-    assert_eq!(
-        (found.spec.outside.width, found.spec.outside.height),
-        (mm(420.0), mm(460.0))
-    );
+    assert_eq!((found.spec.outside.width, found.spec.outside.height), (mm(420.0), mm(460.0)));
     let depth = 50e6 / (384.0 * 424.0) + 54.0;
     assert_near(found.spec.outside.depth.millimetres(), depth, 0.001);
     assert_near(found.net.litres(), 50.0, 1e-4);
     // The space takes 480 deep: 384 x 424 x 426 = 69.360 litres.
-    assert_near(
-        found.largest.expect("a limit").litres(),
-        384.0 * 424.0 * 426.0 * 1e-6,
-        1e-6,
-    );
-    let too_much = fit(
-        &FitRequest {
-            net: Volume::from_litres(90.0),
-            ..request
-        },
-        &template,
-    )
-    .expect("a fit");
+    assert_near(found.largest.expect("a limit").litres(), 384.0 * 424.0 * 426.0 * 1e-6, 1e-6);
+    let too_much = fit(&FitRequest { net: Volume::from_litres(90.0), ..request }, &template).expect("a fit");
     assert!(!too_much.fits);
     assert_eq!(too_much.spec.outside.depth, mm(480.0));
+}
+
+#[test]
+fn fit_takes_the_step_nearest_to_the_volume() {
+    // 18.1 mm boards in 720 x 340 x 360 mm less 5 mm all round: 710 x 330, inside as cut 673.8 x 293 mm and a whole
+    // number of millimetres deep. 30 litres are 151.961 mm of that: 152, outside 152 + 54.3, asked for as 207.
+    let request = FitRequest {
+        net: Volume::from_litres(30.0),
+        space: Some(Space { size: dims(720.0, 340.0, 360.0), clearance: mm(5.0) }),
+        width: None,
+        height: None,
+        depth: None,
+    };
+    let mut template = BoxSpec::plain(Dims::default(), Board::mdf(mm(18.1)));
+    template.front_layers = 2;
+    let found = fit(&request, &template).expect("a fit");
+    assert!(found.fits);
+    assert_eq!(found.spec.outside, dims(710.0, 330.0, 207.0));
+    assert_near(found.net.litres(), 673.8 * 293.0 * 152.0e-6, 1e-9);
+}
+
+#[test]
+fn fit_finds_the_least_depth_a_port_goes_into() {
+    // One litre would need far less, but the tube ends at the back: 250 + 18 mm.
+    let mut template = double_front();
+    template.port = Port::Round(RoundPort {
+        count: 1,
+        diameter: mm(70.0),
+        wall: mm(3.0),
+        length: mm(250.0),
+        centres: Vec::new(),
+    });
+    let request = FitRequest {
+        net: Volume::from_litres(1.0),
+        space: Some(Space { size: dims(420.0, 460.0, 480.0), clearance: ExactLength::ZERO }),
+        width: None,
+        height: None,
+        depth: None,
+    };
+    let found = fit(&request, &template).expect("a fit");
+    assert!(found.fits);
+    assert_eq!(found.spec.outside.depth, mm(268.0));
 }
 
 #[test]
@@ -472,10 +436,7 @@ fn boxes_that_cannot_exist_are_refused() {
     spec.driver = Some(driver());
     assert!(refused(&spec), "a recess of one layer in one layer");
     let mut spec = double_front();
-    spec.driver = Some(DriverCutout {
-        displacement: Volume::from_litres(80.0),
-        ..driver()
-    });
+    spec.driver = Some(DriverCutout { displacement: Volume::from_litres(80.0), ..driver() });
     assert!(refused(&spec), "no air left");
     let mut spec = double_front();
     spec.outside.width = ExactLength::from_eighth_micrometres(i64::MIN);

@@ -66,9 +66,7 @@ pub(super) fn explained(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
             let cures = cured.iter().map(|(cause, _)| *cause);
             contradiction.causes = cures.collect();
             if cured.is_empty() {
-                let helps = better
-                    .iter()
-                    .filter(|(_, left)| !left.contains(&contradiction.parameter));
+                let helps = better.iter().filter(|(_, left)| !left.contains(&contradiction.parameter));
                 contradiction.causes = helps.map(|(cause, _)| *cause).collect();
             }
         }
@@ -160,35 +158,19 @@ struct Range {
 fn expectations(sheet: &DataSheet, plan: &Plan) -> Option<[Range; RELATED.len()]> {
     let modulus = Air::standard().bulk_modulus_pa();
     let values = relations::propagate(sheet.inputs(plan, |p| p.value), modulus).ok()?;
-    let mut ranges = [Range {
-        value: 0.0,
-        low: 0.0,
-        high: 0.0,
-    }; RELATED.len()];
+    let mut ranges = [Range { value: 0.0, low: 0.0, high: 0.0 }; RELATED.len()];
     for (range, value) in ranges.iter_mut().zip(values) {
         let value = value?;
-        *range = Range {
-            value,
-            low: value,
-            high: value,
-        };
+        *range = Range { value, low: value, high: value };
     }
     let count = plan.used.iter().filter(|used| **used).count();
     for corner in 0u32..1 << (count + 1) {
         let mut bit = 0;
         let known = sheet.inputs(plan, |printed| {
             bit += 1;
-            if corner >> bit & 1 == 0 {
-                printed.low()
-            } else {
-                printed.high()
-            }
+            if corner >> bit & 1 == 0 { printed.low() } else { printed.high() }
         });
-        let spread = if corner & 1 == 0 {
-            -AIR_SPREAD
-        } else {
-            AIR_SPREAD
-        };
+        let spread = if corner & 1 == 0 { -AIR_SPREAD } else { AIR_SPREAD };
         let values = relations::propagate(known, modulus * (1.0 + spread)).ok()?;
         for (range, value) in ranges.iter_mut().zip(values) {
             let value = value?;
@@ -203,31 +185,18 @@ fn expectations(sheet: &DataSheet, plan: &Plan) -> Option<[Range; RELATED.len()]
 fn mistakes(sheet: &DataSheet) -> Vec<(Cause, DataSheet)> {
     let mut list = Vec::new();
     if sheet.coils > 1 {
-        for measured in [
-            Connection::Series,
-            Connection::Parallel,
-            Connection::OneCoil,
-        ] {
+        for measured in [Connection::Series, Connection::Parallel, Connection::OneCoil] {
             if measured != sheet.measured {
-                list.push((
-                    Cause::MeasuredIn(measured),
-                    DataSheet { measured, ..*sheet },
-                ));
+                list.push((Cause::MeasuredIn(measured), DataSheet { measured, ..*sheet }));
             }
         }
         if sheet.measured != Connection::OneCoil {
             let factor = 1.0 / sheet.resistance_factor();
-            list.push((
-                Cause::ResistanceOfConnection,
-                scaled(sheet, Parameter::Re, factor),
-            ));
+            list.push((Cause::ResistanceOfConnection, scaled(sheet, Parameter::Re, factor)));
         }
     } else {
         for factor in [4.0, 0.25] {
-            list.push((
-                Cause::ResistanceOfOtherConnection { factor },
-                scaled(sheet, Parameter::Re, factor),
-            ));
+            list.push((Cause::ResistanceOfOtherConnection { factor }, scaled(sheet, Parameter::Re, factor)));
         }
     }
     for (parameter, ratio) in [
@@ -240,10 +209,7 @@ fn mistakes(sheet: &DataSheet) -> Vec<(Cause, DataSheet)> {
         (Parameter::Cms, 1000.0),         // micrometres in a millimetre
     ] {
         for factor in [ratio, 1.0 / ratio] {
-            list.push((
-                Cause::Unit { parameter, factor },
-                scaled(sheet, parameter, factor),
-            ));
+            list.push((Cause::Unit { parameter, factor }, scaled(sheet, parameter, factor)));
         }
     }
     list
@@ -277,39 +243,26 @@ fn excursion(sheet: &DataSheet, plan: &Plan) -> Vec<Contradiction> {
         let (low, high) = ((expected - spread).max(0.0), expected + spread);
         if let Some(mut contradiction) = judged(Parameter::Xmax, xmax, expected, low, high) {
             let fits = judged(Parameter::Xmax, half, expected, low, high).is_none();
-            contradiction
-                .causes
-                .extend(fits.then_some(Cause::XmaxPeakToPeak));
+            contradiction.causes.extend(fits.then_some(Cause::XmaxPeakToPeak));
             found.push(contradiction);
         }
     }
     if let Some(limit) = sheet.xmech
-        && let Some(mut contradiction) =
-            judged(Parameter::Xmax, xmax, limit.value, 0.0, limit.high())
+        && let Some(mut contradiction) = judged(Parameter::Xmax, xmax, limit.value, 0.0, limit.high())
     {
         let fits = half.low() <= limit.high();
-        contradiction
-            .causes
-            .extend(fits.then_some(Cause::XmaxPeakToPeak));
+        contradiction.causes.extend(fits.then_some(Cause::XmaxPeakToPeak));
         found.push(contradiction);
     }
     if let Some(vd) = sheet.vd
-        && let Some((sd, sd_low, sd_high)) = sheet
-            .sd
-            .map(|sd| (sd.value, sd.low(), sd.high()))
-            .or_else(|| {
+        && let Some((sd, sd_low, sd_high)) =
+            sheet.sd.map(|sd| (sd.value, sd.low(), sd.high())).or_else(|| {
                 let sd = expectations(sheet, plan)?[relations::index(Parameter::Sd)];
                 Some((sd.value, sd.low, sd.high))
             })
     {
         let judge = |x: Printed, vd: Printed| {
-            judged(
-                Parameter::Vd,
-                vd,
-                sd * x.value,
-                sd_low * x.low(),
-                sd_high * x.high(),
-            )
+            judged(Parameter::Vd, vd, sd * x.value, sd_low * x.low(), sd_high * x.high())
         };
         if let Some(mut contradiction) = judge(xmax, vd) {
             if judge(half, vd).is_none() {

@@ -52,18 +52,9 @@ struct PowerLaw {
 /// (2π·fs)²·Mms·Cms = 1, Vas = ρc²·Sd²·Cms and Qes = 2π·fs·Mms·Re/Bl².
 fn power_laws(bulk_modulus_pa: f64) -> [PowerLaw; 3] {
     [
-        PowerLaw {
-            factors: &[(FS, 2), (MMS, 1), (CMS, 1)],
-            constant: 1.0 / (TAU * TAU),
-        },
-        PowerLaw {
-            factors: &[(VAS, 1), (SD, -2), (CMS, -1)],
-            constant: bulk_modulus_pa,
-        },
-        PowerLaw {
-            factors: &[(QES, 1), (FS, -1), (MMS, -1), (RE, -1), (BL, 2)],
-            constant: TAU,
-        },
+        PowerLaw { factors: &[(FS, 2), (MMS, 1), (CMS, 1)], constant: 1.0 / (TAU * TAU) },
+        PowerLaw { factors: &[(VAS, 1), (SD, -2), (CMS, -1)], constant: bulk_modulus_pa },
+        PowerLaw { factors: &[(QES, 1), (FS, -1), (MMS, -1), (RE, -1), (BL, 2)], constant: TAU },
     ]
 }
 
@@ -84,9 +75,7 @@ pub(super) fn propagate(mut known: Known, bulk_modulus_pa: f64) -> Result<Known,
             return Ok(known);
         }
         if after == before {
-            return Err(ModelError::Missing {
-                what: "a value of the data sheet",
-            });
+            return Err(ModelError::Missing { what: "a value of the data sheet" });
         }
     }
 }
@@ -102,11 +91,7 @@ fn solve_power_law(law: &PowerLaw, known: &mut Known) {
         }
     }
     if let Some((i, exponent)) = missing {
-        let root = if exponent.abs() == 2 {
-            rest.sqrt()
-        } else {
-            rest
-        };
+        let root = if exponent.abs() == 2 { rest.sqrt() } else { rest };
         known[i] = Some(if exponent < 0 { 1.0 / root } else { root });
     }
 }
@@ -117,9 +102,7 @@ fn solve_total_q(known: &mut Known) -> Result<(), ModelError> {
         if total < part {
             Ok(Some(1.0 / (1.0 / total - 1.0 / part)))
         } else {
-            Err(ModelError::Impossible {
-                what: "Qts must be below both Qes and Qms",
-            })
+            Err(ModelError::Impossible { what: "Qts must be below both Qes and Qms" })
         }
     };
     match (known[QTS], known[QES], known[QMS]) {
@@ -133,12 +116,8 @@ fn solve_total_q(known: &mut Known) -> Result<(), ModelError> {
 
 /// Marks everything that follows from what is marked.
 pub(super) fn spread(known: &mut [bool; RELATED.len()]) {
-    let relations: [&[usize]; 4] = [
-        &[FS, MMS, CMS],
-        &[VAS, SD, CMS],
-        &[QES, FS, MMS, RE, BL],
-        &[QTS, QES, QMS],
-    ];
+    let relations: [&[usize]; 4] =
+        [&[FS, MMS, CMS], &[VAS, SD, CMS], &[QES, FS, MMS, RE, BL], &[QTS, QES, QMS]];
     loop {
         let mut changed = false;
         for relation in relations {
@@ -165,22 +144,14 @@ pub(super) fn smallest_completions(known: &[bool; RELATED.len()]) -> Vec<Vec<Par
             .collect();
         if !found.is_empty() {
             crate::small::sort_by(&mut found, Ord::cmp);
-            return found
-                .into_iter()
-                .map(|set| set.into_iter().map(|i| RELATED[i]).collect())
-                .collect();
+            return found.into_iter().map(|set| set.into_iter().map(|i| RELATED[i]).collect()).collect();
         }
     }
     Vec::new()
 }
 
 fn chosen(unknown: &[usize], mask: u32) -> Vec<usize> {
-    unknown
-        .iter()
-        .enumerate()
-        .filter(|(bit, _)| mask >> bit & 1 == 1)
-        .map(|(_, i)| *i)
-        .collect()
+    unknown.iter().enumerate().filter(|(bit, _)| mask >> bit & 1 == 1).map(|(_, i)| *i).collect()
 }
 
 fn completes(known: &[bool; RELATED.len()], more: &[usize]) -> bool {

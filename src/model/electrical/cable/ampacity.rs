@@ -28,15 +28,8 @@ pub enum Insulation {
 
 impl Insulation {
     /// Every rating of the table, lowest first.
-    pub const RATED: [Self; 7] = [
-        Self::C60,
-        Self::C75,
-        Self::C80,
-        Self::C90,
-        Self::C105,
-        Self::C125,
-        Self::C200,
-    ];
+    pub const RATED: [Self; 7] =
+        [Self::C60, Self::C75, Self::C80, Self::C90, Self::C105, Self::C125, Self::C200];
 
     /// The temperature it stands.
     #[must_use]
@@ -87,10 +80,7 @@ const TABLE_5: [(i8, [u16; 7]); 15] = [
 
 /// The gauges of the table, thin to thick.
 pub(super) fn table_sizes() -> impl Iterator<Item = AwgSize> {
-    TABLE_5
-        .iter()
-        .rev()
-        .filter_map(|(number, _)| AwgSize::new(*number))
+    TABLE_5.iter().rev().filter_map(|(number, _)| AwgSize::new(*number))
 }
 
 /// What a conductor may carry, and how that came about.
@@ -139,11 +129,7 @@ pub fn ambient_factor(insulation: Insulation, ambient: Temperature) -> Result<f6
 ///
 /// # Source
 /// 33 CFR 183.425, Table 5.
-pub fn ampacity(
-    cable: Cable,
-    insulation: Insulation,
-    ambient: Temperature,
-) -> Result<Ampacity, ModelError> {
+pub fn ampacity(cable: Cable, insulation: Insulation, ambient: Temperature) -> Result<Ampacity, ModelError> {
     let ambient_factor = ambient_factor(insulation, ambient)?;
     let area = cable.size.copper_equivalent_area().square_metres() * (1.0 + 1e-9);
     let row = TABLE_5.iter().find_map(|(number, amperes)| {
@@ -162,10 +148,6 @@ pub fn ampacity(
         table: Current::from_amperes(table),
         ambient_factor,
         material_factor,
-        standing: if in_table {
-            Standing::Verified
-        } else {
-            Standing::Derived
-        },
+        standing: if in_table { Standing::Verified } else { Standing::Derived },
     })
 }

@@ -75,11 +75,7 @@ impl AwgSize {
     /// By number, with 0, −1, −2, −3 for 1/0 to 4/0; `None` outside −3 to 18.
     #[must_use]
     pub const fn new(number: i8) -> Option<Self> {
-        if number >= -3 && number <= 18 {
-            Some(Self(number))
-        } else {
-            None
-        }
+        if number >= -3 && number <= 18 { Some(Self(number)) } else { None }
     }
     /// The number, with 0, −1, −2, −3 for 1/0 to 4/0.
     #[must_use]
@@ -110,11 +106,7 @@ impl AwgSize {
 
 impl fmt::Display for AwgSize {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.0 <= 0 {
-            write!(f, "{}/0", 1 - self.0)
-        } else {
-            write!(f, "{}", self.0)
-        }
+        if self.0 <= 0 { write!(f, "{}/0", 1 - self.0) } else { write!(f, "{}", self.0) }
     }
 }
 
@@ -145,10 +137,7 @@ impl MetricSize {
     /// By hundredths of a square millimetre (75 is 0.75 mm²); `None` for an area that is no size.
     #[must_use]
     pub fn new(hundredths_mm2: u16) -> Option<Self> {
-        CLASS5
-            .iter()
-            .any(|(size, _)| *size == hundredths_mm2)
-            .then_some(Self(hundredths_mm2))
+        CLASS5.iter().any(|(size, _)| *size == hundredths_mm2).then_some(Self(hundredths_mm2))
     }
     /// In hundredths of a square millimetre.
     #[must_use]
@@ -166,10 +155,7 @@ impl MetricSize {
     }
     fn ohm_per_km(self) -> f64 {
         // Every value of the type is in the table; the thinnest row is the cautious answer otherwise.
-        CLASS5
-            .iter()
-            .find(|(size, _)| *size == self.0)
-            .map_or(39.0, |(_, ohm)| *ohm)
+        CLASS5.iter().find(|(size, _)| *size == self.0).map_or(39.0, |(_, ohm)| *ohm)
     }
 }
 
@@ -198,8 +184,5 @@ const SAE_MM2: [(i8, f64); 13] = [
 
 fn sae_area_mm2(size: AwgSize) -> f64 {
     // 18 AWG ends the list: 0.779 mm².
-    SAE_MM2
-        .iter()
-        .find(|(number, _)| *number >= size.number())
-        .map_or(0.779, |(_, area)| *area)
+    SAE_MM2.iter().find(|(number, _)| *number >= size.number()).map_or(0.779, |(_, area)| *area)
 }

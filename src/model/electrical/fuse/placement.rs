@@ -36,12 +36,7 @@ const fn rule(
     condition: PlacementCondition,
     standing: Standing,
 ) -> PlacementRule {
-    PlacementRule {
-        clause,
-        max_distance: Some(Length::from_millimetres(max_mm)),
-        condition,
-        standing,
-    }
+    PlacementRule { clause, max_distance: Some(Length::from_millimetres(max_mm)), condition, standing }
 }
 
 /// Published placement rules, and last the custom of the car trade. None of them is a car regulation.
@@ -49,64 +44,19 @@ const fn rule(
 /// The 1829 mm (72 in) of 33 CFR 183.460 is corroborated by secondary texts which disagree on whether a sheath is
 /// needed; its clause text is from memory. The 450 mm (about 18 in) is common practice, no source.
 pub const PLACEMENT_RULES: [PlacementRule; 10] = [
-    rule(
-        "33 CFR 183.455(b)",
-        0.0,
-        PlacementCondition::Default,
-        Standing::Verified,
-    ),
-    rule(
-        "33 CFR 183.455(b)(1)",
-        178.0,
-        PlacementCondition::IfImpractical,
-        Standing::Verified,
-    ),
-    rule(
-        "33 CFR 183.455(b)(2)",
-        1016.0,
-        PlacementCondition::Sheathed,
-        Standing::Verified,
-    ),
-    rule(
-        "33 CFR 183.460(a)",
-        1829.0,
-        PlacementCondition::FromBattery,
-        Standing::Partly,
-    ),
-    rule(
-        "ISO 13590",
-        180.0,
-        PlacementCondition::Default,
-        Standing::Verified,
-    ),
-    rule(
-        "ISO 13590",
-        500.0,
-        PlacementCondition::Sheathed,
-        Standing::Verified,
-    ),
-    rule(
-        "ISO 13590",
-        900.0,
-        PlacementCondition::FromBattery,
-        Standing::Verified,
-    ),
-    rule(
-        "ISO 13297 12.3",
-        1800.0,
-        PlacementCondition::ToChargingSource,
-        Standing::Verified,
-    ),
+    rule("33 CFR 183.455(b)", 0.0, PlacementCondition::Default, Standing::Verified),
+    rule("33 CFR 183.455(b)(1)", 178.0, PlacementCondition::IfImpractical, Standing::Verified),
+    rule("33 CFR 183.455(b)(2)", 1016.0, PlacementCondition::Sheathed, Standing::Verified),
+    rule("33 CFR 183.460(a)", 1829.0, PlacementCondition::FromBattery, Standing::Partly),
+    rule("ISO 13590", 180.0, PlacementCondition::Default, Standing::Verified),
+    rule("ISO 13590", 500.0, PlacementCondition::Sheathed, Standing::Verified),
+    rule("ISO 13590", 900.0, PlacementCondition::FromBattery, Standing::Verified),
+    rule("ISO 13297 12.3", 1800.0, PlacementCondition::ToChargingSource, Standing::Verified),
     PlacementRule {
         clause: "TMC RP 111C",
         max_distance: None,
         condition: PlacementCondition::Default,
         standing: Standing::Verified,
     },
-    rule(
-        "",
-        450.0,
-        PlacementCondition::FromBattery,
-        Standing::CommonPractice,
-    ),
+    rule("", 450.0, PlacementCondition::FromBattery, Standing::CommonPractice),
 ];

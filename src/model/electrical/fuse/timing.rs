@@ -17,23 +17,9 @@ pub struct TimeCurrentPoint {
     pub standing: Standing,
 }
 
-const fn gate(
-    over_rating: f64,
-    shortest_ms: u64,
-    longest_ms: u64,
-    standing: Standing,
-) -> TimeCurrentPoint {
-    let longest = if longest_ms == 0 {
-        None
-    } else {
-        Some(Duration::from_millis(longest_ms))
-    };
-    TimeCurrentPoint {
-        over_rating,
-        shortest: Duration::from_millis(shortest_ms),
-        longest,
-        standing,
-    }
+const fn gate(over_rating: f64, shortest_ms: u64, longest_ms: u64, standing: Standing) -> TimeCurrentPoint {
+    let longest = if longest_ms == 0 { None } else { Some(Duration::from_millis(longest_ms)) };
+    TimeCurrentPoint { over_rating, shortest: Duration::from_millis(shortest_ms), longest, standing }
 }
 
 /// Hundred hours, in milliseconds.
@@ -90,8 +76,6 @@ impl FuseFamily {
     #[must_use]
     pub fn opening_bound(self, over_rating: f64) -> Option<TimeCurrentPoint> {
         let points = self.time_current().iter().rev();
-        points
-            .copied()
-            .find(|point| point.over_rating <= over_rating && point.longest.is_some())
+        points.copied().find(|point| point.over_rating <= over_rating && point.longest.is_some())
     }
 }

@@ -92,11 +92,7 @@ const WARM_PRIOR: f64 = 0.20;
 
 /// Reads a coil of the set at an end of its tolerance (−1, 0, +1).
 pub(super) fn coil_ohm(coils: &CoilSet, end: f64) -> impl Fn(CoilId) -> f64 + '_ {
-    move |id| {
-        coils.get(id).map_or(0.0, |coil| {
-            coil.dc.ohms() * (1.0 + end * coil.tolerance_percent / 100.0)
-        })
-    }
+    move |id| coils.get(id).map_or(0.0, |coil| coil.dc.ohms() * (1.0 + end * coil.tolerance_percent / 100.0))
 }
 
 /// The band of the wiring as drawn.
@@ -110,13 +106,7 @@ pub(super) fn band(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Band {
 pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<Merged> {
     let singles = single_faults(tree);
     let others = other_wirings(tree, coils);
-    let source = Source {
-        tree,
-        coils,
-        cable_ohm,
-        singles: &singles,
-        others: &others,
-    };
+    let source = Source { tree, coils, cable_ohm, singles: &singles, others: &others };
     let mut outcomes = source.outcomes();
     crate::small::sort_by_number(&mut outcomes, |outcome| outcome.expected);
     let mut merged = Vec::new();
@@ -137,8 +127,7 @@ pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<Merged> 
 fn same_reading(a: &Outcome, b: &Outcome) -> bool {
     let warm = |outcome: &Outcome| matches!(outcome.origin, Origin::Warm);
     // Equal infinities have no difference.
-    let equal =
-        a.expected == b.expected || (a.expected - b.expected).abs() <= 1e-9 * b.expected.abs();
+    let equal = a.expected == b.expected || (a.expected - b.expected).abs() <= 1e-9 * b.expected.abs();
     equal && !warm(a) && !warm(b)
 }
 
@@ -148,21 +137,12 @@ fn other_wirings(tree: &Tree, coils: &CoilSet) -> Vec<(Tree, f64)> {
     let mut found = Vec::new();
     let dual = dual(&drawn);
     // A single group is already covered by its own swap.
-    if drawn
-        .members()
-        .is_some_and(|(_, members)| members.iter().any(|m| m.members().is_some()))
-    {
+    if drawn.members().is_some_and(|(_, members)| members.iter().any(|m| m.members().is_some())) {
         found.push((dual.clone(), DUAL_WIRING_PRIOR));
     }
-    let counts = (
-        u8::try_from(coils.driver_count()),
-        coils.coils_per_driver().map(u8::try_from),
-    );
+    let counts = (u8::try_from(coils.driver_count()), coils.coils_per_driver().map(u8::try_from));
     if let (true, (Ok(drivers), Some(Ok(per_driver)))) = (tree.unused(coils).is_empty(), counts) {
-        let wirings = balanced(drivers, per_driver)
-            .unwrap_or_default()
-            .into_iter()
-            .map(|wiring| wiring.tree);
+        let wirings = balanced(drivers, per_driver).unwrap_or_default().into_iter().map(|wiring| wiring.tree);
         found.extend(
             wirings
                 .filter(|other| *other != drawn && *other != dual)
@@ -190,12 +170,7 @@ struct Source<'a> {
 impl Source<'_> {
     fn outcomes(&self) -> Vec<Outcome> {
         let mut origins = vec![(Origin::Drawn, 1.0), (Origin::Warm, WARM_PRIOR)];
-        origins.extend(
-            self.others
-                .iter()
-                .enumerate()
-                .map(|(i, (_, prior))| (Origin::Other(i), *prior)),
-        );
+        origins.extend(self.others.iter().enumerate().map(|(i, (_, prior))| (Origin::Other(i), *prior)));
         for (i, first) in self.singles.iter().enumerate() {
             origins.push((Origin::One(i), first.prior));
             for (j, second) in self.singles.iter().enumerate().skip(i + 1) {
@@ -204,10 +179,7 @@ impl Source<'_> {
                 }
             }
         }
-        origins
-            .into_iter()
-            .map(|(origin, prior)| self.outcome(origin, prior))
-            .collect()
+        origins.into_iter().map(|(origin, prior)| self.outcome(origin, prior)).collect()
     }
 
     fn outcome(&self, origin: Origin, prior: f64) -> Outcome {
@@ -224,13 +196,7 @@ impl Source<'_> {
             // The bridge may sit anywhere along the cable.
             low = 0.0;
         }
-        Outcome {
-            origin,
-            expected,
-            low,
-            high,
-            prior,
-        }
+        Outcome { origin, expected, low, high, prior }
     }
 
     fn operators(&self, origin: Origin) -> Vec<Operator> {
@@ -257,14 +223,10 @@ impl Source<'_> {
             Origin::Warm => State::Warm,
             Origin::One(i) => State::Faulty(fault(i).into_iter().collect()),
             Origin::Two(i, j) => State::Faulty(fault(i).into_iter().chain(fault(j)).collect()),
-            Origin::Other(i) => {
-                self.others
-                    .get(i)
-                    .map_or(State::AsDrawn, |(tree, _)| State::OtherWiring {
-                        tree: tree.clone(),
-                        harmless: tree.balance().is_some() && tree.balance() == self.tree.balance(),
-                    })
-            }
+            Origin::Other(i) => self.others.get(i).map_or(State::AsDrawn, |(tree, _)| State::OtherWiring {
+                tree: tree.clone(),
+                harmless: tree.balance().is_some() && tree.balance() == self.tree.balance(),
+            }),
         }
     }
 
@@ -279,13 +241,8 @@ impl Source<'_> {
             single: !matches!(outcome.origin, Origin::Two(..)),
         };
         Merged {
-            expected: run
-                .first()
-                .map_or(f64::INFINITY, |outcome| outcome.expected),
-            low: run
-                .iter()
-                .map(|outcome| outcome.low)
-                .fold(f64::INFINITY, f64::min),
+            expected: run.first().map_or(f64::INFINITY, |outcome| outcome.expected),
+            low: run.iter().map(|outcome| outcome.low).fold(f64::INFINITY, f64::min),
             high: run.iter().map(|outcome| outcome.high).fold(0.0, f64::max),
             entries: by_prior.iter().take(MAX_STATES_LISTED).map(entry).collect(),
             state_count: run.len(),
@@ -297,11 +254,7 @@ impl Source<'_> {
 
 /// The candidates that meet the reading, most likely first, with their shares of the belief.
 pub(super) fn explain(pool: &[Merged], measured: &Measured) -> Vec<Merged> {
-    let mut found: Vec<Merged> = pool
-        .iter()
-        .filter(|candidate| candidate.meets(measured))
-        .cloned()
-        .collect();
+    let mut found: Vec<Merged> = pool.iter().filter(|candidate| candidate.meets(measured)).cloned().collect();
     for candidate in &mut found {
         candidate.likelihood = candidate.weight * candidate.fit(measured);
     }
@@ -334,14 +287,11 @@ impl Merged {
 
     /// Whether nothing commoner than a double fault, and nothing harmful, stands here beside the wiring as drawn.
     pub(super) fn only_as_drawn(&self) -> bool {
-        self.entries
-            .iter()
-            .filter(|entry| entry.single)
-            .all(|entry| match &entry.state {
-                State::AsDrawn | State::Warm => true,
-                State::OtherWiring { harmless, .. } => *harmless,
-                State::Faulty(_) => false,
-            })
+        self.entries.iter().filter(|entry| entry.single).all(|entry| match &entry.state {
+            State::AsDrawn | State::Warm => true,
+            State::OtherWiring { harmless, .. } => *harmless,
+            State::Faulty(_) => false,
+        })
     }
 
     pub(super) fn likelihood(&self) -> f64 {
@@ -350,16 +300,9 @@ impl Merged {
 
     pub(super) fn public(&self, measured: &Measured) -> Candidate {
         Candidate {
-            expected: self
-                .expected
-                .is_finite()
-                .then(|| Resistance::from_ohms(self.expected)),
+            expected: self.expected.is_finite().then(|| Resistance::from_ohms(self.expected)),
             band: Band::new(self.low, self.high),
-            states: self
-                .entries
-                .iter()
-                .map(|entry| entry.state.clone())
-                .collect(),
+            states: self.entries.iter().map(|entry| entry.state.clone()).collect(),
             state_count: self.state_count,
             explains: self.meets(measured),
             likelihood: self.likelihood,

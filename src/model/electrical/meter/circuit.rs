@@ -59,25 +59,13 @@ impl Node {
     }
 
     /// Across one coil's terminals, everything else in place; `outside` is what is joined across the whole.
-    pub(super) fn across(
-        &self,
-        coil: CoilId,
-        of: &impl Fn(CoilId) -> f64,
-        outside: f64,
-    ) -> Option<f64> {
+    pub(super) fn across(&self, coil: CoilId, of: &impl Fn(CoilId) -> f64, outside: f64) -> Option<f64> {
         match self {
-            Self::Coil(id) if *id == coil => {
-                Some(combine(Join::Parallel, [of(*id), outside].into_iter()))
-            }
-            Self::Dead(id, ohm) if *id == coil => {
-                Some(combine(Join::Parallel, [*ohm, outside].into_iter()))
-            }
+            Self::Coil(id) if *id == coil => Some(combine(Join::Parallel, [of(*id), outside].into_iter())),
+            Self::Dead(id, ohm) if *id == coil => Some(combine(Join::Parallel, [*ohm, outside].into_iter())),
             Self::Coil(_) | Self::Dead(..) | Self::Ideal(_) => None,
             Self::Group(join, members) => members.iter().enumerate().find_map(|(index, member)| {
-                let others = members
-                    .iter()
-                    .enumerate()
-                    .filter(|(other, _)| *other != index);
+                let others = members.iter().enumerate().filter(|(other, _)| *other != index);
                 let rest = others.map(|(_, m)| m.resistance(of)).chain([outside]);
                 member.across(coil, of, combine(*join, rest))
             }),
@@ -113,16 +101,8 @@ fn place(tree: &Tree, operators: &[Operator], next_site: &mut u16) -> Node {
         Tree::Coil(id) if has(Operator::ShortCoil(site)) => Node::Dead(*id, 0.0),
         Tree::Coil(id) => Node::Coil(*id),
         Tree::Series(members) | Tree::Parallel(members) => {
-            let drawn = if matches!(tree, Tree::Series(_)) {
-                Join::Series
-            } else {
-                Join::Parallel
-            };
-            let join = if has(Operator::Swap(site)) {
-                drawn.other()
-            } else {
-                drawn
-            };
+            let drawn = if matches!(tree, Tree::Series(_)) { Join::Series } else { Join::Parallel };
+            let join = if has(Operator::Swap(site)) { drawn.other() } else { drawn };
             let placed = (0u16..).zip(members).map(|(index, member)| {
                 let node = place(member, operators, next_site);
                 let cut = operators.iter().any(|operator| match operator {
@@ -136,11 +116,7 @@ fn place(tree: &Tree, operators: &[Operator], next_site: &mut u16) -> Node {
             Node::Group(join, placed.collect())
         }
     };
-    let node = if has(Operator::Bridge(site)) {
-        node.bridged()
-    } else {
-        node
-    };
+    let node = if has(Operator::Bridge(site)) { node.bridged() } else { node };
     match tree {
         // A bridge on a coil that is off the line joins nothing.
         Tree::Coil(id) if has(Operator::DriverOff(id.driver)) => node.interrupted(),

@@ -60,10 +60,9 @@ impl Operator {
     /// The coil or group acted on, where there is one.
     fn site(self) -> Option<u16> {
         match self {
-            Self::OpenCoil(site)
-            | Self::ShortCoil(site)
-            | Self::Bridge(site)
-            | Self::Swap(site) => Some(site),
+            Self::OpenCoil(site) | Self::ShortCoil(site) | Self::Bridge(site) | Self::Swap(site) => {
+                Some(site)
+            }
             Self::Gap(site, _) | Self::KeepBefore(site, _) | Self::KeepFrom(site, _) => Some(site),
             Self::DriverOff(_) | Self::BreakLine | Self::BridgeLine => None,
         }
@@ -72,9 +71,7 @@ impl Operator {
     /// Whether two faults may be thought of together: at different places, and neither hides the other altogether.
     pub(super) fn goes_with(self, other: Self) -> bool {
         let whole_line = |operator| matches!(operator, Self::BreakLine | Self::BridgeLine);
-        !whole_line(self)
-            && !whole_line(other)
-            && (self.site().is_none() || self.site() != other.site())
+        !whole_line(self) && !whole_line(other) && (self.site().is_none() || self.site() != other.site())
     }
 }
 
@@ -100,26 +97,15 @@ mod prior {
 
 /// Every single fault of the tree.
 pub(super) fn single_faults(tree: &Tree) -> Vec<SingleFault> {
-    let mut list = List {
-        found: Vec::new(),
-        next_site: 0,
-    };
+    let mut list = List { found: Vec::new(), next_site: 0 };
     list.add(Operator::BreakLine, Fault::LineOpen, prior::LINE_OPEN);
-    list.add(
-        Operator::BridgeLine,
-        Fault::LineShorted,
-        prior::LINE_SHORTED,
-    );
+    list.add(Operator::BridgeLine, Fault::LineShorted, prior::LINE_SHORTED);
     let mut drivers: Vec<u8> = tree.coils().iter().map(|id| id.driver).collect();
     crate::small::sort_by(&mut drivers, Ord::cmp);
     drivers.dedup();
     if drivers.len() > 1 {
         for driver in drivers {
-            list.add(
-                Operator::DriverOff(driver),
-                Fault::DriverOff(driver),
-                prior::DRIVER_OFF,
-            );
+            list.add(Operator::DriverOff(driver), Fault::DriverOff(driver), prior::DRIVER_OFF);
         }
     }
     list.visit(tree);
@@ -133,32 +119,16 @@ struct List {
 
 impl List {
     fn add(&mut self, operator: Operator, fault: Fault, prior: f64) {
-        self.found.push(SingleFault {
-            operator,
-            fault,
-            prior,
-        });
+        self.found.push(SingleFault { operator, fault, prior });
     }
 
     fn visit(&mut self, tree: &Tree) {
         let site = self.next_site;
         self.next_site += 1;
         if let Tree::Coil(id) = tree {
-            self.add(
-                Operator::OpenCoil(site),
-                Fault::CoilOpen(*id),
-                prior::COIL_OPEN,
-            );
-            self.add(
-                Operator::ShortCoil(site),
-                Fault::CoilShorted(*id),
-                prior::COIL_SHORTED,
-            );
-            self.add(
-                Operator::Bridge(site),
-                Fault::CoilAcrossItself(*id),
-                prior::ACROSS_ITSELF,
-            );
+            self.add(Operator::OpenCoil(site), Fault::CoilOpen(*id), prior::COIL_OPEN);
+            self.add(Operator::ShortCoil(site), Fault::CoilShorted(*id), prior::COIL_SHORTED);
+            self.add(Operator::Bridge(site), Fault::CoilAcrossItself(*id), prior::ACROSS_ITSELF);
         }
         let Some((join, members)) = tree.members() else {
             return;
@@ -166,18 +136,11 @@ impl List {
         let coils = tree.coils();
         self.add(
             Operator::Swap(site),
-            Fault::GroupSwapped {
-                coils: coils.clone(),
-                drawn: join,
-            },
+            Fault::GroupSwapped { coils: coils.clone(), drawn: join },
             prior::SWAPPED,
         );
         if site > 0 {
-            self.add(
-                Operator::Bridge(site),
-                Fault::GroupAcrossItself(coils),
-                prior::ACROSS_ITSELF,
-            );
+            self.add(Operator::Bridge(site), Fault::GroupAcrossItself(coils), prior::ACROSS_ITSELF);
         }
         self.jumpers(site, join, members);
         for member in members {
@@ -188,17 +151,12 @@ impl List {
     fn jumpers(&mut self, site: u16, join: Join, members: &[Tree]) {
         for (index, pair) in (1u16..).zip(members.windows(2)) {
             let [before, after] = pair else { continue };
-            let (Some(from), Some(to)) = (before.coils().pop(), after.coils().first().copied())
-            else {
+            let (Some(from), Some(to)) = (before.coils().pop(), after.coils().first().copied()) else {
                 continue;
             };
             let mut missing = |operator, cut: &[Tree]| {
                 let cut_off = cut.iter().flat_map(Tree::coils).collect();
-                self.add(
-                    operator,
-                    Fault::JumperMissing { from, to, cut_off },
-                    prior::JUMPER_MISSING,
-                );
+                self.add(operator, Fault::JumperMissing { from, to, cut_off }, prior::JUMPER_MISSING);
             };
             let (head, tail) = members.split_at(usize::from(index).min(members.len()));
             match join {
@@ -258,12 +216,7 @@ pub fn unseen(tree: &Tree) -> Vec<Unseen> {
     }
     drivers.dedup();
     if drivers.len() > 1 {
-        list.extend(
-            drivers
-                .into_iter()
-                .filter(|d| coils_of(*d) > 1)
-                .map(Unseen::DriverReversed),
-        );
+        list.extend(drivers.into_iter().filter(|d| coils_of(*d) > 1).map(Unseen::DriverReversed));
     }
     list
 }

@@ -52,11 +52,7 @@ struct Spot<'a> {
 }
 
 /// The best next measurement for what explains the reading so far.
-pub(super) fn next(
-    input: &MeterCheck,
-    explanations: &[Merged],
-    cable_ohm: f64,
-) -> Option<NextMeasurement> {
+pub(super) fn next(input: &MeterCheck, explanations: &[Merged], cable_ohm: f64) -> Option<NextMeasurement> {
     let states = weighed(explanations);
     if states.len() < 2 {
         return None;
@@ -74,19 +70,9 @@ pub(super) fn next(
             continue;
         }
         // The chance that two draws from the belief fall into different outcomes; in-place probes come first and win ties.
-        let gain = 1.0
-            - expectations
-                .iter()
-                .map(|e| e.likelihood * e.likelihood)
-                .sum::<f64>();
+        let gain = 1.0 - expectations.iter().map(|e| e.likelihood * e.likelihood).sum::<f64>();
         if best.as_ref().is_none_or(|(so_far, _)| gain > so_far + 1e-9) {
-            best = Some((
-                gain,
-                NextMeasurement {
-                    probe,
-                    expectations,
-                },
-            ));
+            best = Some((gain, NextMeasurement { probe, expectations }));
         }
     }
     best.map(|(_, measurement)| measurement)
@@ -98,12 +84,7 @@ fn weighed(explanations: &[Merged]) -> Vec<(&Entry, f64)> {
     for candidate in explanations {
         let whole: f64 = candidate.entries.iter().map(|entry| entry.prior).sum();
         let shares = candidate.entries.iter();
-        states.extend(shares.map(|entry| {
-            (
-                entry,
-                candidate.likelihood() * entry.prior / whole.max(1e-300),
-            )
-        }));
+        states.extend(shares.map(|entry| (entry, candidate.likelihood() * entry.prior / whole.max(1e-300))));
     }
     crate::small::sort_by_number(&mut states, |state| -state.1);
     states.truncate(MAX_STATES);
@@ -120,19 +101,13 @@ fn outcomes(
     states: &[(&Entry, f64)],
     cable_ohm: f64,
 ) -> Vec<ProbeExpectation> {
-    let mut spots: Vec<Spot> = states
-        .iter()
-        .map(|(entry, weight)| spot(input, probe, entry, *weight, cable_ohm))
-        .collect();
+    let mut spots: Vec<Spot> =
+        states.iter().map(|(entry, weight)| spot(input, probe, entry, *weight, cable_ohm)).collect();
     crate::small::sort_by_number(&mut spots, |spot| spot.low);
     let mut clusters: Vec<Vec<Spot>> = Vec::new();
     for spot in spots {
         match clusters.last_mut() {
-            Some(cluster)
-                if cluster
-                    .iter()
-                    .any(|s| overlap(s.low, s.high, spot.low, spot.high)) =>
-            {
+            Some(cluster) if cluster.iter().any(|s| overlap(s.low, s.high, spot.low, spot.high)) => {
                 cluster.push(spot)
             }
             _ => clusters.push(vec![spot]),
@@ -141,34 +116,18 @@ fn outcomes(
     clusters.into_iter().map(expectation).collect()
 }
 
-fn spot<'a>(
-    input: &MeterCheck,
-    probe: Probe,
-    entry: &'a Entry,
-    weight: f64,
-    cable_ohm: f64,
-) -> Spot<'a> {
+fn spot<'a>(input: &MeterCheck, probe: Probe, entry: &'a Entry, weight: f64, cable_ohm: f64) -> Spot<'a> {
     let at = |end: f64| reading(&input.coils, probe, entry, end, cable_ohm);
     let (expected, mut low, mut high) = (at(0.0), at(-1.0), at(1.0));
     if entry.state == State::Warm {
         high *= 1.0 + COPPER_PER_KELVIN * WARMEST_RISE_K;
     }
     let off = |ohm: f64| {
-        if ohm.is_finite() {
-            input.meter.uncertainty(Resistance::from_ohms(ohm)).ohms()
-        } else {
-            0.0
-        }
+        if ohm.is_finite() { input.meter.uncertainty(Resistance::from_ohms(ohm)).ohms() } else { 0.0 }
     };
     low = (low - off(low)).max(0.0);
     high += off(high);
-    Spot {
-        entry,
-        weight,
-        expected,
-        low,
-        high,
-    }
+    Spot { entry, weight, expected, low, high }
 }
 
 fn reading(coils: &CoilSet, probe: Probe, entry: &Entry, end: f64, cable_ohm: f64) -> f64 {
@@ -189,9 +148,7 @@ fn expectation(mut cluster: Vec<Spot>) -> ProbeExpectation {
     let high = cluster.iter().map(|s| s.high).fold(0.0, f64::max);
     let expected = cluster.first().map_or(f64::INFINITY, |s| s.expected);
     ProbeExpectation {
-        expected: expected
-            .is_finite()
-            .then(|| Resistance::from_ohms(expected)),
+        expected: expected.is_finite().then(|| Resistance::from_ohms(expected)),
         band: Band::new(low, high),
         likelihood: cluster.iter().map(|s| s.weight).sum(),
         states: cluster.into_iter().map(|s| s.entry.state.clone()).collect(),

@@ -59,10 +59,7 @@ pub struct Band {
 impl Band {
     pub(super) fn new(low_ohm: f64, high_ohm: f64) -> Self {
         let end = |ohm: f64| ohm.is_finite().then(|| Resistance::from_ohms(ohm));
-        Self {
-            low: end(low_ohm),
-            high: end(high_ohm),
-        }
+        Self { low: end(low_ohm), high: end(high_ohm) }
     }
 
     pub(super) fn meets(self, low_ohm: f64, high_ohm: f64) -> bool {
@@ -74,11 +71,7 @@ impl Band {
 /// Whether two bands share a point; rounding of the last binary digits is forgiven.
 pub(super) fn overlap(low_a: f64, high_a: f64, low_b: f64, high_b: f64) -> bool {
     let slack = |ohm: f64| {
-        if ohm.is_finite() {
-            1e-9 * (1.0 + ohm)
-        } else {
-            0.0
-        }
+        if ohm.is_finite() { 1e-9 * (1.0 + ohm) } else { 0.0 }
     };
     low_a <= high_b + slack(high_b) && low_b <= high_a + slack(high_a)
 }
@@ -101,26 +94,15 @@ impl Measured {
 /// The reading without its leads.
 pub(super) fn measure(input: &MeterCheck) -> Result<Measured, ModelError> {
     let meter = input.meter;
-    within(
-        "meter accuracy in percent",
-        meter.accuracy_percent,
-        0.0,
-        20.0,
-    )?;
+    within("meter accuracy in percent", meter.accuracy_percent, 0.0, 20.0)?;
     within("meter counts", meter.counts, 0.0, 1000.0)?;
     within("one meter count in ohms", meter.count.ohms(), 0.0, 100.0)?;
     let leads = within("lead resistance in ohms", meter.leads.ohms(), 0.0, 100.0)?;
     match input.reading {
-        Reading::OverRange => Ok(Measured {
-            ohm: f64::INFINITY,
-            uncertainty_ohm: 0.0,
-        }),
+        Reading::OverRange => Ok(Measured { ohm: f64::INFINITY, uncertainty_ohm: 0.0 }),
         Reading::Shown(shown) => {
             let ohm = within("meter reading in ohms", shown.ohms(), 0.0, 1e8)?;
-            Ok(Measured {
-                ohm: (ohm - leads).max(0.0),
-                uncertainty_ohm: meter.uncertainty(shown).ohms(),
-            })
+            Ok(Measured { ohm: (ohm - leads).max(0.0), uncertainty_ohm: meter.uncertainty(shown).ohms() })
         }
     }
 }

@@ -52,33 +52,16 @@ impl Tree {
     /// The connections to make, all coils with their plus towards the line's plus.
     #[must_use]
     pub fn connections(&self) -> Connections {
-        let mut builder = Builder {
-            nets: vec![vec![Terminal::LinePlus], Vec::new()],
-        };
+        let mut builder = Builder { nets: vec![vec![Terminal::LinePlus], Vec::new()] };
         builder.place(self, 0, 1);
         let mut nets = builder.nets;
-        let mut last = if nets.len() > 1 {
-            nets.remove(1)
-        } else {
-            Vec::new()
-        };
+        let mut last = if nets.len() > 1 { nets.remove(1) } else { Vec::new() };
         last.push(Terminal::LineMinus);
         nets.push(last);
-        let wires = nets
-            .iter()
-            .flat_map(|net| net.iter().zip(net.iter().skip(1)));
-        let steps = (1u16..)
-            .zip(wires)
-            .map(|(number, (from, to))| Step {
-                number,
-                from: *from,
-                to: *to,
-            })
-            .collect();
-        let nets = nets
-            .into_iter()
-            .map(|terminals| Net { terminals })
-            .collect();
+        let wires = nets.iter().flat_map(|net| net.iter().zip(net.iter().skip(1)));
+        let steps =
+            (1u16..).zip(wires).map(|(number, (from, to))| Step { number, from: *from, to: *to }).collect();
+        let nets = nets.into_iter().map(|terminals| Net { terminals }).collect();
         Connections { nets, steps }
     }
 }

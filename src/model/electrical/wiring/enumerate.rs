@@ -36,35 +36,20 @@ impl BalancedWiring {
 /// # Errors
 /// [`ModelError::OutOfRange`] unless there are 1 to 8 drivers of 1 to 4 coils.
 pub fn balanced(drivers: u8, coils_per_driver: u8) -> Result<Vec<BalancedWiring>, ModelError> {
-    within(
-        "number of drivers",
-        f64::from(drivers),
-        1.0,
-        f64::from(MAX_DRIVERS),
-    )?;
-    within(
-        "coils per driver",
-        f64::from(coils_per_driver),
-        1.0,
-        f64::from(MAX_COILS_PER_DRIVER),
-    )?;
+    within("number of drivers", f64::from(drivers), 1.0, f64::from(MAX_DRIVERS))?;
+    within("coils per driver", f64::from(coils_per_driver), 1.0, f64::from(MAX_COILS_PER_DRIVER))?;
     let mut found = Vec::new();
     for outer in level_plans(usize::from(drivers)) {
         for inner in level_plans(usize::from(coils_per_driver)) {
             let units = (0..drivers)
                 .map(|driver| {
-                    let coils =
-                        (0..coils_per_driver).map(|coil| Tree::Coil(CoilId { driver, coil }));
+                    let coils = (0..coils_per_driver).map(|coil| Tree::Coil(CoilId { driver, coil }));
                     assemble(&inner, coils.collect())
                 })
                 .collect();
             let tree = assemble(&outer, units).canonical();
             if let Some((series_count, parallel_count)) = tree.balance() {
-                found.push(BalancedWiring {
-                    tree,
-                    series_count,
-                    parallel_count,
-                });
+                found.push(BalancedWiring { tree, series_count, parallel_count });
             }
         }
     }
@@ -113,9 +98,6 @@ fn assemble(plan: &[Level], leaves: Vec<Tree>) -> Tree {
         return Tree::group(Join::Series, leaves);
     };
     let size = (leaves.len() / members).max(1);
-    let groups = leaves
-        .chunks(size)
-        .map(|part| assemble(rest, part.to_vec()))
-        .collect();
+    let groups = leaves.chunks(size).map(|part| assemble(rest, part.to_vec())).collect();
     Tree::group(*join, groups)
 }

@@ -45,11 +45,7 @@ impl Tree {
         self.validate(set)?;
         let nominal = |id| set.get(id).map_or(0.0, |coil| coil.nominal.ohms());
         let scaled = |sign: f64| {
-            move |id| {
-                set.get(id).map_or(0.0, |c| {
-                    c.dc.ohms() * (1.0 + sign * c.tolerance_percent / 100.0)
-                })
-            }
+            move |id| set.get(id).map_or(0.0, |c| c.dc.ohms() * (1.0 + sign * c.tolerance_percent / 100.0))
         };
         let dc = scaled(0.0);
         let mut shares = Vec::new();
@@ -70,12 +66,7 @@ impl Tree {
         match self {
             Self::Coil(id) => of(*id),
             Self::Series(members) => members.iter().map(|m| m.resistance_ohm(of)).sum(),
-            Self::Parallel(members) => {
-                1.0 / members
-                    .iter()
-                    .map(|m| 1.0 / m.resistance_ohm(of))
-                    .sum::<f64>()
-            }
+            Self::Parallel(members) => 1.0 / members.iter().map(|m| 1.0 / m.resistance_ohm(of)).sum::<f64>(),
         }
     }
 
@@ -88,12 +79,7 @@ impl Tree {
     ) {
         let Some((join, members)) = self.members() else {
             if let Self::Coil(coil) = *self {
-                shares.push(CoilShare {
-                    coil,
-                    power: voltage * current,
-                    voltage,
-                    current,
-                });
+                shares.push(CoilShare { coil, power: voltage * current, voltage, current });
             }
             return;
         };

@@ -87,11 +87,7 @@ impl FromStr for Tree {
         if text.len() > MAX_NOTATION_BYTES {
             return Err(NotationError::TooLong);
         }
-        let mut reader = Reader {
-            bytes: text.as_bytes(),
-            at: 0,
-            seen: Vec::new(),
-        };
+        let mut reader = Reader { bytes: text.as_bytes(), at: 0, seen: Vec::new() };
         let tree = reader.parallel(0)?;
         match reader.peek() {
             None => Ok(tree),
@@ -134,9 +130,7 @@ impl Reader<'_> {
 
     fn item(&mut self, depth: usize) -> Result<Tree, NotationError> {
         match self.peek() {
-            Some(b'(') if depth >= MAX_NOTATION_DEPTH => {
-                Err(NotationError::TooDeep { at: self.at })
-            }
+            Some(b'(') if depth >= MAX_NOTATION_DEPTH => Err(NotationError::TooDeep { at: self.at }),
             Some(b'(') => {
                 self.at += 1;
                 let inner = self.parallel(depth + 1)?;

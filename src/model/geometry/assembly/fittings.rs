@@ -4,6 +4,7 @@ use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims, End, Point};
 use crate::model::geometry::checks::Fact;
 use crate::model::geometry::parts::{Dimension, PartId};
+use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids};
@@ -47,9 +48,7 @@ impl Assembly {
                 let id = PartId::Brace(kind, number);
                 let room = self.inside.get(brace.across);
                 let start = sizes::brace_start(room, thickness, brace.count, number);
-                let mut min = self
-                    .inside_min
-                    .with(brace.across, self.inside_min.get(brace.across) + start);
+                let mut min = self.inside_min.with(brace.across, self.inside_min.get(brace.across) + start);
                 let mut size = Dims::default().with(brace.across, thickness);
                 for axis in brace.across.others() {
                     size = size.with(axis, sizes.get(id, axis.into()));
@@ -68,12 +67,7 @@ impl Assembly {
                         what: "a brace has no room: its window is larger than it, or the braces fill the box",
                     });
                 }
-                let solid = Solid::Frame {
-                    min,
-                    size,
-                    through: brace.across,
-                    window: brace.window,
-                };
+                let solid = Solid::Frame { min, size, through: brace.across, window: brace.window };
                 self.push(BodyKind::Board(id), Role::Displaced, solid);
             }
         }
@@ -111,12 +105,8 @@ impl Assembly {
             let room = strips::room(spec, self.inside, edge);
             let length = sizes.get(id, edge.along.into());
             let over = length - room.length;
-            if over > ExactLength::ZERO {
-                self.misfits.push(Fact::Cover {
-                    part: id,
-                    dimension: edge.along.into(),
-                    over,
-                });
+            if over > ExactLength::ZERO && shows(over, spec) {
+                self.misfits.push(Fact::Cover { part: id, dimension: edge.along.into(), over });
             }
             let length = length.min(room.length);
             let spare = (room.length - length).eighth_micrometres();
@@ -129,21 +119,11 @@ impl Assembly {
                     Some(End::High) => low + self.inside.get(axis),
                 }
             });
-            let solid = Solid::CornerPrism {
-                edge,
-                start: corner,
-                length,
-                face,
-            };
+            let solid = Solid::CornerPrism { edge, start: corner, length, face };
             self.push(BodyKind::Strip(edge), Role::Displaced, solid);
             let narrow = face - spec.board.thickness * 2;
             if wanted.voids == StripVoids::Open && narrow > ExactLength::ZERO {
-                let hollow = Solid::CornerPrism {
-                    edge,
-                    start: corner,
-                    length,
-                    face: narrow,
-                };
+                let hollow = Solid::CornerPrism { edge, start: corner, length, face: narrow };
                 self.push(BodyKind::StripVoid(edge), Role::Hollow, hollow);
             }
         }
@@ -155,9 +135,8 @@ impl Assembly {
             return;
         };
         let thickness = spec.board.thickness;
-        let half = |length: ExactLength| {
-            ExactLength::from_eighth_micrometres(length.eighth_micrometres() / 2)
-        };
+        let half =
+            |length: ExactLength| ExactLength::from_eighth_micrometres(length.eighth_micrometres() / 2);
         let centre = terminal.centre.unwrap_or(Point {
             width: half(self.outside.width),
             height: half(half(self.outside.height)),
@@ -175,11 +154,7 @@ impl Assembly {
                         height: centre.height - half(hole.up),
                         depth: from,
                     },
-                    size: Dims {
-                        width: hole.across,
-                        height: hole.up,
-                        depth,
-                    },
+                    size: Dims { width: hole.across, height: hole.up, depth },
                     through: Axis::Depth,
                     corner_radius: hole.corner_radius,
                 },
@@ -189,11 +164,7 @@ impl Assembly {
         self.push(BodyKind::TerminalHole, Role::GainedAir, hole);
         if terminal.cup_depth > ExactLength::ZERO {
             // A stated cup volume replaces the body's own, which then only keeps others clear of it.
-            let role = if terminal.cup_volume.is_some() {
-                Role::Hull
-            } else {
-                Role::Displaced
-            };
+            let role = if terminal.cup_volume.is_some() { Role::Hull } else { Role::Displaced };
             self.push(BodyKind::TerminalCup, role, cup);
         }
     }

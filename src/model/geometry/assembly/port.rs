@@ -4,6 +4,7 @@ use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims, Point};
 use crate::model::geometry::checks::Fact;
 use crate::model::geometry::parts::{Dimension, PartId};
+use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, Port, SlotPort, SlotWidth};
@@ -16,13 +17,10 @@ impl Assembly {
         };
         let outer = port.diameter + port.wall * 2;
         let length = |number| sizes.get(PartId::PortTube(number), Dimension::Depth);
-        let (shortest, longest) = (0..port.count).fold((length(0), length(0)), |(low, high), n| {
-            (low.min(length(n)), high.max(length(n)))
-        });
-        if shortest != longest {
-            self.misfits.push(Fact::UnequalPort {
-                difference: longest - shortest,
-            });
+        let (shortest, longest) = (0..port.count)
+            .fold((length(0), length(0)), |(low, high), n| (low.min(length(n)), high.max(length(n))));
+        if shows(longest - shortest, spec) {
+            self.misfits.push(Fact::UnequalPort { difference: longest - shortest });
         }
         let inside_length = (shortest - self.front_thickness).max(ExactLength::ZERO);
         let to_back = self.inside.depth - (longest - self.front_thickness);
@@ -35,13 +33,7 @@ impl Assembly {
             let base = centre.with(Axis::Depth, self.front_thickness);
             let air = Solid::cylinder(base, Axis::Depth, inner, port.diameter);
             self.push(BodyKind::PortAir(number), Role::Displaced, air);
-            let tube = Solid::Tube {
-                base,
-                along: Axis::Depth,
-                length: inner,
-                outer,
-                inner: port.diameter,
-            };
+            let tube = Solid::Tube { base, along: Axis::Depth, length: inner, outer, inner: port.diameter };
             self.push(BodyKind::PortTube(number), Role::Displaced, tube);
         }
         self.port = Some(PortAsCut {
@@ -69,19 +61,13 @@ impl Assembly {
             SlotWidth::Full => self.inside.width,
             SlotWidth::AgainstSide(width) | SlotWidth::FreeStanding(width) => width,
         };
-        let cut_height = (0..walls)
-            .map(|n| sizes.get(PartId::PortWall(n), Dimension::Height))
-            .min();
+        let cut_height = (0..walls).map(|n| sizes.get(PartId::PortWall(n), Dimension::Height)).min();
         // A port that ends with the front has no walls behind it.
-        let height = cut_height
-            .filter(|&h| h > ExactLength::ZERO)
-            .unwrap_or(slot.height);
+        let height = cut_height.filter(|&h| h > ExactLength::ZERO).unwrap_or(slot.height);
         let to_back = self.inside.depth - inside_length;
         port_fits(to_back)?;
         if build > self.inside.width || height + thickness >= self.inside.height {
-            return Err(ModelError::Impossible {
-                what: "the slot port is wider or higher than the inside",
-            });
+            return Err(ModelError::Impossible { what: "the slot port is wider or higher than the inside" });
         }
         let left = match slot.width {
             SlotWidth::FreeStanding(_) => {
@@ -90,38 +76,19 @@ impl Assembly {
             }
             _ => ExactLength::ZERO,
         };
-        let floor = Point {
-            width: self.inside_min.width + left,
-            ..self.inside_min
-        };
+        let floor = Point { width: self.inside_min.width + left, ..self.inside_min };
         let air_left = match slot.width {
             SlotWidth::FreeStanding(_) => floor.width + thickness,
             _ => floor.width,
         };
         let block = |width_at, up: ExactLength, width, high| Solid::Block {
-            min: Point {
-                width: width_at,
-                height: floor.height + up,
-                depth: floor.depth,
-            },
-            size: Dims {
-                width,
-                height: high,
-                depth: inside_length,
-            },
+            min: Point { width: width_at, height: floor.height + up, depth: floor.depth },
+            size: Dims { width, height: high, depth: inside_length },
         };
         if sizes::front_cut_back(spec) == ExactLength::ZERO {
             let mouth = Solid::Block {
-                min: Point {
-                    width: air_left,
-                    height: floor.height,
-                    depth: ExactLength::ZERO,
-                },
-                size: Dims {
-                    width: opening,
-                    height,
-                    depth: self.front_thickness,
-                },
+                min: Point { width: air_left, height: floor.height, depth: ExactLength::ZERO },
+                size: Dims { width: opening, height, depth: self.front_thickness },
             };
             self.push(BodyKind::PortMouth(0), Role::Cut, mouth);
         }
@@ -131,26 +98,14 @@ impl Assembly {
             let roof = block(floor.width, height, build, thickness);
             self.push(BodyKind::Board(PartId::PortRoof), Role::Displaced, roof);
             for number in 0..walls {
-                let at = if number + 1 == walls {
-                    air_left + opening
-                } else {
-                    floor.width
-                };
+                let at = if number + 1 == walls { air_left + opening } else { floor.width };
                 let wall = block(at, ExactLength::ZERO, thickness, height);
-                self.push(
-                    BodyKind::Board(PartId::PortWall(number)),
-                    Role::Displaced,
-                    wall,
-                );
+                self.push(BodyKind::Board(PartId::PortWall(number)), Role::Displaced, wall);
             }
             let over = sizes.get(PartId::PortRoof, Dimension::Width) - build;
-            if over > ExactLength::ZERO {
+            if over > ExactLength::ZERO && shows(over, spec) {
                 let (part, dimension) = (PartId::PortRoof, Dimension::Width);
-                self.misfits.push(Fact::Cover {
-                    part,
-                    dimension,
-                    over,
-                });
+                self.misfits.push(Fact::Cover { part, dimension, over });
             }
         }
         self.port = Some(PortAsCut {
@@ -168,9 +123,7 @@ impl Assembly {
 
 fn port_fits(to_back: ExactLength) -> Result<(), ModelError> {
     if to_back < ExactLength::ZERO {
-        return Err(ModelError::Impossible {
-            what: "the port is longer than the box is deep",
-        });
+        return Err(ModelError::Impossible { what: "the port is longer than the box is deep" });
     }
     Ok(())
 }

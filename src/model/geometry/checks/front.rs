@@ -37,11 +37,8 @@ impl Opening {
     fn to_rectangle(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
         let beside = |axis: usize| (min[axis] - self.at[axis]).max(self.at[axis] - max[axis]);
         let (across, up) = (beside(0), beside(1));
-        let apart = if across <= 0.0 && up <= 0.0 {
-            across.max(up)
-        } else {
-            across.max(0.0).hypot(up.max(0.0))
-        };
+        let apart =
+            if across <= 0.0 && up <= 0.0 { across.max(up) } else { across.max(0.0).hypot(up.max(0.0)) };
         ExactLength::from_millimetres(apart - self.radius)
     }
 }
@@ -49,10 +46,7 @@ impl Opening {
 /// Width and height coordinates of the corners of a body's bounds.
 fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
     let bounds = solid.bounds();
-    (
-        [bounds.min[1], bounds.min[2]],
-        [bounds.max[1], bounds.max[2]],
-    )
+    ([bounds.min[1], bounds.min[2]], [bounds.max[1], bounds.max[2]])
 }
 
 pub(super) fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
@@ -70,12 +64,7 @@ pub(super) fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<F
     let tubes: Vec<Opening> = match &spec.port {
         Port::Round(port) => {
             let outer = port.diameter + port.wall * 2;
-            assembly
-                .layout
-                .tubes
-                .iter()
-                .map(|&at| Opening::new(at, outer))
-                .collect()
+            assembly.layout.tubes.iter().map(|&at| Opening::new(at, outer)).collect()
         }
         _ => Vec::new(),
     };
@@ -87,36 +76,18 @@ pub(super) fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<F
         facts.push(Fact::TubeToTube { gap });
     }
     let Some(driver) = &spec.driver else { return };
-    let wide = driver.flange
-        + driver
-            .recess
-            .map_or(ExactLength::ZERO, |recess| recess.clearance);
-    let flanges: Vec<Opening> = assembly
-        .layout
-        .drivers
-        .iter()
-        .map(|&at| Opening::new(at, wide))
-        .collect();
+    let wide = driver.flange + driver.recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
+    let flanges: Vec<Opening> = assembly.layout.drivers.iter().map(|&at| Opening::new(at, wide)).collect();
     for (number, (flange, &centre)) in (0u8..).zip(flanges.iter().zip(&assembly.layout.drivers)) {
         let gap = flange.to_sides(front.0, front.1);
-        facts.push(Fact::FlangeToEdge {
-            driver: number,
-            gap,
-            wanted: SCREW_EDGE,
-        });
+        facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: SCREW_EDGE });
         let hole = Opening::new(centre, driver.cutout);
         let gap = hole.to_sides(inside_min, inside_max);
-        facts.push(Fact::CutoutToWall {
-            driver: number,
-            gap,
-        });
+        facts.push(Fact::CutoutToWall { driver: number, gap });
         let to_tube = tubes.iter().map(|&tube| flange.to(tube)).min();
         let to_slot = slot_opening(assembly, spec).map(|(min, max)| flange.to_rectangle(min, max));
         if let Some(gap) = to_tube.into_iter().chain(to_slot).min() {
-            facts.push(Fact::FlangeToPort {
-                driver: number,
-                gap,
-            });
+            facts.push(Fact::FlangeToPort { driver: number, gap });
         }
         if over_strip(assembly, hole) {
             facts.push(Fact::CutoutOverStrip { driver: number });
@@ -128,21 +99,16 @@ pub(super) fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<F
 }
 
 fn nearest_pair(openings: &[Opening]) -> Option<ExactLength> {
-    let pairs = openings
-        .iter()
-        .enumerate()
-        .flat_map(|(i, a)| openings.iter().skip(i + 1).map(|b| a.to(*b)));
+    let pairs = openings.iter().enumerate().flat_map(|(i, a)| openings.iter().skip(i + 1).map(|b| a.to(*b)));
     pairs.min()
 }
 
 /// The slot's mouth in the front, or, where the front just ends above it, that gap.
 fn slot_opening(assembly: &Assembly, spec: &BoxSpec) -> Option<([f64; 2], [f64; 2])> {
-    let mouth = assembly.bodies.iter().find(|body| {
-        matches!(
-            (body.kind, body.solid),
-            (BodyKind::PortMouth(_), Solid::Block { .. })
-        )
-    });
+    let mouth = assembly
+        .bodies
+        .iter()
+        .find(|body| matches!((body.kind, body.solid), (BodyKind::PortMouth(_), Solid::Block { .. })));
     if let Some(mouth) = mouth {
         return Some(face(&mouth.solid));
     }
@@ -170,10 +136,7 @@ fn over_strip(assembly: &Assembly, hole: Opening) -> bool {
 }
 
 pub(super) fn terminal_facts(assembly: &Assembly, facts: &mut Vec<Fact>) {
-    let hole = assembly
-        .bodies
-        .iter()
-        .find(|body| body.kind == BodyKind::TerminalHole);
+    let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
     let Some(hole) = hole else { return };
     let (min, max) = face(&hole.solid);
     let low = assembly.inside_min;
@@ -182,7 +145,5 @@ pub(super) fn terminal_facts(assembly: &Assembly, facts: &mut Vec<Fact>) {
         .min(min[1] - low.height.millimetres())
         .min(high.width.millimetres() - max[0])
         .min(high.height.millimetres() - max[1]);
-    facts.push(Fact::TerminalToWall {
-        gap: ExactLength::from_millimetres(gap),
-    });
+    facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gap) });
 }

@@ -14,18 +14,8 @@ impl BoxSpec {
         length("outside height in mm", self.outside.height, false)?;
         length("outside depth in mm", self.outside.depth, false)?;
         let [thin, thick] = BOARD_RANGE.map(ExactLength::millimetres);
-        within(
-            "board thickness in mm",
-            self.board.thickness.millimetres(),
-            thin,
-            thick,
-        )?;
-        within(
-            "board density in kg/m³",
-            self.board.density_kg_m3,
-            50.0,
-            3000.0,
-        )?;
+        within("board thickness in mm", self.board.thickness.millimetres(), thin, thick)?;
+        within("board density in kg/m³", self.board.density_kg_m3, 50.0, 3000.0)?;
         within("front layers", f64::from(self.front_layers), 1.0, 2.0)?;
         within("tape step in mm", self.tape_step.millimetres(), 0.0, 50.0)?;
         within("saw kerf in mm", self.kerf.millimetres(), 0.0, 20.0)?;
@@ -34,12 +24,7 @@ impl BoxSpec {
         self.check_port()?;
         self.check_terminal()?;
         for brace in &self.braces {
-            within(
-                "braces of a kind",
-                f64::from(brace.count),
-                1.0,
-                f64::from(MOST),
-            )?;
+            within("braces of a kind", f64::from(brace.count), 1.0, f64::from(MOST))?;
             brace.window.check("brace window in mm")?;
         }
         within("kinds of brace", self.braces.len() as f64, 0.0, 3.0)?;
@@ -61,23 +46,9 @@ impl BoxSpec {
         length("driver outside diameter in mm", driver.flange, false)?;
         length("driver depth in mm", driver.depth, true)?;
         length("magnet diameter in mm", driver.magnet, true)?;
-        length(
-            "pole vent diameter in mm",
-            driver.pole_vent.unwrap_or_default(),
-            true,
-        )?;
-        within(
-            "driver volume in litres",
-            driver.displacement.litres(),
-            0.0,
-            1000.0,
-        )?;
-        within(
-            "driver centres",
-            driver.centres.len() as f64,
-            0.0,
-            f64::from(driver.count),
-        )?;
+        length("pole vent diameter in mm", driver.pole_vent.unwrap_or_default(), true)?;
+        within("driver volume in litres", driver.displacement.litres(), 0.0, 1000.0)?;
+        within("driver centres", driver.centres.len() as f64, 0.0, f64::from(driver.count))?;
         for centre in &driver.centres {
             length("driver centre in mm", centre.width, true)?;
             length("driver centre in mm", centre.height, true)?;
@@ -89,12 +60,7 @@ impl BoxSpec {
         }
         if let Some(recess) = driver.recess {
             length("recess depth in mm", recess.depth.unwrap_or_default(), true)?;
-            within(
-                "recess clearance in mm",
-                recess.clearance.millimetres(),
-                0.0,
-                50.0,
-            )?;
+            within("recess clearance in mm", recess.clearance.millimetres(), 0.0, 50.0)?;
             if self.recess_depth() >= self.front_thickness() {
                 return Err(ModelError::Impossible {
                     what: "the recess is as deep as the front is thick: nothing holds the driver",
@@ -109,17 +75,11 @@ impl BoxSpec {
             return Ok(());
         };
         length("corner strip face in mm", strips.face, false)?;
-        length(
-            "corner strip length in mm",
-            strips.length.unwrap_or_default(),
-            true,
-        )?;
-        let mut seen = strips.edges.clone();
-        seen.sort_unstable();
-        if seen.windows(2).any(|pair| pair[0] == pair[1]) {
-            return Err(ModelError::Impossible {
-                what: "two corner strips stand in the same edge",
-            });
+        length("corner strip length in mm", strips.length.unwrap_or_default(), true)?;
+        let edges = strips.edges.iter();
+        if edges.clone().enumerate().any(|(place, edge)| edges.clone().take(place).any(|other| other == edge))
+        {
+            return Err(ModelError::Impossible { what: "two corner strips stand in the same edge" });
         }
         Ok(())
     }
@@ -131,12 +91,7 @@ impl BoxSpec {
                 within("port tubes", f64::from(round.count), 1.0, f64::from(MOST))?;
                 length("port diameter in mm", round.diameter, false)?;
                 length("port wall in mm", round.wall, true)?;
-                within(
-                    "port centres",
-                    round.centres.len() as f64,
-                    0.0,
-                    f64::from(round.count),
-                )?;
+                within("port centres", round.centres.len() as f64, 0.0, f64::from(round.count))?;
                 for centre in &round.centres {
                     length("port centre in mm", centre.width, true)?;
                     length("port centre in mm", centre.height, true)?;
@@ -156,9 +111,7 @@ impl BoxSpec {
         };
         length("port length in mm", port_length, false)?;
         if port_length < self.front_thickness() {
-            return Err(ModelError::Impossible {
-                what: "the port is shorter than the front is thick",
-            });
+            return Err(ModelError::Impossible { what: "the port is shorter than the front is thick" });
         }
         Ok(())
     }
@@ -188,9 +141,7 @@ impl Window {
         length(what, self.up, true)?;
         length(what, self.corner_radius, true)?;
         if self.corner_radius * 2 > self.across.min(self.up) {
-            return Err(ModelError::Impossible {
-                what: "the corner radius is more than half the opening",
-            });
+            return Err(ModelError::Impossible { what: "the corner radius is more than half the opening" });
         }
         Ok(())
     }
@@ -201,12 +152,7 @@ fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<(), Mode
     if value.is_finite() && (min..=max).contains(&value) {
         Ok(())
     } else {
-        Err(ModelError::OutOfRange {
-            what,
-            value,
-            min,
-            max,
-        })
+        Err(ModelError::OutOfRange { what, value, min, max })
     }
 }
 

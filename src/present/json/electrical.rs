@@ -1,0 +1,138 @@
+//! Wiring and feed as JSON.
+use serde_json::{Value, json};
+
+use super::Object;
+use crate::design::report::{FeedReport, WiringOption, WiringReport};
+use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
+use crate::model::electrical::cable::{Material, Size};
+use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
+use crate::model::electrical::fuse::{FuseChoice, NoFuse};
+use crate::units::Power;
+
+/// Every wiring, and the one in use.
+pub(super) fn wiring(report: &WiringReport) -> Value {
+    let options = report.options.iter().map(|each| option(each, report));
+    Object::new()
+        .with("drivers", report.coils.driver_count())
+        .with("coils", report.coils.ids().len())
+        .with("speaker_cable_ohm", report.cable.ohms())
+        .maybe("chosen", report.chosen().map(|chosen| chosen.notation.clone()))
+        .with("chosen_by_user", report.by_user)
+        .with("options", options.collect::<Vec<_>>())
+        .into()
+}
+
+fn option(option: &WiringOption, report: &WiringReport) -> Value {
+    // Shares by the tree itself, not by the count of coils.
+    let shares = option.tree.figures(&report.coils).map(|figures| figures.shares).unwrap_or_default();
+    let shares = shares.iter().map(|share| {
+        json!({
+            "coil": share.coil.to_string(),
+            "power_share": share.power,
+            "voltage_share": share.voltage,
+            "current_share": share.current,
+        })
+    });
+    Object::new()
+        .with("notation", option.notation.clone())
+        .with("nominal_ohm", option.nominal.ohms())
+        .with("reading_ohm", option.reading.ohms())
+        .with("reading_low_ohm", option.reading_low.ohms())
+        .with("reading_high_ohm", option.reading_high.ohms())
+        .with("shares", shares.collect::<Vec<_>>())
+        .maybe("power", option.power.as_ref().map(power))
+        .into()
+}
+
+fn power(power: &PowerAtLoad) -> Value {
+    Object::new()
+        .with("low_w", power.low.watts())
+        .with("high_w", power.high.watts())
+        .maybe("interpolated_w", power.interpolated.map(Power::watts))
+        .with(
+            "basis",
+            match power.basis {
+                PowerBasis::Rated => "rated",
+                PowerBasis::BetweenRated => "not rated, between ratings",
+                PowerBasis::OutsideRated => "not rated, outside the ratings",
+            },
+        )
+        .with("scaled_to_supply", power.supply_scaled)
+        .with("stable", power.stable)
+        .into()
+}
+
+/// Power, draw, gain voltage, and the cable and fuse in both lists of sizes.
+pub(super) fn feed(report: &FeedReport) -> Value {
+    json!({
+        "power": power(&report.power),
+        "gain_v": report.gain.volts(),
+        "draw": {
+            "worst_case_a": report.draw.worst_case.amperes(),
+            "average_a": report.draw.average.amperes(),
+            "music_share": report.draw.music_share,
+        },
+        "metric": sizes(&report.metric),
+        "gauge": sizes(&report.gauge),
+    })
+}
+
+fn sizes(feed: &Feed) -> Value {
+    Object::new()
+        .maybe("chosen", feed.choice().map(cable))
+        .with("options", feed.options.iter().map(cable).collect::<Vec<_>>())
+        .into()
+}
+
+fn cable(option: &FeedOption) -> Value {
+    let failures = option.failures.iter().map(|failure| match failure {
+        FeedFailure::Ampacity => "ampacity",
+        FeedFailure::Drop => "drop",
+        FeedFailure::Fuse => "fuse",
+    });
+    let size = option.cable.size;
+    let unit = match size {
+        Size::Metric(_) => "size_mm2",
+        Size::Awg(_) | Size::SaeVehicle(_) => "size_awg",
+    };
+    let (fuse, no_fuse) = match &option.fuse {
+        Ok(fuse) => (Some(fuse), None),
+        Err(why) => (None, Some(no_fuse(why))),
+    };
+    Object::new()
+        .with(unit, size.to_string())
+        .with(
+            "material",
+            match option.cable.material {
+                Material::Copper => "copper",
+                Material::CopperCladAluminium => "copper-clad aluminium",
+                Material::Aluminium => "aluminium",
+            },
+        )
+        .with("ampacity_a", option.ampacity.current.amperes())
+        .with("conductor_celsius", option.conductor.celsius())
+        .with("loop_ohm", option.loop_resistance.ohms())
+        .with("drop_v", option.drop.volts())
+        .with("drop_percent", option.drop_percent)
+        .maybe("fuse_a", fuse.map(|fuse| fuse.rating.amperes()))
+        .maybe("fuse_families", fuse.map(families))
+        .maybe("no_fuse", no_fuse)
+        .with("regulatory_ceiling_a", option.regulatory_ceiling.amperes())
+        .with("failures", failures.collect::<Vec<_>>())
+        .into()
+}
+
+fn families(fuse: &FuseChoice) -> Vec<&'static str> {
+    fuse.offers.iter().map(|offer| offer.family.standard()).collect()
+}
+
+fn no_fuse(why: &NoFuse) -> Value {
+    match why {
+        NoFuse::CableBelowLoad => json!({ "why": "the cable carries less than the load" }),
+        NoFuse::NoneBetween { next_above_load } => json!({
+            "why": "no standard rating between load and ampacity",
+            "next_above_load_a": next_above_load.amperes(),
+        }),
+        NoFuse::NoneForLoad => json!({ "why": "no standard rating for the load" }),
+    }
+}

@@ -1,0 +1,206 @@
+//! The box as JSON: sizes, ledger, parts, fence order, facts, port.
+use serde_json::{Value, json};
+
+use super::super::names;
+use super::{Object, litres, mm};
+use crate::design::built;
+use crate::design::report::{BoxReport, PortReport};
+use crate::model::geometry::{
+    BodyKind, Build, CutSize, Dims, Fact, FenceSetting, InsideEdge, LedgerLine, MeasuredFace, Part, PartId,
+    Stock, StripBlank, Verdict,
+};
+use crate::units::Volume;
+
+/// Everything about the box as it is cut.
+pub(super) fn enclosure(report: &BoxReport) -> Value {
+    let plan = &report.plan;
+    Object::new()
+        .maybe("wanted_litres", report.wanted.map(Volume::litres))
+        .maybe("largest_litres", report.largest.map(Volume::litres))
+        .with("fits", report.fits)
+        .with("current", build(plan.current()))
+        .with("planned", build(&plan.planned))
+        .with("exact", build(&plan.exact))
+        .with("is_as_built", plan.as_built.is_some())
+        .with("net_litres", litres(plan.net()))
+        .with("rounding_effect_litres", litres(plan.rounding_effect()))
+        .with("as_built_effect_litres", litres(plan.as_built_effect()))
+        .with("front_thickness_mm", mm(plan.current().assembly.front_thickness))
+        .with("recess_depth_mm", mm(report.spec.recess_depth()))
+        .with("parts", plan.parts.iter().map(part).collect::<Vec<_>>())
+        .with("strip_blanks", plan.strip_blanks.iter().map(blank).collect::<Vec<_>>())
+        .with("fence", plan.fence.iter().map(setting).collect::<Vec<_>>())
+        .with("facts", plan.facts.iter().map(fact).collect::<Vec<_>>())
+        .maybe("port", report.port.as_ref().map(|found| port(found, report)))
+        .with("board_mass_kg", plan.board_mass.kilograms())
+        .with("board_area_m2", plan.board_area.square_metres())
+        .into()
+}
+
+fn dims(dims: Dims) -> Value {
+    json!({ "width_mm": mm(dims.width), "height_mm": mm(dims.height), "depth_mm": mm(dims.depth) })
+}
+
+fn build(build: &Build) -> Value {
+    json!({
+        "outside": dims(build.assembly.outside),
+        "inside": dims(build.assembly.inside),
+        "gross_litres": litres(build.ledger.gross),
+        "lines": build.ledger.lines.iter().map(line).collect::<Vec<_>>(),
+        "net_litres": litres(build.ledger.net),
+    })
+}
+
+fn line(line: &LedgerLine) -> Value {
+    json!({ "item": names::ledger(line.item), "count": line.count, "litres": litres(line.volume) })
+}
+
+fn keys(pieces: &[PartId]) -> Vec<String> {
+    pieces.iter().map(|piece| built::piece_key(*piece)).collect()
+}
+
+const fn measured_on(face: MeasuredFace) -> &'static str {
+    match face {
+        MeasuredFace::Either => "either face",
+        MeasuredFace::Wide => "wide face",
+    }
+}
+
+fn part(part: &Part) -> Value {
+    let (stock, outer) = match part.stock {
+        Stock::Board => ("board", None),
+        Stock::Tube { outer } => ("tube", Some(mm(outer))),
+    };
+    Object::new()
+        .with("name", names::part(part.name))
+        .with("count", part.count())
+        .with("pieces", keys(&part.pieces))
+        .with("stock", stock)
+        .with("length_mm", mm(part.length.planned))
+        .with("width_mm", mm(part.width.planned))
+        .with("thickness_mm", mm(part.thickness))
+        .maybe("outer_diameter_mm", outer)
+        .with("cuts", part.cuts().iter().map(cut).collect::<Vec<_>>())
+        .into()
+}
+
+fn cut(cut: &CutSize) -> Value {
+    json!({
+        "dimension": names::dimension(cut.dimension),
+        "planned_mm": mm(cut.planned),
+        "exact_mm": mm(cut.exact),
+        "bevel_degrees": cut.tilt.degrees(),
+        "measured_on": measured_on(cut.measured_on),
+        "mitred": cut.mitred,
+    })
+}
+
+fn blank(blank: &StripBlank) -> Value {
+    json!({ "strips": blank.count, "width_mm": mm(blank.width), "length_mm": mm(blank.length) })
+}
+
+fn setting(setting: &FenceSetting) -> Value {
+    let cuts = setting.cuts.iter().map(|cut| {
+        json!({
+            "part": names::part(cut.name),
+            "dimension": names::dimension(cut.dimension),
+            "pieces": keys(&cut.pieces),
+        })
+    });
+    json!({
+        "fence_mm": mm(setting.size),
+        "bevel_degrees": setting.tilt.degrees(),
+        "measured_on": measured_on(setting.measured_on),
+        "mitred": setting.mitred,
+        "cuts": cuts.collect::<Vec<_>>(),
+    })
+}
+
+fn port(port: &PortReport, report: &BoxReport) -> Value {
+    let cut = report.plan.current().assembly.port;
+    Object::new()
+        .with("tuning_hz", port.tuning.hertz())
+        .maybe("wanted_hz", port.wanted.map(|wanted| wanted.hertz()))
+        .with("length_mm", mm(port.length))
+        .with("area_cm2", 1e4 * port.area_m2)
+        .maybe("least_area_cm2", port.least_area_m2.map(|area| 1e4 * area))
+        .maybe("shape", cut.map(|port| if port.round { "round" } else { "slot" }))
+        .maybe("count", cut.map(|port| port.count))
+        .maybe("height_mm", cut.map(|port| mm(port.height)))
+        .maybe("width_mm", cut.map(|port| mm(port.width)))
+        .maybe("inside_length_mm", cut.map(|port| mm(port.inside_length)))
+        .maybe("to_back_mm", cut.map(|port| mm(port.to_back)))
+        .into()
+}
+
+fn body(kind: BodyKind) -> String {
+    let strip = |edge: InsideEdge| built::piece_key(PartId::Strip(edge));
+    match kind {
+        BodyKind::Board(id) => built::piece_key(id),
+        BodyKind::DriverHole(n) => format!("driver hole {n}"),
+        BodyKind::Recess(n) => format!("recess {n}"),
+        BodyKind::Driver(n) => format!("driver {n}"),
+        BodyKind::Strip(edge) => strip(edge),
+        BodyKind::StripVoid(edge) => format!("hollow of {}", strip(edge)),
+        BodyKind::PortMouth(n) => format!("port mouth {n}"),
+        BodyKind::PortAir(n) => format!("port air {n}"),
+        BodyKind::PortTube(n) => built::piece_key(PartId::PortTube(n)),
+        BodyKind::TerminalHole => "terminal hole".into(),
+        BodyKind::TerminalCup => "terminal cup".into(),
+    }
+}
+
+fn fact(fact: &Fact) -> Value {
+    let object = |kind: &str| {
+        let verdict = match fact.verdict() {
+            Verdict::Fine => "fine",
+            Verdict::Tight => "tight",
+            Verdict::Fails => "fails",
+        };
+        Object::new().with("fact", kind).with("verdict", verdict)
+    };
+    match *fact {
+        Fact::MagnetToBack { gap } => object("magnet to back").with("gap_mm", mm(gap)),
+        Fact::PoleVent { gap, wanted } => {
+            object("pole vent to back").with("gap_mm", mm(gap)).with("wanted_mm", mm(wanted))
+        }
+        Fact::PortToBack { gap, wanted } => {
+            object("port to back").with("gap_mm", mm(gap)).with("wanted_mm", mm(wanted))
+        }
+        Fact::FlangeToEdge { driver, gap, wanted } => object("flange to edge")
+            .with("driver", driver)
+            .with("gap_mm", mm(gap))
+            .with("wanted_mm", mm(wanted)),
+        Fact::FlangeToFlange { gap } => object("flange to flange").with("gap_mm", mm(gap)),
+        Fact::FlangeToPort { driver, gap } => {
+            object("flange to port").with("driver", driver).with("gap_mm", mm(gap))
+        }
+        Fact::CutoutToWall { driver, gap } => {
+            object("cut-out to wall").with("driver", driver).with("gap_mm", mm(gap))
+        }
+        Fact::TubeToWall { tube, gap } => object("tube to wall").with("tube", tube).with("gap_mm", mm(gap)),
+        Fact::TubeToTube { gap } => object("tube to tube").with("gap_mm", mm(gap)),
+        Fact::TerminalToWall { gap } => object("terminal to wall").with("gap_mm", mm(gap)),
+        Fact::WoodBehindRecess { left, wanted } => {
+            object("wood behind recess").with("left_mm", mm(left)).with("wanted_mm", mm(wanted))
+        }
+        Fact::Overlap { a, b } => object("overlap").with("a", body(a)).with("b", body(b)),
+        Fact::CutoutOverStrip { driver } => object("cut-out over strip").with("driver", driver),
+        Fact::Space { axis, spare } => {
+            object("space").with("axis", names::axis(axis)).with("spare_mm", mm(spare))
+        }
+        Fact::ThinBoard { thickness, wanted } => {
+            object("thin board").with("thickness_mm", mm(thickness)).with("wanted_mm", mm(wanted))
+        }
+        Fact::Unequal { axis, inside, difference } => object("cut unequal")
+            .with("axis", names::axis(axis))
+            .with("inside_mm", mm(inside))
+            .with("difference_mm", mm(difference)),
+        Fact::UnequalPort { difference } => object("tubes unequal").with("difference_mm", mm(difference)),
+        Fact::Cover { part, dimension, over } => object("cover")
+            .with("piece", built::piece_key(part))
+            .with("dimension", names::dimension(dimension))
+            .with("over_mm", mm(over)),
+    }
+    .into()
+}

@@ -1,0 +1,406 @@
+//! What a design comes to: holds for any design whatever, and for the demo as worked out by hand.
+#[path = "support/designs.rs"]
+mod designs;
+
+use std::f64::consts::PI;
+
+use kerf_and_coil::design::demo;
+use kerf_and_coil::design::document::{Design, Sheet, parse_built, parse_entry};
+use kerf_and_coil::design::evaluate::evaluate;
+use kerf_and_coil::design::limits::FieldId;
+use kerf_and_coil::design::report::{BoxReport, Report};
+use kerf_and_coil::design::warnings::Warning;
+use kerf_and_coil::model::acoustics::datasheet::{Cause, Parameter};
+use kerf_and_coil::present::{json, warnings};
+use kerf_and_coil::units::UnitPrefs;
+use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{Config, TestRunner};
+use serde_json::{Value, json as value};
+
+/// Where in a report a number is missing: JSON has no NaN and no infinity, both would be written as null.
+fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
+    match value {
+        Value::Null => found.push(path.to_owned()),
+        Value::Array(items) => {
+            items.iter().enumerate().for_each(|(i, item)| nulls(item, &format!("{path}[{i}]"), found))
+        }
+        Value::Object(map) => map.iter().for_each(|(key, item)| nulls(item, &format!("{path}.{key}"), found)),
+        _ => {}
+    }
+}
+
+fn holds(design: &Design) -> Result<(), TestCaseError> {
+    let report = evaluate(&design.sheet);
+    let mut found = Vec::new();
+    nulls(&json::report(design, &report, &[]), "report", &mut found);
+    prop_assert!(found.is_empty(), "not a finite number: {found:?}");
+    for warning in report.warnings.iter() {
+        let text = warnings::text(warning, &UnitPrefs::default());
+        prop_assert!(!text.is_empty() && !text.contains("NaN") && !text.contains("inf "), "{text}");
+    }
+    if let Ok(enclosure) = &report.enclosure {
+        ledger_adds_up(enclosure)?;
+        if let Ok(sound) = &report.sound {
+            // The very same number, not one close to it.
+            prop_assert_eq!(sound.net.cubic_metres(), enclosure.plan.net().cubic_metres());
+        }
+    }
+    if let Ok(wiring) = &report.wiring {
+        prop_assert!(wiring.chosen().is_some());
+        for option in &wiring.options {
+            let figures = option.tree.figures(&wiring.coils).expect("an option fits its coils");
+            let sum: f64 = figures.shares.iter().map(|share| share.power).sum();
+            prop_assert!((sum - 1.0).abs() < 1e-9, "{}: {sum}", option.notation);
+            let even = figures.shares.iter().all(|share| (share.power - option.coil_share).abs() < 1e-9);
+            prop_assert!(even, "{}", option.notation);
+            prop_assert!(option.reading_low.ohms() <= option.reading.ohms());
+            prop_assert!(option.reading.ohms() <= option.reading_high.ohms());
+        }
+    }
+    if let Ok(feed) = &report.feed {
+        for choice in [feed.metric.choice(), feed.gauge.choice()].into_iter().flatten() {
+            let fuse = choice.fuse.as_ref().expect("a cable that does has a fuse").rating.amperes();
+            let (ampacity, draw) = (choice.ampacity.current.amperes(), feed.draw.worst_case.amperes());
+            prop_assert!(draw <= fuse && fuse <= ampacity, "draw {draw}, fuse {fuse}, ampacity {ampacity}");
+        }
+    }
+    Ok(())
+}
+
+fn ledger_adds_up(enclosure: &BoxReport) -> Result<(), TestCaseError> {
+    let plan = &enclosure.plan;
+    for build in [Some(&plan.exact), Some(&plan.planned), plan.as_built.as_ref()].into_iter().flatten() {
+        let ledger = &build.ledger;
+        let inside = build.assembly.inside;
+        let product = inside.width.metres() * inside.height.metres() * inside.depth.metres();
+        let lines: f64 = ledger.lines.iter().map(|line| line.volume.cubic_metres()).sum();
+        let (gross, net) = (ledger.gross.cubic_metres(), ledger.net.cubic_metres());
+        prop_assert!((gross - product).abs() < 1e-12 + 1e-9 * product, "gross {gross}, product {product}");
+        prop_assert!((net - (gross + lines)).abs() < 1e-12, "net {net}, gross {gross}, lines {lines}");
+        prop_assert!(net > 0.0);
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(Config::with_cases(192))]
+
+    #[test]
+    fn any_design_whatever_gives_a_sound_report(design in designs::random_design()) {
+        holds(&design)?;
+    }
+
+    #[test]
+    fn the_demo_altered_anyhow_gives_a_sound_report(design in designs::altered_demo()) {
+        holds(&design)?;
+    }
+}
+
+/// The property above would say little if hardly a design came to a box, a sound or a feed.
+#[test]
+fn many_of_the_altered_demos_come_to_a_whole_report() {
+    let mut runner = TestRunner::deterministic();
+    let reports: Vec<Report> = (0..100)
+        .map(|_| {
+            let tree = designs::altered_demo().new_tree(&mut runner).expect("the strategy gives a design");
+            evaluate(&tree.current().sheet)
+        })
+        .collect();
+    let whole = |report: &&Report| report.enclosure.is_ok() && report.sound.is_ok() && report.feed.is_ok();
+    let vented = |report: &&Report| report.enclosure.as_ref().is_ok_and(|enclosure| enclosure.port.is_some());
+    let as_built = |report: &&Report| report.enclosure.as_ref().is_ok_and(|e| e.plan.as_built.is_some());
+    assert!(reports.iter().filter(whole).count() >= 30);
+    assert!(reports.iter().filter(vented).count() >= 10);
+    assert!(reports.iter().filter(as_built).count() >= 10);
+}
+
+#[test]
+fn the_search_for_nulls_finds_them() {
+    let mut found = Vec::new();
+    nulls(&value!({ "a": [1.0, { "b": f64::NAN }], "c": f64::INFINITY }), "", &mut found);
+    assert_eq!(found, [".a[1].b", ".c"]);
+}
+
+#[track_caller]
+fn assert_near(found: f64, expected: f64, tolerance: f64) {
+    let difference = (found - expected).abs();
+    assert!(difference <= tolerance, "found {found}, expected {expected}, difference {difference:e}");
+}
+
+fn set(sheet: &mut Sheet, entries: &[(FieldId, &str)]) {
+    for (id, text) in entries {
+        let entry = parse_entry(*id, text, &UnitPrefs::default()).expect("a number of the field");
+        sheet.set(*id, entry).expect("within limits");
+    }
+}
+
+/// The demo in a box of fixed outside size and boards of 18 mm: everything comes out in whole millimetres.
+fn fixed_box() -> Sheet {
+    let mut sheet = demo::design().sheet;
+    let size = [
+        (FieldId::BoxWidth, "600 mm"),
+        (FieldId::BoxHeight, "330 mm"),
+        (FieldId::BoxDepth, "300 mm"),
+        (FieldId::Board, "18 mm"),
+    ];
+    set(&mut sheet, &size);
+    sheet
+}
+
+/// Net volume of [`fixed_box`] in litres, by hand.
+///
+/// Inside 564 × 294 × 246 mm behind a double front. Driver 1.9 L; its 233 mm hole runs through the inner layer only, as
+/// the outer one is the recess; four strips of 60 mm face close off h·w²/4 each; the cup is 45 mm deep from outside,
+/// 18 mm of it in the back.
+fn fixed_box_litres() -> f64 {
+    let gross = 564.0 * 294.0 * 246.0;
+    let hole = PI / 4.0 * 233.0 * 233.0 * 18.0;
+    let strips = 4.0 * 294.0 * 60.0 * 60.0 / 4.0;
+    let cup = 76.0 * 76.0 * (45.0 - 18.0);
+    (gross + hole - strips - cup) * 1e-6 - 1.9
+}
+
+#[test]
+fn net_volume_by_hand() {
+    let report = evaluate(&fixed_box());
+    let enclosure = report.enclosure.expect("a box");
+    assert_near(enclosure.plan.net().litres(), fixed_box_litres(), 1e-9);
+}
+
+// Small, JAES 20 (1972) 798: fc = fs·√(1 + Vas/V), Qtc = Qts·√(1 + Vas/V); Qts = Qes·Qms/(Qes + Qms). Data sheet of the
+// demo: fs 29.0 Hz, Qes 0.52, Qms 6.5, Vas 33 L, in air of 20 °C at sea level as the sheet's.
+#[test]
+fn closed_box_by_hand() {
+    let report = evaluate(&fixed_box());
+    let sound = report.sound.expect("a sound");
+    let ratio = (1.0 + 33.0 / fixed_box_litres()).sqrt();
+    assert_near(sound.resonance.hertz(), 29.0 * ratio, 1e-6);
+    assert_near(sound.qtc.expect("a closed box"), 0.52 * 6.5 / (0.52 + 6.5) * ratio, 1e-9);
+}
+
+// The response of a second-order high-pass of that fc and Qtc is 3.01 dB down at
+// f3 = fc·√((a + √(a² + 4))/2), a = 1/Qtc² − 2 (Small, JAES 20 (1972) 798). Losses as small as the fields allow; two
+// points of the curve lie 1.65 % apart, interpolation is far finer.
+#[test]
+fn cut_off_of_a_lossless_box_by_hand() {
+    let mut sheet = fixed_box();
+    sheet.clear(FieldId::Le);
+    set(
+        &mut sheet,
+        &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
+    );
+    let sound = evaluate(&sheet).sound.expect("a sound");
+    let ratio = (1.0 + 33.0 / fixed_box_litres()).sqrt();
+    let (fc, qtc) = (29.0 * ratio, 0.52 * 6.5 / (0.52 + 6.5) * ratio);
+    let a = 1.0 / (qtc * qtc) - 2.0;
+    let f3 = fc * ((a + (a * a + 4.0).sqrt()) / 2.0).sqrt();
+    assert_near(sound.figures.f3.expect("within the curve").hertz(), f3, 0.003 * f3);
+}
+
+// The cone's travel far below resonance: spring of suspension and box together, driven by Bl·U/Re. At 10 Hz the mass
+// takes (10/fc)² off the stiffness; damping adds in quadrature.
+#[test]
+fn cone_travel_by_hand() {
+    let mut sheet = fixed_box();
+    sheet.clear(FieldId::Le);
+    set(
+        &mut sheet,
+        &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
+    );
+    let sound = evaluate(&sheet).sound.expect("a sound");
+    // Air of 20 °C, 101 325 Pa: bulk modulus γP = 1.4·101 325 Pa.
+    let (sd, vas, fs, re) = (0.033, 0.033, 29.0, 3.6);
+    let cms = vas / (1.4 * 101_325.0 * sd * sd);
+    let mms = 1.0 / ((2.0 * PI * fs) * (2.0 * PI * fs) * cms);
+    let bl = (2.0 * PI * fs * mms * re / 0.52_f64).sqrt();
+    let ratio = (1.0 + 33.0 / fixed_box_litres()).sqrt();
+    let (fc, qtc) = (fs * ratio, 0.52 * 6.5 / (0.52 + 6.5) * ratio);
+    let n: f64 = 10.0 / fc;
+    let stiffness = ratio * ratio / cms;
+    let shape = ((1.0 - n * n).powi(2) + (n / qtc).powi(2)).sqrt();
+    let peak = 2f64.sqrt() * bl * 1000f64.sqrt() / re / stiffness / shape;
+    let found = *sound.response.excursion_peak_m.first().expect("a curve");
+    // A leak of QL = 1000 still softens the box by up to 1/1000 of it at these frequencies.
+    assert_near(found, peak, 0.004 * peak);
+}
+
+// 250 W into 4 Ω: √(P·Z).
+#[test]
+fn drive_by_hand() {
+    let sound = evaluate(&demo::design().sheet).sound.expect("a sound");
+    assert_near(sound.drive.voltage.volts(), 1000f64.sqrt(), 1e-9);
+    let mut sheet = demo::design().sheet;
+    set(&mut sheet, &[(FieldId::DriveBy, "voltage"), (FieldId::DriveVolts, "20 V")]);
+    let sound = evaluate(&sheet).sound.expect("a sound");
+    assert_near(sound.drive.power.watts(), 100.0, 1e-9);
+}
+
+// Two coils of 1.8 Ω through one metre of 2.5 mm² and back: IEC 60228:2023 class 5, 7.98 Ω/km
+// (tests/published/data/electrical/iec60228_resistance.csv).
+#[test]
+fn meter_reading_by_hand() {
+    let report = evaluate(&demo::design().sheet);
+    let wiring = report.wiring.expect("a wiring");
+    let cable = 2.0 * 7.98e-3;
+    let expected = [("1A|1B", 1.0, 0.9), ("1A-1B", 4.0, 3.6)];
+    assert_eq!(wiring.options.len(), expected.len());
+    for (option, (notation, nominal, dc)) in wiring.options.iter().zip(expected) {
+        assert_eq!(option.notation, notation);
+        assert_near(option.nominal.ohms(), nominal, 1e-12);
+        assert_near(option.reading.ohms(), dc + cable, 5e-6);
+        assert_near(option.reading_low.ohms(), 0.93 * dc + cable, 5e-6);
+        assert_near(option.reading_high.ohms(), 1.07 * dc + cable, 5e-6);
+    }
+    assert_eq!(wiring.chosen().expect("a choice").notation, "1A-1B");
+}
+
+// 250 W at 14.4 V become 250·(13.8/14.4)² W at 13.8 V; current = P/(0.75·13.8 V); gain voltage = √(P·4 Ω).
+#[test]
+fn feed_by_hand() {
+    let feed = evaluate(&demo::design().sheet).feed.expect("a feed");
+    let watts = 250.0 * (13.8_f64 / 14.4).powi(2);
+    assert_near(feed.power.expected().watts(), watts, 1e-9);
+    assert_near(feed.draw.worst_case.amperes(), watts / (0.75 * 13.8), 1e-9);
+    assert_near(feed.gain.volts(), (4.0 * watts).sqrt(), 1e-9);
+}
+
+/// Both sides stand between top and bottom, so a side that is short pulls the lid down.
+#[test]
+fn a_side_cut_short_takes_its_slice_of_air_and_raises_fc() {
+    let mut sheet = fixed_box();
+    set(&mut sheet, &[(FieldId::Strips, "none")]);
+    let planned = evaluate(&sheet);
+    let before = planned.enclosure.as_ref().expect("a box");
+    sheet.set_built("left.height", parse_built("292 mm", &UnitPrefs::default()).expect("a length"));
+    let after = evaluate(&sheet);
+    let built = after.enclosure.as_ref().expect("a box");
+    let slice = 564.0 * 246.0 * 2.0 * 1e-6;
+    assert_near(before.plan.net().litres() - built.plan.net().litres(), slice, 1e-9);
+    assert_near(built.plan.as_built_effect().litres(), -slice, 1e-9);
+    assert_eq!(built.plan.planned, before.plan.planned, "the plan stays beside what was built");
+    // By hand, as above but without strips.
+    let litres = fixed_box_litres() + 4.0 * 294.0 * 900.0 * 1e-6 - slice;
+    let sound = after.sound.as_ref().expect("a sound");
+    assert_near(sound.resonance.hertz(), 29.0 * (1.0 + 33.0 / litres).sqrt(), 1e-6);
+    assert!(sound.resonance.hertz() > planned.sound.expect("a sound").resonance.hertz());
+    assert_ne!(sound.response.spl_db, evaluate(&fixed_box()).sound.expect("a sound").response.spl_db);
+}
+
+/// A round port by hand: Helmholtz with the length as cut, the ends by the published tables.
+#[test]
+fn a_vented_box_is_tuned_as_cut() {
+    let mut sheet = fixed_box();
+    set(
+        &mut sheet,
+        &[
+            (FieldId::BoxKind, "vented"),
+            (FieldId::PortDiameter, "80 mm"),
+            (FieldId::PortLength, "150 mm"),
+            (FieldId::BoxWidth, "700 mm"),
+        ],
+    );
+    let report = evaluate(&sheet);
+    let enclosure = report.enclosure.expect("a box");
+    let sound = report.sound.expect("a sound");
+    // 700 × 330 × 300 mm outside; a tube of 80 mm inner and 86 mm outer diameter, 150 mm long, 36 mm of it in the front.
+    let tube = PI / 4.0 * 86.0 * 86.0 * (150.0 - 36.0);
+    let litres = fixed_box_litres() + (100.0 * 294.0 * 246.0 - tube) * 1e-6;
+    assert_near(enclosure.plan.net().litres(), litres, 1e-9);
+    // End corrections 0.8217·a flanged (Nomura 1960) and 0.6133·a free (Levine and Schwinger 1948),
+    // tests/published/data/acoustics/tables/end_corrections.csv; c = √(1.4·287.058·293.15).
+    let length = 0.150 + (0.8217 + 0.6133) * 0.040;
+    let speed = (1.4 * 287.058 * 293.15_f64).sqrt();
+    let area = PI * 0.040 * 0.040;
+    let tuning = speed / (2.0 * PI) * (area / (length * litres * 1e-3)).sqrt();
+    assert_near(sound.resonance.hertz(), tuning, 2e-4 * tuning);
+    assert_eq!(enclosure.port.expect("a port").tuning, sound.resonance);
+    assert!(sound.qtc.is_none());
+}
+
+/// Where outside and port are fixed, no default stands for a volume or a tuning that nobody asked for.
+#[test]
+fn a_fixed_box_with_a_fixed_port_asks_for_nothing() {
+    let mut sheet = fixed_box();
+    let fixed = [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "80"), (FieldId::PortLength, "150")];
+    set(&mut sheet, &fixed);
+    let report = evaluate(&sheet);
+    let enclosure = report.enclosure.as_ref().expect("a box");
+    assert!(enclosure.fits && enclosure.wanted.is_none());
+    assert_eq!(enclosure.port.expect("a port").wanted, None);
+    assert!(
+        !report.filled.contains_key(&FieldId::WantedNet)
+            && !report.filled.contains_key(&FieldId::WantedTuning)
+    );
+    let tuning = |warning: &Warning| matches!(warning, Warning::Tuning { .. });
+    assert!(!report.warnings.iter().any(tuning), "{:?}", report.warnings);
+    // Asked for 20 Hz, the same box says that it misses them.
+    set(&mut sheet, &[(FieldId::WantedTuning, "20 Hz")]);
+    assert!(evaluate(&sheet).warnings.iter().any(tuning));
+}
+
+/// The port's length is found from the box itself where its outside is fixed, without a word about the driver's wish.
+#[test]
+fn a_fixed_box_is_tuned_as_asked() {
+    let mut sheet = fixed_box();
+    let asked =
+        [(FieldId::BoxKind, "vented"), (FieldId::PortDiameter, "60"), (FieldId::WantedTuning, "38 Hz")];
+    set(&mut sheet, &asked);
+    let port = evaluate(&sheet).enclosure.expect("a box").port.expect("a port");
+    // The length is cut to a whole millimetre: half of one in some 120 mm moves the tuning by 0.2 %.
+    assert_near(port.tuning.hertz(), 38.0, 0.003 * 38.0);
+}
+
+/// The demo's sheet agrees with itself; with Vas in cubic feet typed as litres it doesn't, and that cause is named.
+#[test]
+fn a_contradicting_sheet_is_told_with_its_cause() {
+    let mut sheet = demo::design().sheet;
+    assert!(evaluate(&sheet).driver.expect("a driver").contradictions.is_empty());
+    // 33 L are 1.165 ft³.
+    set(&mut sheet, &[(FieldId::Vas, "1.165 L")]);
+    let driver = evaluate(&sheet).driver.expect("a driver");
+    let found = driver.contradictions.first().expect("a contradiction");
+    assert!([Parameter::Mms, Parameter::Bl].contains(&found.parameter), "{found:?}");
+    let named = |cause: &Cause| matches!(cause, Cause::Unit { parameter: Parameter::Vas, factor } if (factor - 28.3).abs() < 0.1);
+    assert!(found.causes.iter().any(named), "{found:?}");
+}
+
+/// An empty sheet asks for what it needs and works out nothing.
+#[test]
+fn an_empty_design_says_what_is_missing() {
+    let design = Design::default();
+    let report = json::report(&design, &evaluate(&design.sheet), &[]);
+    for part in ["driver", "wiring", "enclosure", "feed"] {
+        assert!(
+            report[part]["missing"][0][0].is_string() || report[part]["waiting"] == true,
+            "{}",
+            report[part]
+        );
+    }
+    assert_eq!(report["sound"]["waiting"], true);
+    assert_eq!(report["warnings"], value!([]));
+}
+
+/// The report as printed, against what was worked out by hand above.
+#[test]
+fn the_printed_report_names_units_and_values() {
+    let mut design = demo::design();
+    design.sheet = fixed_box();
+    let report = json::report(&design, &evaluate(&design.sheet), &[]);
+    let enclosure = &report["enclosure"];
+    assert_eq!(
+        enclosure["current"]["inside"],
+        value!({ "width_mm": 564.0, "height_mm": 294.0, "depth_mm": 246.0 })
+    );
+    assert_near(enclosure["net_litres"].as_f64().expect("a number"), fixed_box_litres(), 1e-9);
+    assert_near(report["sound"]["drive"]["voltage_v"].as_f64().expect("a number"), 31.6228, 1e-4);
+    assert_eq!(report["driver"]["values_as_measured"]["fs_hz"], value!({ "value": 29.0, "origin": "given" }));
+    assert_eq!(report["driver"]["values_as_measured"]["mms_g"]["origin"], "derived");
+    let strips =
+        enclosure["parts"].as_array().expect("a cut list").iter().find(|part| part["name"] == "corner strip");
+    let rip = strips.expect("the strips").get("cuts").and_then(|cuts| cuts.get(1)).expect("their second cut");
+    assert_eq!((&rip["planned_mm"], &rip["bevel_degrees"]), (&value!(60.0), &value!(45.0)));
+    assert_eq!(rip["measured_on"], "wide face");
+    assert_eq!(report["sound"]["curves"]["level_db"].as_array().map(Vec::len), Some(240));
+    assert_eq!(report["feed"]["metric"]["chosen"]["fuse_a"], 80.0);
+}

@@ -1,0 +1,75 @@
+//! The demo's box, through the whole evaluation: what the rounding to the tape may and may not do to it.
+use kerf_and_coil::design::document::parse_entry;
+use kerf_and_coil::design::evaluate::evaluate;
+use kerf_and_coil::design::limits::FieldId;
+use kerf_and_coil::design::report::BoxReport;
+use kerf_and_coil::design::{demo, document::Sheet};
+use kerf_and_coil::model::geometry::Verdict;
+use kerf_and_coil::units::UnitPrefs;
+use std::rc::Rc;
+
+fn built(changes: &[(FieldId, &str)]) -> Rc<BoxReport> {
+    let mut sheet: Sheet = demo::design().sheet;
+    for &(id, text) in changes {
+        let entry = parse_entry(id, text, &UnitPrefs::default()).expect("a number");
+        let _ = sheet.set(id, entry);
+    }
+    evaluate(&sheet).enclosure.expect("a box")
+}
+
+/// Litres one step of the tape, 1 mm, is worth in the depth: the largest section the space allows.
+const STEP_LITRES: f64 = 0.71 * 0.33;
+
+#[test]
+fn the_demo_is_in_order_and_holds_what_was_asked_for() {
+    for board in ["18.1", "17.7", "18", "18.45"] {
+        let built = built(&[(FieldId::Board, board)]);
+        for fact in &built.plan.facts {
+            assert_eq!(fact.verdict(), Verdict::Fine, "{fact:?} with a board of {board} mm");
+        }
+        assert!(built.fits);
+        let wanted = built.wanted.expect("a volume");
+        let off = (built.plan.net() - wanted).litres();
+        // The depth goes to the nearest step, so half of one is left.
+        assert!(off.abs() <= STEP_LITRES / 2.0, "{off} litres off with a board of {board} mm");
+    }
+}
+
+#[test]
+fn a_long_port_makes_the_box_deeper_and_narrower_not_larger() {
+    // By hand: a 70 mm tube for 40 Hz in 25 L is (c/ω)²·S/V − ends = 237 mm long; the shallow box that fills the
+    // space's width would be some 200 mm deep, the space allows 350.
+    let built = built(&[
+        (FieldId::BoxKind, "vented"),
+        (FieldId::WantedNet, "25"),
+        (FieldId::WantedTuning, "40"),
+        (FieldId::PortShape, "round"),
+        (FieldId::PortDiameter, "70"),
+    ]);
+    let port = built.port.expect("a port");
+    assert!((port.length.millimetres() - 237.0).abs() < 1.0, "{:?}", port.length);
+    assert!((port.tuning.hertz() - 40.0).abs() < 0.2, "{:?}", port.tuning);
+    // Half a millimetre of the width of a box 330 mm high and 350 mm deep is 0.06 L.
+    assert!((built.plan.net().litres() - 25.0).abs() < 0.12, "{:?}", built.plan.net());
+    assert!(built.outside.width.millimetres() < 600.0, "{:?}", built.outside.millimetres());
+    let cut = built.plan.current().assembly.port.expect("a port");
+    assert!(cut.to_back >= cut.height, "{:?}", cut.to_back);
+}
+
+#[test]
+fn a_port_longer_than_the_space_is_deep_is_refused() {
+    // (c/ω)²·S/V − ends: 478 mm for 33 Hz in 20 L, in a space of 360 mm.
+    let mut sheet: Sheet = demo::design().sheet;
+    for (id, text) in [
+        (FieldId::BoxKind, "vented"),
+        (FieldId::WantedNet, "20"),
+        (FieldId::WantedTuning, "33"),
+        (FieldId::PortDiameter, "70"),
+    ] {
+        sheet.set(id, parse_entry(id, text, &UnitPrefs::default()).expect("fits")).expect("fits");
+    }
+    let report = evaluate(&sheet);
+    assert!(report.enclosure.is_err());
+    // The desk still shows what such a box would do.
+    assert!(report.sound.is_ok());
+}
