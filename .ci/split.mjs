@@ -2,7 +2,7 @@
 // (static/boot.js). Which functions are which is measured in a browser (profile.mjs), not guessed.
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { homedir, tmpdir } from "node:os";
 import { join } from "node:path";
 import { profiles } from "./profile.mjs";
 
@@ -10,6 +10,8 @@ import { profiles } from "./profile.mjs";
 const FEATURES = [
   "bulk-memory", "multivalue", "mutable-globals", "nontrapping-float-to-int", "reference-types", "sign-ext",
 ].map((feature) => `--enable-${feature}`);
+/** Twice, as the second round still finds something. The lowest kilobyte is the far end of the stack: no data there. */
+const SMALL = ["--low-memory-unused", "-Oz", "-Oz", "--strip-debug"];
 /** The name that wasm-split gives the table of functions, with its prefix. */
 const TABLE = "%table";
 /** An empty program, served in place of the rest while the whole is measured. */
@@ -28,6 +30,16 @@ function withoutFill(program) {
   const set = Buffer.from("d06f2601010101", "hex");
   for (let at = program.indexOf(fill); at >= 0; at = program.indexOf(fill, at)) set.copy(program, at);
   return program;
+}
+
+/** Blanks the places of library sources in panic messages, the page's own stay: they cost a kilobyte and name the builder's folders. */
+function withoutPaths(program) {
+  const cargo = process.env.CARGO_HOME ?? join(homedir(), ".cargo");
+  const sysroot = execFileSync("rustc", ["--print", "sysroot"], { encoding: "utf8" }).trim();
+  const literal = (path) => path.replace(/[^\w/]/g, "\\$&");
+  const roots = [`${literal(cargo)}/registry/src/`, `${literal(sysroot)}/lib/rustlib/src/`, "/rustc/[0-9a-f]{40}/"];
+  const path = new RegExp(`(?:${roots.join("|")})[\\w./+-]*?\\.rs`, "g");
+  return Buffer.from(program.toString("latin1").replace(path, (found) => "-".repeat(found.length)), "latin1");
 }
 
 /** Puts the table of JavaScript values first: wasm-split takes every exported table for the first one. */
@@ -70,7 +82,7 @@ export async function split(dir, { program, rest, glue }) {
   const file = (name) => join(work, name);
   const text = (path) => readFileSync(path, "utf8");
   try {
-    writeFileSync(file("bound.wasm"), withoutFill(readFileSync(join(dir, program))));
+    writeFileSync(file("bound.wasm"), withoutPaths(withoutFill(readFileSync(join(dir, program)))));
     run("wasm-dis", file("bound.wasm"), "-o", file("bound.wat"));
     const [named, glued] = shortNames(text(file("bound.wat")), text(join(dir, glue)));
     writeFileSync(file("whole.wat"), valuesFirst(named));
@@ -90,8 +102,8 @@ export async function split(dir, { program, rest, glue }) {
     run("wasm-dis", file("now.wasm"), "-o", file("now.wat"));
     writeFileSync(file("now.wat"), functionsExported(text(file("now.wat"))));
     // Optimised only now, so that nothing of the rest is inlined into what comes first.
-    run("wasm-opt", "-Oz", "--strip-debug", file("now.wat"), "-o", join(dir, program));
-    run("wasm-opt", "-Oz", "--strip-debug", file("later.wasm"), "-o", join(dir, rest));
+    run("wasm-opt", ...SMALL, file("now.wat"), "-o", join(dir, program));
+    run("wasm-opt", ...SMALL, file("later.wasm"), "-o", join(dir, rest));
   } finally {
     rmSync(work, { recursive: true });
   }
