@@ -1,10 +1,12 @@
-// Trunk's post-build hook: names each file after its contents, writes the Content-Security-Policy and the
-// service worker's file list, prints the sizes, and fails over the budget.
+// Trunk's post-build hook: splits the program in two, makes the scripts small, names each file after its contents,
+// writes the Content-Security-Policy and the service worker's file list, prints the sizes, and fails over the budget.
+import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { readFileSync, readdirSync, renameSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { brotliCompressSync, constants } from "node:zlib";
-import { BUDGET_BYTES, POLICY } from "./site.mjs";
+import { AFTERWARDS, BUDGET_BYTES, POLICY } from "./site.mjs";
+import { split } from "./split.mjs";
 
 const dir = process.env.TRUNK_STAGING_DIR ?? process.argv[2];
 if (!dir) throw new Error("finish.mjs needs the folder of the built page");
@@ -30,11 +32,18 @@ function nameByContents(name, mentionedIn) {
   }
 }
 
+await split(dir, { program: "app_bg.wasm", rest: "later.wasm", glue: "app.js" });
+for (const name of ["app.js", "boot.js", "style.css"]) {
+  const file = join(dir, name);
+  const options = ["--minify", "--target=es2022", "--charset=utf8", "--log-level=warning", "--allow-overwrite"];
+  execFileSync("esbuild", [file, ...options, `--outfile=${file}`], { stdio: "inherit" });
+}
+
 // Leaves first: a file is renamed once everything it mentions has its final name.
 nameByContents("icon.svg", ["index.html", "manifest.webmanifest"]);
 nameByContents("icon-192.png", ["index.html", "manifest.webmanifest"]);
-nameByContents("icon-512.png", ["manifest.webmanifest"]);
 nameByContents("app_bg.wasm", ["app.js", "index.html"]);
+nameByContents("later.wasm", ["index.html"]);
 nameByContents("app.js", ["index.html"]);
 nameByContents("boot.js", ["index.html"]);
 nameByContents("style.css", ["index.html"]);
@@ -58,16 +67,20 @@ writeFileSync(join(dir, "sw.js"), filled);
 
 const compressed = (data) =>
   brotliCompressSync(data, { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }).length;
-let total = 0;
+const totals = { before: 0, after: 0 };
 console.log("     raw   brotli  file");
 for (const name of listed()) {
   const data = bytes(name);
   const small = name.endsWith(".png") ? data.length : compressed(data);
-  total += small;
-  console.log(`${String(data.length).padStart(8)} ${String(small).padStart(8)}  ${name}`);
+  const when = AFTERWARDS.test(name) ? "after" : "before";
+  totals[when] += small;
+  console.log(`${String(data.length).padStart(8)} ${String(small).padStart(8)}  ${name}${when === "after" ? " (afterwards)" : ""}`);
 }
-console.log(`         ${String(total).padStart(8)}  of ${BUDGET_BYTES} allowed before the first result`);
-if (total > BUDGET_BYTES) {
-  console.error(`The page is ${total - BUDGET_BYTES} bytes over its budget (.ci/site.mjs).`);
+const { before, after } = totals;
+console.log(`         ${String(before).padStart(8)}  before the first result, of ${BUDGET_BYTES} allowed`);
+console.log(`         ${String(after).padStart(8)}  afterwards`);
+console.log(`         ${String(before + after).padStart(8)}  together`);
+if (before > BUDGET_BYTES) {
+  console.error(`The page is ${before - BUDGET_BYTES} bytes over its budget (.ci/site.mjs).`);
   process.exit(1);
 }

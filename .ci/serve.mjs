@@ -33,7 +33,8 @@ function packed(data, etag, type, accepted) {
 
 /**
  * A server of the files under `root`, at addresses that begin with `base`.
- * `served` lists every answer with its path, status and bytes; `replace` maps a path to other contents.
+ * `served` lists every answer with its path, status and bytes; `replace` maps a path to other contents;
+ * `delay` says how many milliseconds an answer waits.
  */
 export class Site {
   constructor(root, { base = "/", policyHeader = true } = {}) {
@@ -42,6 +43,7 @@ export class Site {
     this.policyHeader = policyHeader;
     this.served = [];
     this.replace = new Map();
+    this.delay = () => 0;
     this.port = 0;
   }
 
@@ -79,7 +81,8 @@ export class Site {
     path = path.startsWith(this.base) ? path.slice(this.base.length) || "index.html" : "";
     const send = (status, headers, data = Buffer.alloc(0)) => {
       this.served.push({ path: path || pathname, status, bytes: data.length });
-      response.writeHead(status, headers).end(request.method === "HEAD" ? undefined : data);
+      const body = request.method === "HEAD" ? undefined : data;
+      setTimeout(() => response.writeHead(status, headers).end(body), this.delay(path));
     };
     const data = path && this.read(path);
     if (!data) return send(404, { "content-type": "text/plain" }, Buffer.from("not here"));

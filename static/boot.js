@@ -75,7 +75,9 @@
     started() {
       kc.running = true;
       storage((store) => store.removeItem(STARTS));
+      painted().then(() => rest.load()).then(rest.tried);
     },
+    later: (exports, table) => rest.stubs(exports, table),
     crash(reason) {
       if (crashed) return;
       crashed = true;
@@ -84,6 +86,71 @@
     },
   };
   window.kc = kc;
+
+  /** A file's bytes from a synchronous request, which takes text only: one letter for each byte. */
+  const requestNow = (address) => {
+    const request = new XMLHttpRequest();
+    request.open("GET", address, false);
+    request.overrideMimeType("text/plain; charset=x-user-defined");
+    request.send();
+    if (request.status !== 200) throw new Error(`${address}: ${request.status}`);
+    return Uint8Array.from(request.responseText, (letter) => letter.charCodeAt(0));
+  };
+
+  // The rest of the program: what the first result did not need when the page was built (.ci/split.mjs).
+  const RETRY_MS = 4_000;
+  const rest = {
+    address: new URL(script.dataset.later, document.baseURI).href,
+    part: undefined,
+    attached: false,
+    exports: () => undefined,
+
+    /** Functions that stand in for those of the rest until it is there: load it, then call what took its slot. */
+    stubs(exports, table) {
+      rest.exports = exports;
+      const stub = (slot) => (...given) => {
+        rest.loadNow();
+        return exports()[table].get(slot)(...given);
+      };
+      return new Proxy({}, { get: (_, slot) => stub(Number(slot)) });
+    },
+
+    /** Loads the rest in the background; tries again until it has come. */
+    async load() {
+      try {
+        const part = await compile(rest.address);
+        // Puts the functions of the rest into the program's table, in place of the stubs.
+        if (!rest.attached) await WebAssembly.instantiate(part, { now: rest.exports() });
+        rest.attached = true;
+      } catch (error) {
+        console.warn(error);
+        if (!crashed) setTimeout(rest.load, RETRY_MS);
+      }
+    },
+
+    /** Loads the rest while the program waits for it; nothing but a synchronous request can stop the program. */
+    loadNow() {
+      if (rest.attached) return;
+      try {
+        rest.part ??= new WebAssembly.Module(requestNow(rest.address));
+        new WebAssembly.Instance(rest.part, { now: rest.exports() });
+        rest.attached = true;
+      } catch (error) {
+        // The program stands in the middle of a call and can't go on.
+        kc.crash(`A part of the program is missing: it could not be loaded. Reload with a network.\n${error}`);
+        throw error;
+      }
+    },
+  };
+  /** Settled once the rest is there or was tried in vain; what else the page loads waits for it. */
+  kc.whole = new Promise((done) => { rest.tried = done; });
+
+  /** Waits until the first result is on the screen: charts are drawn in the frame after the first. */
+  const painted = () => Promise.race([
+    new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done))))),
+    // A page in the background draws no frames.
+    new Promise((done) => setTimeout(done, 3_000)),
+  ]);
 
   // A stopped program must not save or answer any more.
   for (const name of ["pagehide", "visibilitychange", "hashchange", "storage", "blur", "focusout", "input", "change"]) {
@@ -105,10 +172,13 @@
   };
 
   const start = async () => {
-    const [glue, program] = await Promise.all([
+    const [glue, program, part] = await Promise.all([
       import(new URL(script.dataset.js, document.baseURI).href),
       compile(script.dataset.wasm),
+      // A link's design is read at the start, by the rest of the program.
+      location.hash.length > 1 ? compile(rest.address).catch(() => undefined) : undefined,
     ]);
+    rest.part = part;
     // Counted only now: leaving while the page still loads is no failed start.
     kc.failedStarts = storage((store) => Number.parseInt(store.getItem(STARTS), 10) || 0, 0);
     storage((store) => store.setItem(STARTS, String(kc.failedStarts + 1)));

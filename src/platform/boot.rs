@@ -2,6 +2,7 @@
 
 use super::{EventListener, document, method, property, window};
 use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::JsFuture;
 
 /// The event that makes the program panic, so that a test can see what a panic leaves on the screen.
 ///
@@ -66,6 +67,19 @@ pub fn failed_starts() -> u32 {
 pub fn started() {
     if let Some((start, started)) = script("started") {
         let _ = started.call0(&start);
+    }
+}
+
+/// Waits until the rest of the program has been loaded, or was tried in vain.
+///
+/// The start script loads it after the first result; whatever else is downloaded should wait for it.
+pub async fn whole() {
+    let whole = window()
+        .and_then(|window| property(&window, "kc"))
+        .and_then(|start| property(&start, "whole"));
+    if let Some(whole) = whole {
+        // The start script never rejects it.
+        let _ = JsFuture::from(js_sys::Promise::resolve(&whole)).await;
     }
 }
 

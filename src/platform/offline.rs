@@ -1,6 +1,6 @@
 //! Use without a network: the service worker and its updates.
 
-use super::{EventListener, error_text, property, window};
+use super::{EventListener, boot, error_text, property, window};
 use std::cell::RefCell;
 use std::rc::Rc;
 use thiserror::Error;
@@ -54,6 +54,7 @@ impl Update {
 /// [`OfflineError`] if the browser has no service worker or refuses it; the page works all the same.
 pub async fn register(ready: impl Fn(Update) + 'static) -> Result<(), OfflineError> {
     let container = container().ok_or(OfflineError::Missing)?;
+    boot::whole().await;
     let registered = JsFuture::from(container.register(WORKER)).await;
     let registration: ServiceWorkerRegistration = registered
         .and_then(|value| value.dyn_into())

@@ -157,6 +157,7 @@ fn messages(store: &Handle, update: Option<&offline::Update>) -> Html {
 }
 
 /// Another tab saved this design: show theirs, or keep this one under a new id.
+#[inline(never)] // rare, so that it may come after the first result
 fn conflict(store: &Handle) -> Html {
     let theirs = {
         let store = store.clone();

@@ -41,6 +41,7 @@ const LINE: &[FieldId] =
 const COILS: &[FieldId] = &[FieldId::NominalCoil, FieldId::Re, FieldId::Coils, FieldId::DriverCount];
 
 /// Car.
+#[inline(never)] // a page of its own, so that it may come after the first result
 pub fn car(store: &Handle) -> Html {
     let report: &Report = &store.report;
     html! {

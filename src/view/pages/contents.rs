@@ -33,6 +33,7 @@ const CAR: &[(&str, &str)] = &[
 ];
 
 /// What each place holds.
+#[inline(never)] // a page of its own, so that it may come after the first result
 pub fn contents(store: &Handle) -> Html {
     let places = [(Place::Desk, DESK), (Place::Saw, SAW), (Place::Car, CAR)];
     html! {

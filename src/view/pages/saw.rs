@@ -57,6 +57,7 @@ const DETAILS: &[FieldId] = &[
 ];
 
 /// Saw.
+#[inline(never)] // a page of its own, so that it may come after the first result
 pub fn saw(store: &Handle) -> Html {
     let build = if store.design().sheet.choice_key(FieldId::Strips) == "none" { BUILD } else { BUILD_STRIPS };
     html! {

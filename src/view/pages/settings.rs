@@ -7,6 +7,7 @@ use crate::view::store::{Handle, Msg};
 use crate::words::settings as words;
 
 /// Units, theme, sound.
+#[inline(never)] // a page of its own, so that it may come after the first result
 pub fn settings(store: &Handle) -> Html {
     let prefs = store.prefs;
     let units = |next: UnitPrefs| {
