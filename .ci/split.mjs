@@ -4,6 +4,7 @@ import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { homedir, tmpdir } from "node:os";
 import { join } from "node:path";
+import { asText, onlyLater, takeOut, withoutLinking } from "./constants.mjs";
 import { profiles } from "./profile.mjs";
 
 /** What rustc uses. Named one by one, since Debian's wasm-split cannot read the newest encodings. */
@@ -51,8 +52,9 @@ function valuesFirst(text) {
 
 /** Makes the export of the functions' table its own again, as wasm-split exports the first table in its place. */
 function functionsExported(text) {
-  const exported = text.replace(`(export ${JSON.stringify(TABLE)} (table $0))`, (line) => line.replace("$0", "$1"));
-  if (exported === text) throw new Error("the first part does not export its table of functions");
+  const table = /^ \(table (\S+) .*funcref\)$/m.exec(text)?.[1];
+  const exported = text.replace(/^ \(export "%table" \(table \S+\)\)$/m, ` (export "${TABLE}" (table ${table}))`);
+  if (!table || exported === text) throw new Error("the first part does not export its table of functions");
   return exported;
 }
 
@@ -69,6 +71,27 @@ function shortNames(text, glue) {
   return [text.replace(quoted, (_, start, name) => `${start} "${short.get(name) ?? name}"`), renamed];
 }
 
+/** Cargo's output, before wasm-bindgen. */
+const linked = () => {
+  const options = ["metadata", "--format-version=1", "--no-deps", "--offline"];
+  const { target_directory: target } = JSON.parse(execFileSync("cargo", options, { encoding: "utf8", maxBuffer: 1 << 26 }));
+  return join(target, "wasm32-unknown-unknown", "release", "app.wasm");
+};
+
+/** The names of functions that no first start called. A profile is a check value, then the time of each function's first call. */
+function uncalled(profile, program) {
+  const names = [...program.matchAll(/^ \(func \$(\S+)/gm)].map(([, name]) => name);
+  const times = new Uint32Array(new Uint8Array(profile.subarray(8)).buffer);
+  if (times.length !== names.length) throw new Error(`${names.length} functions, but ${times.length} in the profile`);
+  return new Set(names.filter((_, number) => times[number] === 0));
+}
+
+/** Gives the second part the constants that only it uses: they are there as soon as its functions are. */
+function withConstants(program, constants) {
+  const end = program.lastIndexOf(")");
+  return `${program.slice(0, end)}${asText(constants)})\n`;
+}
+
 /** Tells the glue where the functions come from that stand in for the rest. */
 function withStubs(glue) {
   const line = '"./app_bg.js": import0,';
@@ -82,7 +105,7 @@ export async function split(dir, { program, rest, glue }) {
   const file = (name) => join(work, name);
   const text = (path) => readFileSync(path, "utf8");
   try {
-    writeFileSync(file("bound.wasm"), withoutPaths(withoutFill(readFileSync(join(dir, program)))));
+    writeFileSync(file("bound.wasm"), withoutPaths(withoutFill(withoutLinking(readFileSync(join(dir, program))))));
     run("wasm-dis", file("bound.wasm"), "-o", file("bound.wat"));
     const [named, glued] = shortNames(text(file("bound.wat")), text(join(dir, glue)));
     writeFileSync(file("whole.wat"), valuesFirst(named));
@@ -99,11 +122,17 @@ export async function split(dir, { program, rest, glue }) {
 
     run("wasm-split", "--split", file("whole.wasm"), "--profile", file("merged.profile"), "--export-prefix=%",
       "--placeholder-namespace=later", "--import-namespace=now", "-o1", file("now.wasm"), "-o2", file("later.wasm"));
+    const postponed = uncalled(readFileSync(file("merged.profile")), text(file("whole.wat")));
+    const now = readFileSync(file("now.wasm"));
+    const moved = takeOut(now, onlyLater(readFileSync(linked()), (name) => !postponed.has(name)));
+    writeFileSync(file("now.wasm"), now);
     run("wasm-dis", file("now.wasm"), "-o", file("now.wat"));
     writeFileSync(file("now.wat"), functionsExported(text(file("now.wat"))));
+    run("wasm-dis", file("later.wasm"), "-o", file("later.wat"));
+    writeFileSync(file("later.wat"), withConstants(text(file("later.wat")), moved));
     // Optimised only now, so that nothing of the rest is inlined into what comes first.
     run("wasm-opt", ...SMALL, file("now.wat"), "-o", join(dir, program));
-    run("wasm-opt", ...SMALL, file("later.wasm"), "-o", join(dir, rest));
+    run("wasm-opt", ...SMALL, file("later.wat"), "-o", join(dir, rest));
   } finally {
     rmSync(work, { recursive: true });
   }
