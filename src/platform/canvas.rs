@@ -8,8 +8,10 @@
 use super::page::pixel_ratio;
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, IntoDrawingArea};
+use plotters_backend::text_anchor::{HPos, VPos};
 use plotters_backend::{
     BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, DrawingErrorKind,
+    FontTransform,
 };
 use plotters_canvas::CanvasBackend;
 use std::cell::RefCell;
@@ -40,13 +42,17 @@ pub fn with_canvas<R>(
     draw: impl FnOnce(&CanvasArea, u32) -> R,
 ) -> Option<R> {
     let grid = Grid::new(width, height, pixel_ratio())?;
-    // Setting the size empties the canvas and resets its transform.
-    canvas.set_width(grid.pixels.0);
-    canvas.set_height(grid.pixels.1);
+    // Only when it differs: the page is laid out anew after each setting, even of the same size.
+    if (canvas.width(), canvas.height()) != grid.pixels {
+        canvas.set_width(grid.pixels.0);
+        canvas.set_height(grid.pixels.1);
+    }
     let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
     context.set_transform(grid.scale, 0.0, 0.0, grid.scale, 0.0, 0.0).ok()?;
+    context.clear_rect(0.0, 0.0, f64::from(grid.size.0), f64::from(grid.size.1));
     let inner = CanvasBackend::with_canvas_object(canvas.clone())?;
-    let area = Canvas { inner, context, size: grid.size, scale: grid.scale }.into_drawing_area();
+    let font = RefCell::default();
+    let area = Canvas { inner, context, size: grid.size, scale: grid.scale, font }.into_drawing_area();
     Some(draw(&area, grid.units))
 }
 
@@ -91,9 +97,21 @@ pub struct Canvas {
     context: CanvasRenderingContext2d,
     size: (u32, u32),
     scale: f64,
+    /// The font set last: the browser brings its styles up to date for every setting.
+    font: RefCell<String>,
 }
 
 impl Canvas {
+    /// Makes `font` the context's font, if it is not already.
+    fn set_font(&self, font: &str) {
+        if let Ok(mut last) = self.font.try_borrow_mut()
+            && *last != font
+        {
+            self.context.set_font(font);
+            font.clone_into(&mut last);
+        }
+    }
+
     /// A level or upright line on whole device pixels; `false` if the line is neither and nothing was drawn.
     fn draw_sharp<S: BackendStyle>(&self, from: BackendCoord, to: BackendCoord, style: &S) -> bool {
         if from.0 != to.0 && from.1 != to.1 {
@@ -122,7 +140,7 @@ impl Canvas {
             if let Some(width) = widths.try_borrow().ok().and_then(|widths| widths.get(&key).copied()) {
                 return width;
             }
-            self.context.set_font(&key.0);
+            self.set_font(&key.0);
             let width = self.context.measure_text(text).map_or(0.0, |metrics| metrics.width());
             if let Ok(mut widths) = widths.try_borrow_mut() {
                 if widths.len() >= KEPT_WIDTHS {
@@ -206,7 +224,28 @@ impl DrawingBackend for Canvas {
     }
 
     fn draw_text<S: BackendTextStyle>(&mut self, text: &str, style: &S, pos: BackendCoord) -> Drawn {
-        self.inner.draw_text(text, style, pos)
+        if !matches!(style.transform(), FontTransform::None) {
+            self.font = RefCell::default();
+            return self.inner.draw_text(text, style, pos);
+        }
+        let (anchor, color) = (style.anchor(), style.color());
+        let (red, green, blue) = color.rgb;
+        self.set_font(&font_of(style));
+        let context = &self.context;
+        context.set_text_baseline(match anchor.v_pos {
+            VPos::Top => "top",
+            VPos::Center => "middle",
+            VPos::Bottom => "bottom",
+        });
+        context.set_text_align(match anchor.h_pos {
+            HPos::Left => "start",
+            HPos::Right => "end",
+            HPos::Center => "center",
+        });
+        context.set_fill_style_str(&format!("rgba({red},{green},{blue},{})", color.alpha));
+        // Text that the browser refuses is left out; caption and table say the same.
+        let _ = context.fill_text(text, f64::from(pos.0), f64::from(pos.1));
+        Ok(())
     }
 
     fn estimate_text_size<S: BackendTextStyle>(
@@ -214,8 +253,12 @@ impl DrawingBackend for Canvas {
         text: &str,
         style: &S,
     ) -> Result<(u32, u32), DrawingErrorKind<Self::ErrorType>> {
-        let (name, size, family) = (style.style(), style.size(), style.family());
-        let width = self.width(format!("{} {size}px {}", name.as_str(), family.as_str()), text);
-        Ok((width.ceil() as u32, size.ceil() as u32))
+        let width = self.width(font_of(style), text);
+        Ok((width.ceil() as u32, style.size().ceil() as u32))
     }
+}
+
+/// The font as a canvas names it.
+fn font_of<S: BackendTextStyle>(style: &S) -> String {
+    format!("{} {}px {}", style.style().as_str(), style.size(), style.family().as_str())
 }

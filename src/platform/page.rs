@@ -56,6 +56,13 @@ pub fn scroll_to(id: &str) {
     }
 }
 
+/// Whether any of the element can be seen where the page is scrolled now.
+pub fn in_view(element: &Element) -> bool {
+    let place = element.get_bounding_client_rect();
+    let height = window().and_then(|window| window.inner_height().ok()?.as_f64());
+    place.bottom() >= 0.0 && height.is_none_or(|height| place.top() <= height)
+}
+
 /// Device pixels to one CSS pixel; 1 where unknown, and never less.
 pub fn pixel_ratio() -> f64 {
     window().map_or(1.0, |window| window.device_pixel_ratio()).clamp(1.0, 8.0)

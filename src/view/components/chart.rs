@@ -4,11 +4,15 @@ use std::rc::Rc;
 use web_sys::{Element, HtmlCanvasElement, HtmlInputElement};
 use yew::prelude::*;
 
+use crate::platform::Timeout;
 use crate::platform::canvas::with_canvas;
-use crate::platform::page::SizeWatch;
+use crate::platform::page::{SizeWatch, in_view};
 use crate::present::chart::{Chart, Sheet, draw, reading};
 use crate::present::figures::hertz;
 use crate::words::name;
+
+/// Charts out of sight wait for those in sight and for the next key.
+const UNSEEN_AFTER_MS: u32 = 120;
 
 /// A chart.
 #[derive(PartialEq, Properties)]
@@ -38,15 +42,16 @@ pub fn ChartView(props: &ChartProps) -> Html {
     {
         let canvas = canvas.clone();
         let inputs = (Rc::clone(&props.chart), props.cursor, props.dark, *size);
-        use_effect_with(inputs, move |(chart, cursor, dark, (width, height))| {
-            let Some(canvas) = canvas.cast::<HtmlCanvasElement>() else { return };
-            with_canvas(&canvas, *width, *height, |area, units| {
-                let units = f64::from(units);
-                let sheet =
-                    if *dark { Sheet::night(12.0 * units, units) } else { Sheet::day(12.0 * units, units) };
-                // A backend that refuses leaves an empty canvas; caption and table still hold the numbers.
-                let _ = draw(area, chart, &sheet, Some(*cursor));
+        use_effect_with(inputs, move |inputs| {
+            let waiting = canvas.cast::<HtmlCanvasElement>().and_then(|canvas| {
+                if in_view(&canvas) {
+                    paint(&canvas, inputs);
+                    return None;
+                }
+                let inputs = inputs.clone();
+                Some(Timeout::new(UNSEEN_AFTER_MS, move || paint(&canvas, &inputs)))
             });
+            move || drop(waiting)
         });
     }
     let at = props.chart.frequencies_hz.get(props.cursor).copied().unwrap_or(0.0);
@@ -59,6 +64,18 @@ pub fn ChartView(props: &ChartProps) -> Html {
             <canvas ref={canvas} aria-hidden="true"></canvas>
         </figure>
     }
+}
+
+/// What a painted chart depends on: the chart, the cursor, whether it is night, and the size.
+type Inputs = (Rc<Chart>, usize, bool, (f64, f64));
+
+fn paint(canvas: &HtmlCanvasElement, (chart, cursor, dark, (width, height)): &Inputs) {
+    with_canvas(canvas, *width, *height, |area, units| {
+        let units = f64::from(units);
+        let sheet = if *dark { Sheet::night(12.0 * units, units) } else { Sheet::day(12.0 * units, units) };
+        // A backend that refuses leaves an empty canvas; caption and table still hold the numbers.
+        let _ = draw(area, chart, &sheet, Some(*cursor));
+    });
 }
 
 /// The cursor: a native range input, for finger and arrow keys; it speaks every curve.
