@@ -235,6 +235,7 @@ pub mod say {
 
     pub const LINE_DESK_WAITING: &str = "Enter the driver's data sheet to see what a box does with it.";
     pub const LINE_SAW_WAITING: &str = "Driver sizes and the free space are needed before anything is cut.";
+    pub const LINE_SAW_REFUSED: &str = "What is entered does not go together as a box: see below.";
     pub const LINE_CAR_WAITING: &str =
         "Enter a coil's DC resistance, or use a quick check: it needs no design.";
 
@@ -613,6 +614,8 @@ pub mod table {
 /// At the saw.
 #[allow(missing_docs)]
 pub mod saw {
+    pub const LAST_BOX: &str =
+        "Below is the last box that went together. It is not what is entered now: do not cut by it.";
     pub const OUTSIDE: &str = "outside, width × height × depth";
     pub const INSIDE: &str = "inside";
     pub const PORT: &str = "port length, tuning";

@@ -3,13 +3,14 @@
 mod designs;
 
 use std::f64::consts::PI;
+use std::rc::Rc;
 
 use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Design, Sheet, parse_built, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::report::{BoxReport, Report};
-use kerf_and_coil::design::warnings::Warning;
+use kerf_and_coil::design::report::{BoxReport, Report, SoundReport};
+use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::datasheet::{Cause, Parameter};
 use kerf_and_coil::present::{json, warnings};
 use kerf_and_coil::units::UnitPrefs;
@@ -179,18 +180,23 @@ fn closed_box_by_hand() {
     assert_near(sound.qtc.expect("a closed box"), 0.52 * 6.5 / (0.52 + 6.5) * ratio, 1e-9);
 }
 
-// The response of a second-order high-pass of that fc and Qtc is 3.01 dB down at
-// f3 = fc·√((a + √(a² + 4))/2), a = 1/Qtc² − 2 (Small, JAES 20 (1972) 798). Losses as small as the fields allow; two
-// points of the curve lie 1.65 % apart, interpolation is far finer.
-#[test]
-fn cut_off_of_a_lossless_box_by_hand() {
+/// The sound of the fixed box with losses as small as the fields allow, no inductance, no cable.
+fn nearly_lossless_box() -> Rc<SoundReport> {
     let mut sheet = fixed_box();
     sheet.clear(FieldId::Le);
     set(
         &mut sheet,
         &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
     );
-    let sound = evaluate(&sheet).sound.expect("a sound");
+    evaluate(&sheet).sound.expect("a sound")
+}
+
+// The response of a second-order high-pass of that fc and Qtc is 3.01 dB down at
+// f3 = fc·√((a + √(a² + 4))/2), a = 1/Qtc² − 2 (Small, JAES 20 (1972) 798). Losses as small as the fields allow; two
+// points of the curve lie 1.65 % apart, interpolation is far finer.
+#[test]
+fn cut_off_of_a_lossless_box_by_hand() {
+    let sound = nearly_lossless_box();
     let ratio = (1.0 + 33.0 / fixed_box_litres()).sqrt();
     let (fc, qtc) = (29.0 * ratio, 0.52 * 6.5 / (0.52 + 6.5) * ratio);
     let a = 1.0 / (qtc * qtc) - 2.0;
@@ -202,13 +208,7 @@ fn cut_off_of_a_lossless_box_by_hand() {
 // takes (10/fc)² off the stiffness; damping adds in quadrature.
 #[test]
 fn cone_travel_by_hand() {
-    let mut sheet = fixed_box();
-    sheet.clear(FieldId::Le);
-    set(
-        &mut sheet,
-        &[(FieldId::Leakage, "1000"), (FieldId::Absorption, "1000"), (FieldId::SpeakerRun, "0 m")],
-    );
-    let sound = evaluate(&sheet).sound.expect("a sound");
+    let sound = nearly_lossless_box();
     // Air of 20 °C, 101 325 Pa: bulk modulus γP = 1.4·101 325 Pa.
     let (sd, vas, fs, re) = (0.033, 0.033, 29.0, 3.6);
     let cms = vas / (1.4 * 101_325.0 * sd * sd);
@@ -403,4 +403,47 @@ fn the_printed_report_names_units_and_values() {
     assert_eq!(rip["measured_on"], "wide face");
     assert_eq!(report["sound"]["curves"]["level_db"].as_array().map(Vec::len), Some(240));
     assert_eq!(report["feed"]["metric"]["chosen"]["fuse_a"], 80.0);
+}
+
+// The volume asked for is what is cut, to the tape's step, and the driver goes in with wood around it: no check stops it.
+#[test]
+fn boxes_found_take_the_driver_down_to_small_volumes() {
+    // With strips beside it the hole needs a wider front.
+    for (strips, smallest) in [("none", 9.0), ("four", 12.0)] {
+        for litres in ["9", "10", "12", "15", "20", "25", "30"] {
+            let wanted: f64 = litres.parse().expect("a number");
+            if wanted < smallest {
+                continue;
+            }
+            let mut sheet = demo::design().sheet;
+            set(&mut sheet, &[(FieldId::WantedNet, litres), (FieldId::Strips, strips)]);
+            let report = evaluate(&sheet);
+            let enclosure = report.enclosure.as_ref().expect("a box");
+            assert_near(enclosure.plan.net().litres(), wanted, 0.15);
+            let stops: Vec<&Warning> =
+                report.warnings.iter().filter(|w| w.severity() == Severity::Stop).collect();
+            assert!(stops.is_empty(), "{litres} L, {strips}: {stops:?}, outside {:?}", enclosure.outside);
+        }
+    }
+}
+
+// A vented box without a wish starts from what the space holds, tuned to what a straight tube reaches in its depth.
+#[test]
+fn vented_default_fits_the_space() {
+    let mut sheet = demo::design().sheet;
+    for id in [FieldId::WantedNet, FieldId::WantedTuning, FieldId::PortLength] {
+        sheet.clear(id);
+    }
+    set(&mut sheet, &[(FieldId::BoxKind, "vented"), (FieldId::PortShape, "round")]);
+    let report = evaluate(&sheet);
+    let enclosure = report.enclosure.as_ref().expect("a box");
+    assert!(enclosure.fits, "{:?} of {:?}", enclosure.wanted, enclosure.largest);
+    let stops: Vec<&Warning> = report.warnings.iter().filter(|w| w.severity() == Severity::Stop).collect();
+    assert!(stops.is_empty(), "{stops:?}");
+    let port = enclosure.port.expect("a port");
+    let wanted = port.wanted.expect("a tuning").hertz();
+    assert_near(port.tuning.hertz(), wanted, 0.6);
+    // fs·(Vas/Vb)^0.32 with the demo's fs 29.0 Hz and Vas 33 L is the least.
+    let litres = enclosure.wanted.expect("a volume").litres();
+    assert!(wanted >= 29.0 * (33.0 / litres).powf(0.32) - 1e-9, "{wanted} Hz in {litres} L");
 }

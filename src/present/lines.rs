@@ -5,7 +5,7 @@ use super::meter;
 use crate::design::document::{Design, Reading};
 use crate::design::limits::{FieldId, Kind};
 use crate::design::meter::judge;
-use crate::design::report::Report;
+use crate::design::report::{Gap, Report};
 use crate::design::warnings::{Severity, Warning};
 use crate::units::{Quantity, Resistance, UnitPrefs};
 use crate::words::say;
@@ -46,7 +46,11 @@ pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
 /// At the saw: how much there is to cut, or that it does not go together.
 #[must_use]
 pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
-    let Ok(enclosure) = &report.enclosure else { return say::LINE_SAW_WAITING.into() };
+    let enclosure = match &report.enclosure {
+        Ok(enclosure) => enclosure,
+        Err(Gap::Refused(_)) => return say::LINE_SAW_REFUSED.into(),
+        Err(_) => return say::LINE_SAW_WAITING.into(),
+    };
     let stops =
         report.warnings.iter().filter(|w| matches!(w, Warning::Fact(_)) && w.severity() == Severity::Stop);
     match stops.count() {

@@ -6,7 +6,7 @@ use yew::prelude::*;
 use crate::design::document::{Design, Sheet, parse_entry};
 use crate::design::evaluate::{POINTS, evaluate};
 use crate::design::limits::FieldId;
-use crate::design::report::Report;
+use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
@@ -44,6 +44,8 @@ pub struct Store {
     pub clean: Option<Clean>,
     /// What the design comes to.
     pub report: Rc<Report>,
+    /// The last box of this design that could be planned; shown, marked as such, while what is entered cannot.
+    pub last_box: Option<Rc<BoxReport>>,
     /// Units.
     pub prefs: UnitPrefs,
     /// Theme chosen by the user.
@@ -125,6 +127,7 @@ impl Store {
             drafts: Rc::default(),
             clean: None,
             report,
+            last_box: None,
             prefs: UnitPrefs::default(),
             dark: None,
             system_dark: false,
@@ -161,6 +164,7 @@ impl Store {
         self.conflict = false;
         self.awake = true;
         self.report = Rc::new(evaluate(&self.session.design.sheet));
+        self.last_box = self.report.enclosure.clone().ok();
         self
     }
 
@@ -174,6 +178,9 @@ impl Store {
                 next.drafts = Rc::new(still.map(|(id, text)| (*id, text.clone())).collect());
             }
             next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
+            if let Ok(enclosure) = &next.report.enclosure {
+                next.last_box = Some(Rc::clone(enclosure));
+            }
         }
         next.session = session;
         next

@@ -5,15 +5,18 @@ use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::model::acoustics::datasheet::Resolved;
-use crate::model::acoustics::{self, Air, End, Load, Opening, closed_box_volume, minimum_port_area};
+use crate::model::acoustics::{
+    self, Air, End, Load, Opening, SmallSignal, closed_box_volume, minimum_port_area,
+};
 use crate::model::geometry::assembly::PortAsCut;
-use crate::model::geometry::checks::POLE_VENT_GAP;
+use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, HoleShape, InsideEdge,
     MeasuredStripFace, Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
     WindowBrace, fit, plan,
 };
 use crate::units::{ExactLength, Frequency, Length, Volume};
+use std::f64::consts::FRAC_1_SQRT_2;
 use std::rc::Rc;
 
 /// Volumes a default may take; outside of this a number has to be typed.
@@ -35,8 +38,8 @@ pub(super) fn wanted_net(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: 
     let load = load.ok_or_else(|| missing(&[FieldId::WantedNet]))?;
     let found = if is_vented(sheet) {
         let set = load.driver.small_signal(air)?;
-        let count = load.wiring.drivers as f64;
-        Some(Volume::from_cubic_metres(15.0 * count * set.vas.cubic_metres() * set.qts().powf(2.87)))
+        let litres = 15.0 * total_vas(load, &set).litres() * set.qts().powf(2.87);
+        Some(Volume::from_litres(roomy(sheet).map_or(litres, |most| litres.min(most.litres()))))
     } else {
         closed_box_volume(load, sheet.si(FieldId::WantedQtc).unwrap_or(0.71), air)?
     };
@@ -47,9 +50,30 @@ pub(super) fn wanted_net(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: 
     Ok(volume)
 }
 
-/// The tuning asked for, or fb = 0.42·fs·Qts^−0.9, the fit that goes with the volume above.
+/// Compliance volume of all drivers together.
+fn total_vas(load: &Load, set: &SmallSignal) -> Volume {
+    Volume::from_cubic_metres(load.wiring.drivers as f64 * set.vas.cubic_metres())
+}
+
+/// What a box that fills the space holds about: four fifths of the inside, as port, driver and strips take their share.
+fn roomy(sheet: &Sheet) -> Option<Volume> {
+    let usable = space(sheet)?.usable();
+    let board = sheet.length(FieldId::Board)?;
+    let slot = if is_vented(sheet) && sheet.choice_key(FieldId::PortShape) == "slot" {
+        sheet.length(FieldId::SlotHeight)? + board
+    } else {
+        ExactLength::ZERO
+    };
+    let inside = [usable.width - board * 2, usable.height - board * 2 - slot, usable.depth - board * 3];
+    let litres: f64 = inside.iter().map(|size| size.millimetres().max(0.0) * 0.01).product();
+    Some(Volume::from_litres(litres * 0.8))
+}
+
+/// The tuning asked for, or fb = fs·(Vas/Vb)^0.32, the fit that goes with the volume above and tunes a smaller box
+/// higher.
 pub(super) fn wanted_tuning(
     sheet: &Sheet,
+    net: Option<Volume>,
     load: Option<&Load>,
     air: &Air,
     filled: &mut Filled,
@@ -59,7 +83,11 @@ pub(super) fn wanted_tuning(
     }
     let load = load.ok_or_else(|| missing(&[FieldId::WantedTuning]))?;
     let set = load.driver.small_signal(air)?;
-    let hertz = (0.42 * set.fs.hertz() * set.qts().powf(-0.9)).clamp(15.0, 100.0);
+    let net =
+        net.or_else(|| sheet.si(FieldId::WantedNet).map(Volume::from_cubic_metres)).or_else(|| roomy(sheet));
+    let net = net.ok_or_else(|| missing(&[FieldId::WantedTuning]))?;
+    let ratio = total_vas(load, &set).litres() / net.litres();
+    let hertz = (set.fs.hertz() * ratio.powf(0.32)).clamp(15.0, 100.0);
     filled.insert(FieldId::WantedTuning, hertz);
     Ok(Frequency::from_hertz(hertz))
 }
@@ -77,8 +105,11 @@ pub(super) fn report(
     let wanted = if asks_net { Some(wanted_net(sheet, load, air, filled)?) } else { None };
     let asks_tuning =
         sheet.given(FieldId::WantedTuning).is_some() || sheet.given(FieldId::PortLength).is_none();
-    let tuning =
-        if is_vented(sheet) && asks_tuning { wanted_tuning(sheet, load, air, filled).ok() } else { None };
+    let tuning = if is_vented(sheet) && asks_tuning {
+        wanted_tuning(sheet, wanted, load, air, filled).ok()
+    } else {
+        None
+    };
     let space = space(sheet);
     if space.is_none() && !fixed.all() {
         return Err(Gap::Missing(vec![
@@ -87,6 +118,14 @@ pub(super) fn report(
         ]));
     }
     let spec = template(sheet, space, filled)?;
+    let tuning = match (tuning, wanted.or_else(|| fixed.gross(spec.board.thickness))) {
+        (Some(tuning), Some(net)) if sheet.given(FieldId::WantedTuning).is_none() => {
+            let tuning = within_depth(sheet, &spec, net, tuning, air)?;
+            filled.insert(FieldId::WantedTuning, tuning.hertz());
+            Some(tuning)
+        }
+        _ => tuning,
+    };
     let request = fixed.request(wanted.unwrap_or(Volume::from_litres(1.0)), space);
     let found = if is_vented(sheet) {
         settle(sheet, &fixed, &request, spec, tuning, air, filled)?
@@ -130,6 +169,21 @@ pub(super) fn report(
         spec,
         plan: Rc::new(plan),
     })
+}
+
+/// A tuning that nobody asked for, raised to what a straight tube reaches that is as long as the space is deep, less its
+/// own diameter before its inner end. Not for slots, whose section is that of the whole box.
+fn within_depth(sheet: &Sheet, spec: &BoxSpec, net: Volume, tuning: Frequency, air: &Air) -> Part<Frequency> {
+    let depth = sheet.length(FieldId::BoxDepth).or_else(|| Some(spec.space?.usable().depth));
+    let (Some(depth), false) = (depth, sheet.choice_key(FieldId::PortShape) == "slot") else {
+        return Ok(tuning);
+    };
+    let (width, height) = opening_size(sheet, spec)?;
+    let longest = (depth - height - spec.board.thickness - spec.tape_step * 2).max(spec.front_thickness());
+    let port = PortAsCut { length: longest, ..opening(false, port_count(sheet), width, height) };
+    let lowest = acoustic_port(&port, sheet).tuning(net, air)?;
+    // Up to a whole hertz: nobody tunes finer, and the port stays a little shorter than the space.
+    Ok(if lowest.hertz() > tuning.hertz() { Frequency::from_hertz(lowest.hertz().ceil()) } else { tuning })
 }
 
 /// Most rounds in which a port and its box are brought together.
@@ -182,12 +236,57 @@ fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
         (_, height) => height.or(Some(usable.height.rounded_down_to(step))),
     };
     let deep = FitRequest { depth: Some(depth), height, ..request.clone() };
-    match (fit(&deep, spec), shallow) {
+    let narrow = fit(&deep, spec);
+    let least = front_least(spec, usable);
+    let found = match &narrow {
+        // Too narrow for the driver: as wide as it needs, and lower instead.
+        Ok(found)
+            if (request.width, request.height) == (None, None)
+                && found.fits
+                && found.spec.outside.width < least.width =>
+        {
+            let width = (least.width + step).rounded_down_to(step).min(usable.width.rounded_down_to(step));
+            let low = fit(&FitRequest { width: Some(width), height: None, ..deep }, spec);
+            if low.as_ref().is_ok_and(|low| low.spec.outside.height >= least.height) { low } else { narrow }
+        }
+        _ => narrow,
+    };
+    match (found, shallow) {
         (Ok(found), _) if found.fits => Ok(found),
         (_, Ok(found)) => Ok(found),
         (Ok(found), Err(_)) => Ok(found),
         (Err(_), Err(error)) => Err(error.into()),
     }
+}
+
+/// The smallest front that takes the flanges with wood for their screws, and the holes beside the strips; drivers stand
+/// in a row across, or in a column where the space is high enough for them.
+fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
+    let Some(driver) = &spec.driver else { return Dims::default() };
+    let gap = driver.recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
+    // Strips that stand beside the hole, and those that lie above and below it.
+    let strip = |along: Axis| {
+        let strips = spec.strips.as_ref().filter(|it| it.edges.iter().any(|edge| edge.along == along));
+        strips.map_or(ExactLength::ZERO, |strips| {
+            let face = strips.wide_face(spec.board.thickness).millimetres();
+            ExactLength::from_millimetres(face * FRAC_1_SQRT_2)
+        })
+    };
+    let flange = driver.flange + gap + SCREW_EDGE;
+    let count = i64::from(driver.count.max(1));
+    let side = |count: i64, strip: ExactLength| {
+        let behind = driver.cutout * count + (spec.board.thickness + strip) * 2;
+        behind.max(flange * count + SCREW_EDGE)
+    };
+    let across = |count: i64| side(count, strip(Axis::Height));
+    let up = |count: i64| side(count, strip(Axis::Width));
+    let slot = match &spec.port {
+        Port::Slot(slot) => slot.height + spec.board.thickness * 2,
+        _ => ExactLength::ZERO,
+    };
+    let column = up(count) + slot <= usable.height;
+    let (width, height) = if column { (across(1), up(count)) } else { (across(count), up(1)) };
+    Dims { width, height: height + slot, depth: ExactLength::ZERO }
 }
 
 /// Outside depth that a port asks for: its length, its own height or diameter before its inner end, and the back.
@@ -374,26 +473,9 @@ fn port(
     filled: &mut Filled,
 ) -> Part<Port> {
     let slot = sheet.choice_key(FieldId::PortShape) == "slot";
-    let count: u8 = if slot { 1 } else { sheet.choice_key(FieldId::PortCount).parse().unwrap_or(1) };
-    let (height, width) = if slot {
-        let walls = spec.board.thickness * 2;
-        let outside = if spec.outside.width > walls { Some(spec.outside.width) } else { None };
-        let outside =
-            outside.or(sheet.length(FieldId::BoxWidth)).or(spec.space.map(|space| space.usable().width));
-        (needed_length(sheet, FieldId::SlotHeight)?, outside.unwrap_or(walls * 2) - walls)
-    } else {
-        let diameter = needed_length(sheet, FieldId::PortDiameter)?;
-        (diameter, diameter)
-    };
-    let shape = PortAsCut {
-        count,
-        height,
-        width,
-        round: !slot,
-        length: ExactLength::ZERO,
-        inside_length: ExactLength::ZERO,
-        to_back: ExactLength::ZERO,
-    };
+    let count = port_count(sheet);
+    let (width, height) = opening_size(sheet, spec)?;
+    let shape = opening(slot, count, width, height);
     let length = match sheet.given(FieldId::PortLength) {
         Some(length) => length.exact_length(),
         None => {
@@ -411,6 +493,33 @@ fn port(
     }
     let wall = needed_length(sheet, FieldId::PortWall)?;
     Ok(Port::Round(RoundPort { count, diameter: height, wall, length, centres: Vec::new() }))
+}
+
+/// Width and height of an opening; a slot is as wide as the box inside.
+fn opening_size(sheet: &Sheet, spec: &BoxSpec) -> Part<(ExactLength, ExactLength)> {
+    if sheet.choice_key(FieldId::PortShape) != "slot" {
+        let diameter = needed_length(sheet, FieldId::PortDiameter)?;
+        return Ok((diameter, diameter));
+    }
+    let walls = spec.board.thickness * 2;
+    let outside = if spec.outside.width > walls { Some(spec.outside.width) } else { None };
+    let outside =
+        outside.or(sheet.length(FieldId::BoxWidth)).or(spec.space.map(|space| space.usable().width));
+    Ok((outside.unwrap_or(walls * 2) - walls, needed_length(sheet, FieldId::SlotHeight)?))
+}
+
+/// How many openings; a slot is one.
+fn port_count(sheet: &Sheet) -> u8 {
+    if sheet.choice_key(FieldId::PortShape) == "slot" {
+        return 1;
+    }
+    sheet.choice_key(FieldId::PortCount).parse().unwrap_or(1)
+}
+
+/// A port whose length is still to be found.
+const fn opening(slot: bool, count: u8, width: ExactLength, height: ExactLength) -> PortAsCut {
+    let none = ExactLength::ZERO;
+    PortAsCut { count, height, width, round: !slot, length: none, inside_length: none, to_back: none }
 }
 
 /// The port as the acoustics see it: a tube free inside and flush outside; a slot along the floor inside.
@@ -442,16 +551,7 @@ pub(super) fn planned_port(
     let id = if slot { FieldId::SlotHeight } else { FieldId::PortDiameter };
     let height = needed_length(sheet, id)?;
     let width = if slot { sheet.length(FieldId::BoxWidth).unwrap_or(height * 8) } else { height };
-    let shape = PortAsCut {
-        count: if slot { 1 } else { sheet.choice_key(FieldId::PortCount).parse().unwrap_or(1) },
-        height,
-        width,
-        round: !slot,
-        length: ExactLength::ZERO,
-        inside_length: ExactLength::ZERO,
-        to_back: ExactLength::ZERO,
-    };
-    let port = acoustic_port(&shape, sheet);
+    let port = acoustic_port(&opening(slot, port_count(sheet), width, height), sheet);
     let length = match sheet.given(FieldId::PortLength) {
         Some(length) => length.exact_length().to_length(),
         None => port.length_for_tuning(tuning, net, air)?.unwrap_or(Length::from_metres(0.0)),

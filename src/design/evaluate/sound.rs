@@ -70,7 +70,7 @@ fn enclosure(
     let port = match as_cut {
         Some(port) => acoustic_port(&port, sheet),
         None => {
-            let tuning = wanted_tuning(sheet, Some(load), &parts.air, filled)?;
+            let tuning = wanted_tuning(sheet, Some(net), Some(load), &parts.air, filled)?;
             planned_port(sheet, net, tuning, &parts.air)?
         }
     };

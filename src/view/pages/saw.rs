@@ -70,6 +70,13 @@ pub fn saw(store: &Handle) -> Html {
                         { sizes(enclosure, &store.prefs) }
                     } else if let Err(gap) = &store.report.enclosure {
                         { gap_note(gap) }
+                        if let Some(last) = &store.last_box {
+                            { tx("p", "gap", words::LAST_BOX) }
+                            <div class="past">
+                                <DrawingView enclosure={Rc::clone(last)} prefs={store.prefs} out={store.dispatcher()} />
+                                { sizes(last, &store.prefs) }
+                            </div>
+                        }
                     }
                 </section>
                 { warnings(store, Place::Saw) }
