@@ -206,7 +206,11 @@ fn settle(
     let mut net = start;
     let mut last = None;
     for _ in 0..ROUNDS {
-        spec.port = port(sheet, &spec, net, tuning, air, filled)?;
+        let next = port(sheet, &spec, net, tuning, air, filled)?;
+        if last.is_some() && next == spec.port {
+            break;
+        }
+        spec.port = next;
         let found = fit_deep(request, &spec)?;
         let before = (net, spec.outside);
         net = if fixed.all() || !found.fits { found.net } else { request.net };
