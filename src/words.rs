@@ -124,6 +124,79 @@ pub mod label {
     pub const AT_AMPLIFIER: &str = "amplifier end";
     pub const AT_BOX: &str = "box terminals";
     pub const MUSIC_SHARE: &str = "Share of full power in use";
+
+    pub const INSULATION_UNKNOWN: &str = "not known";
+    pub const INSULATION_80: &str = "80 °C";
+    pub const INSULATION_125: &str = "125 °C";
+    pub const INSULATION_200: &str = "200 °C";
+    pub const NOT_STATED: &str = "not stated";
+    pub const ALLOWED: &str = "allowed by the maker";
+    pub const OUTPUT_USE: &str = "Load is driven by";
+    pub const ONE_CHANNEL: &str = "one channel";
+    pub const BRIDGED: &str = "two channels, bridged";
+    pub const STRAPPED: &str = "two amplifiers, strapped";
+    pub const CHANNELS: &str = "Channels";
+    pub const BRIDGED_LOAD: &str = "Least load so joined";
+    pub const BRIDGED_WATTS: &str = "Rated power so joined, into it";
+    pub const STRAP_ALLOWED: &str = "Strapping two of them";
+    pub const AMPLIFIER_CLASS: &str = "Class";
+    pub const CLASS_GH: &str = "G or H";
+    pub const SUPPLY_KIND: &str = "With the supply, power";
+    pub const RAILS_FOLLOW: &str = "rises and falls";
+    pub const RAILS_REGULATED: &str = "stays (regulated)";
+    pub const AMPLIFIER_FUSE: &str = "Fuses fitted, sum";
+    pub const RATING_BASIS: &str = "Rated by";
+    pub const OTHER_SUPPLY: &str = "Also rated at";
+    pub const OTHER_WATTS_4: &str = "There into 4 Ω";
+    pub const OTHER_WATTS_2: &str = "There into 2 Ω";
+    pub const OTHER_WATTS_1: &str = "There into 1 Ω";
+    pub const OTHER_DRAW: &str = "Another amplifier on this feed";
+    pub const BRANCH_RUN: &str = "Distribution to amplifier";
+    pub const BRANCH_AMBIENT: &str = "Warmest place there";
+    pub const RETURN_VIA: &str = "Current comes back by";
+    pub const RETURN_CABLE: &str = "a cable like it";
+    pub const RETURN_BODY: &str = "the vehicle's body";
+    pub const BODY_MILLIOHM: &str = "Body and joints, mΩ";
+    pub const GAUGE_KIND: &str = "Gauge numbers are";
+    pub const GAUGE_AWG: &str = "AWG";
+    pub const GAUGE_SAE: &str = "SAE vehicle cable";
+    pub const FUSE_DISTANCE: &str = "Battery to fuse, along the cable";
+    pub const BATTERY_KIND: &str = "Battery";
+    pub const FLOODED: &str = "lead-acid, wet";
+    pub const AGM: &str = "lead-acid, AGM or gel";
+    pub const LITHIUM: &str = "lithium iron phosphate";
+    pub const BATTERY_CAPACITY: &str = "Capacity, Ah";
+    pub const BATTERY_MILLIOHM: &str = "Internal resistance, mΩ";
+    pub const REST_VOLTS: &str = "Read after 8 h of rest";
+    pub const RESERVE: &str = "Keep for starting";
+    pub const EXISTING_LOAD: &str = "Vehicle's own load, running";
+    pub const DRAIN: &str = "Drain, everything asleep, mA";
+    pub const ALTERNATOR: &str = "Alternator or converter, rated";
+    pub const IDLE_SHARE: &str = "Of that at hot idle";
+    pub const CHARGING: &str = "Charged by";
+    pub const CHARGE_PLAIN: &str = "plain alternator";
+    pub const CHARGE_SENSOR: &str = "alternator, sensor at the battery";
+    pub const CHARGE_SMART: &str = "alternator, voltage varies";
+    pub const CHARGE_CONVERTER: &str = "converter (hybrid, electric)";
+    pub const SECOND_BATTERY: &str = "Second battery";
+    pub const SECOND_ISOLATOR: &str = "through an isolator";
+    pub const SECOND_CHARGER: &str = "through a charger";
+    pub const SECOND_RUN: &str = "Battery to battery, one way";
+    pub const SECOND_CAPACITY: &str = "Its capacity, Ah";
+    pub const CHARGER_CURRENT: &str = "Charger gives";
+    pub const ALTERNATOR_RUN: &str = "New charge cable, one way";
+    pub const ENGINE_AMBIENT: &str = "Warmest place at the engine";
+    pub const CAP_FARADS: &str = "Capacitor, F";
+    pub const CAP_MILLIOHM: &str = "Its resistance, mΩ";
+    pub const CAP_SAG: &str = "Sag it may let through";
+    pub const PROOF_SIZE: &str = "Sold as";
+    pub const PROOF_LENGTH: &str = "Stripped piece, length";
+    pub const PROOF_MASS: &str = "Its mass, bare";
+    pub const PROOF_CURRENT: &str = "Current through the cable";
+    pub const PROOF_MILLIVOLTS: &str = "Over one metre of it, mV";
+    pub const TEST_CURRENT: &str = "Current while you measure";
+    pub const GAIN_POWER: &str = "Power wanted";
+    pub const PARKED_LOAD: &str = "Vehicle's own load, engine off";
 }
 
 /// The application and its places.
@@ -222,8 +295,8 @@ pub mod say {
         "The wiring stored with this design does not fit these coils. Choose one again.";
     pub const NO_CABLE: &str = "No cable of the list carries this current over this run within the drop allowed and \
         with a fuse that protects it. Shorten the run, move the amplifier, or allow more drop.";
-    pub const CCA_NO_TABLE: &str = "Copper-clad aluminium is not in the ampacity table. It is taken here as the copper \
-        of equal resistance: an engineering estimate, not a standard's figure.";
+    pub const CCA_NO_TABLE: &str = "Copper-clad aluminium has 1.6 times the resistance of copper and is in no ampacity \
+        table. Its drop is shown, but no size and no fuse is recommended. Use stranded copper.";
     pub const POWER_NOT_RATED: &str = "The maker does not rate the amplifier at this load. The power is a range between \
         voltage-limited and current-limited; cable and fuse are chosen for its upper end.";
     pub const CAUSE_RESISTANCE: &str =
@@ -577,6 +650,8 @@ pub mod table {
     pub const NO_AMPACITY: &str = "carries too little";
     pub const NO_DROP: &str = "loses too much";
     pub const NO_FUSE: &str = "no fuse fits";
+    pub const NO_SHORT: &str = "a short would not open the fuse";
+    pub const NO_TABLE: &str = "no table for this metal";
 
     pub fn rounding(shift: &str) -> String {
         format!("Rounding the sizes to the tape changes the net volume by {shift}.")

@@ -1,13 +1,19 @@
 //! What a design comes to: figures, curves, parts, wiring, feed and warnings.
+mod feed;
+
 use std::rc::Rc;
+
+pub use feed::{
+    FeedReport, FeedSide, GainLimit, GainPlan, LineReport, Measure, MeasureKind, Operation, PowerAt,
+    ProofReport, RealPower, SecondReport, SupplyReport,
+};
 
 use super::limits::FieldId;
 use super::warnings::Warning;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::Figures;
 use crate::model::acoustics::{Air, Response};
-use crate::model::electrical::amplifier::{Amplifier, PowerAtLoad, SupplyDraw};
-use crate::model::electrical::feed::Feed;
+use crate::model::electrical::amplifier::PowerAtLoad;
 use crate::model::electrical::wiring::{CoilSet, Tree};
 use crate::model::error::ModelError;
 use crate::model::geometry::{BoxSpec, Dims, Plan};
@@ -140,23 +146,6 @@ pub struct SoundReport {
     pub qtc: Option<f64>,
     /// Travel one way the driver is good for.
     pub xmax: Option<Length>,
-}
-
-/// Battery to amplifier.
-#[derive(Clone, Debug, PartialEq)]
-pub struct FeedReport {
-    /// The amplifier.
-    pub amplifier: Amplifier,
-    /// Power at the wired load and the vehicle's supply.
-    pub power: PowerAtLoad,
-    /// Current from the supply.
-    pub draw: SupplyDraw,
-    /// Metric sizes.
-    pub metric: Feed,
-    /// Gauge sizes.
-    pub gauge: Feed,
-    /// What an AC meter shows at the output when the gain gives that power.
-    pub gain: Voltage,
 }
 
 /// What a design comes to.

@@ -3,7 +3,6 @@ use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::Report;
 use crate::model::acoustics::datasheet::Contradiction;
-use crate::model::electrical::feed::FeedOption;
 use crate::model::geometry::{Fact, Verdict};
 use crate::units::{Frequency, Length, Power, Resistance, Volume};
 
@@ -209,13 +208,10 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     {
         found.push(Warning::AmplifierPower { power: feed.power.expected(), limit });
     }
-    if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
-        found.push(Warning::NoCable);
-    }
-    if sheet.choice_key(FieldId::CableMaterial) != "copper"
-        && feed.metric.choice().is_some_and(FeedOption::passes)
-    {
+    if sheet.choice_key(FieldId::CableMaterial) != "copper" {
         found.push(Warning::CoveredByNoTable);
+    } else if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
+        found.push(Warning::NoCable);
     }
     if feed.power.basis != crate::model::electrical::amplifier::PowerBasis::Rated {
         found.push(Warning::PowerNotRated);

@@ -337,6 +337,8 @@ fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
         FeedFailure::Ampacity => words::NO_AMPACITY,
         FeedFailure::Drop => words::NO_DROP,
         FeedFailure::Fuse => words::NO_FUSE,
+        FeedFailure::Short => words::NO_SHORT,
+        FeedFailure::NoTable => words::NO_TABLE,
     };
     CableRow {
         size: size(option.cable.size),

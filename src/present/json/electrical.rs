@@ -89,6 +89,8 @@ fn cable(option: &FeedOption) -> Value {
         FeedFailure::Ampacity => "ampacity",
         FeedFailure::Drop => "drop",
         FeedFailure::Fuse => "fuse",
+        FeedFailure::Short => "short circuit",
+        FeedFailure::NoTable => "no ampacity table",
     });
     let size = option.cable.size;
     let unit = match size {
@@ -132,6 +134,10 @@ fn no_fuse(why: &NoFuse) -> Value {
         NoFuse::NoneBetween { next_above_load } => json!({
             "why": "no standard rating between load and ampacity",
             "next_above_load_a": next_above_load.amperes(),
+        }),
+        NoFuse::ShortTooWeak { far_end } => json!({
+            "why": "a short at the far end does not open it",
+            "far_end_a": far_end.amperes(),
         }),
         NoFuse::NoneForLoad => json!({ "why": "no standard rating for the load" }),
     }
