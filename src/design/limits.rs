@@ -304,6 +304,7 @@ fields! {
     ProofMillivolts = 275 Job "millivolts a metre" label::PROOF_MILLIVOLTS, number(Ratio, 0.01, 5000.0, None);
     TestCurrent = 276 Job "test current" label::TEST_CURRENT, number(Current, 1.0, 1000.0, None);
     GainPower = 277 Job "gain power" label::GAIN_POWER, number(Power, 1.0, 50_000.0, None);
+    FuseBreaking = 279 Vehicle "fuse breaks" label::FUSE_BREAKING, number(Current, 100.0, 200_000.0, None);
     ParkedLoad = 278 Vehicle "parked load" label::PARKED_LOAD, number(Current, 0.0, 300.0, entered(5, 0, Unit::Ampere));
 }
 

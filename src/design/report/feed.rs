@@ -69,7 +69,8 @@ pub struct FeedSide {
     pub segments: Vec<Segment>,
     /// Drop from battery to amplifier at the worst case, percent of the supply; `None` without a cable.
     pub drop_percent: Option<f64>,
-    /// At full power with the engine running, the supply held at the battery's posts.
+    /// At full power with the engine running, the supply held at the battery's posts; with the thickest cable where
+    /// none does.
     pub running: Option<Operation>,
     /// At full power from the battery alone.
     pub resting: Option<Operation>,

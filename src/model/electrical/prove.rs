@@ -78,6 +78,10 @@ pub struct Proof {
     pub metals: Vec<InMetal>,
     /// Whether the best fit fits at all, and no other does.
     pub sure: bool,
+    /// Whether copper fits.
+    pub copper_fits: bool,
+    /// Whether both mass and resistance are known: then the metal does not depend on the claim.
+    pub by_both: bool,
     /// Copper area of the same resistance (by mass of the best metal where no resistance was measured).
     pub copper_equivalent: Area,
     /// That area over the claimed size's; `None` without a claim.
@@ -121,9 +125,12 @@ pub fn prove(sample: Sample, claimed: Option<Area>) -> Result<Proof, ModelError>
     }
     crate::small::sort_by(&mut metals, |a, b| a.misfit.total_cmp(&b.misfit));
     let fits = metals.iter().filter(|metal| metal.misfit <= FITS.ln()).count();
+    let copper = metals.iter().find(|metal| metal.material == Material::Copper);
     let equivalent = copper_equivalent(sample, &metals);
     Ok(Proof {
         sure: fits == 1,
+        copper_fits: copper.is_some_and(|metal| metal.misfit <= FITS.ln()),
+        by_both: sample.grams_per_metre.is_some() && sample.ohm_per_metre.is_some(),
         copper_equivalent: Area::from_square_metres(equivalent * 1e-6),
         of_claim: claim_mm2.map(|claim| equivalent / claim),
         metals,

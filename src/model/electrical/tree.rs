@@ -95,15 +95,19 @@ impl FeedTree {
         self.segments.iter().find(|segment| segment.kind == SegmentKind::Branch(amplifier))
     }
     /// Resistance from battery to an amplifier as its own current sees it: the branch, and the main cable times the
-    /// total current over its own. `None` where a segment has no cable.
+    /// total current over its own. Where no size does, the thickest stands for it: what even that can't feed, none can.
     #[must_use]
     pub fn seen_by(&self, amplifier: usize) -> Option<Resistance> {
         let main = self.main()?;
-        let trunk = main.feed.choice()?.loop_resistance;
+        let best = |segment: &Segment| {
+            let option = segment.feed.choice().or(segment.feed.options.last())?;
+            Some(option.loop_resistance)
+        };
+        let trunk = best(main)?;
         let Some(branch) = self.branch(amplifier) else { return Some(trunk) };
         let (own, all) = (branch.draw.worst_case.amperes(), main.draw.worst_case.amperes());
         let weight = if own > 0.0 { all / own } else { 1.0 };
-        Some(trunk * weight + branch.feed.choice()?.loop_resistance)
+        Some(trunk * weight + best(branch)?)
     }
     /// Drop from battery to an amplifier at everybody's worst case, in percent of the supply.
     #[must_use]

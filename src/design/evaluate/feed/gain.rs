@@ -15,7 +15,9 @@ pub(super) fn plan(
     power: PowerAtLoad,
     parts: &Parts<'_>,
 ) -> Part<GainPlan> {
-    let sagged = sides.iter().filter_map(|side| side.running_power).reduce(lesser);
+    let does = sides.iter().filter(|side| side.drop_percent.is_some());
+    let sagged = does.filter_map(|side| side.running_power);
+    let sagged = sagged.reduce(lesser);
     let sagged = match sagged {
         Some(sagged) => sagged,
         None => without_cable(site)?,

@@ -79,8 +79,10 @@ fn cables(site: &Site<'_>, side: &FeedSide, request: &TreeRequest) -> Vec<Measur
     list
 }
 
-/// Ohms of one conductor over a segment: cold, and warm with the lay of the strands.
+/// Ohms of one conductor over a segment: at room temperature or the colder conductor's, and warm with the lay of the
+/// strands.
 fn one_way(segment: &Segment, option: &FeedOption) -> (f64, f64) {
     let ohms = |at| option.cable.resistance(segment.one_way, at).map_or(0.0, |r| r.ohms());
-    (ohms(Temperature::from_celsius(20.0)), LAY * ohms(option.conductor))
+    let (room, warm) = (ohms(Temperature::from_celsius(20.0)), ohms(option.conductor));
+    (room.min(warm), LAY * room.max(warm))
 }

@@ -27,7 +27,7 @@ pub struct Battery {
 }
 
 impl Battery {
-    /// Internal resistance: as given, else by capacity (420, 280 or 250 mΩ·Ah for flooded, AGM, lithium iron
+    /// Internal resistance: as given, else by capacity (450, 280 or 250 mΩ·Ah for flooded, AGM, lithium iron
     /// phosphate: from memory, no source; a cold, old or half-empty battery has several times as much).
     ///
     /// # Errors
@@ -35,7 +35,7 @@ impl Battery {
     pub fn resistance(&self) -> Result<Resistance, ModelError> {
         let capacity = within("battery capacity in Ah", self.capacity_ah, 1.0, 2e3)?;
         let milliohm_ah = match self.chemistry {
-            Chemistry::Flooded => 420.0,
+            Chemistry::Flooded => 450.0,
             Chemistry::Agm => 280.0,
             Chemistry::LithiumIron => 250.0,
         };
