@@ -195,7 +195,7 @@ pub mod label {
     pub const PROOF_CURRENT: &str = "Current through the cable";
     pub const PROOF_MILLIVOLTS: &str = "Over one metre of it, mV";
     pub const TEST_CURRENT: &str = "Current while you measure";
-    pub const GAIN_POWER: &str = "Power wanted";
+    pub const GAIN_POWER: &str = "Power to set the gain for";
     pub const FUSE_BREAKING: &str = "Main fuse, stated to break";
     pub const PARKED_LOAD: &str = "Vehicle's own load, engine off";
 }

@@ -12,7 +12,8 @@ use kerf_and_coil::model::electrical::amplifier::PowerBasis;
 use kerf_and_coil::model::electrical::cable::Material;
 use kerf_and_coil::model::electrical::feed::PROMPT;
 use kerf_and_coil::model::electrical::tree::SegmentKind;
-use kerf_and_coil::units::UnitPrefs;
+use kerf_and_coil::present::feed::{Block, Row, Topic};
+use kerf_and_coil::units::{CableUnit, UnitPrefs};
 use proptest::prelude::*;
 use proptest::test_runner::Config;
 
@@ -322,8 +323,79 @@ fn side_holds(side: &FeedSide, feed: &FeedReport) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// Everything a topic says, one text.
+fn told(topic: Topic, feed: &FeedReport, sheet: &Sheet, prefs: &UnitPrefs) -> String {
+    let block = |block: &Block| match block {
+        Block::Pairs(rows) => rows.iter().map(|(name, value)| format!("{name}: {value}\n")).collect(),
+        Block::Text(text) => text.clone(),
+        Block::Steps(steps) => steps.join("\n"),
+        Block::Caution(text) => (*text).to_owned(),
+        Block::Table { heads, rows } => {
+            let row = |row: &Row| {
+                assert_eq!(row.cells.len() + 1, heads.len(), "{topic:?}");
+                let cells = row.cells.iter().map(|(a, b)| format!(" | {a} ({b})"));
+                format!("{} ({}){}\n", row.header.0, row.header.1, cells.collect::<String>())
+            };
+            rows.iter().map(row).collect()
+        }
+    };
+    topic.blocks(feed, sheet, prefs).iter().map(block).collect::<Vec<String>>().join("\n")
+}
+
+fn prefs() -> [UnitPrefs; 2] {
+    [UnitPrefs::default(), UnitPrefs { cable: CableUnit::Gauge, ..UnitPrefs::default() }]
+}
+
+fn topics() -> impl Iterator<Item = Topic> {
+    Topic::FEED.iter().chain(Topic::AMPLIFIER).copied()
+}
+
+// What the page shows is the report: sizes of both lists, the point settled on, the published distances.
+#[test]
+fn topics_say_what_the_report_holds() {
+    let sheet =
+        demo_with(&[(FieldId::OtherDraw, "20"), (FieldId::CapFarads, "1"), (FieldId::RestVolts, "12.3")]);
+    let feed = evaluate(&sheet).feed.expect("a feed");
+    let [metric, gauge] = prefs();
+    let say = |topic, prefs| told(topic, &feed, &sheet, prefs).replace('\u{a0}', " ");
+    for (prefs, list) in [(&metric, &feed.metric_side), (&gauge, &feed.gauge_side)] {
+        let cables = say(Topic::Cables, prefs);
+        for segment in &list.segments {
+            let size =
+                kerf_and_coil::present::tables::size(segment.feed.choice().expect("a cable").cable.size);
+            assert!(cables.contains(&size.replace('\u{a0}', " ")), "{size}: {cables}");
+        }
+        assert!(cables.contains("branch to amplifier 2") && cables.contains("Beside it"), "{cables}");
+    }
+    let fuse = say(Topic::Fuse, &metric);
+    for part in ["33 CFR 183.455(b)", "178 mm", "ISO 13590", "900 mm", "450 mm", "common practice, no source"]
+    {
+        assert!(fuse.contains(part), "{part}: {fuse}");
+    }
+    // 12.3 V: 50 % by one text, half-way from 50 % to 75 % by the other.
+    assert!(
+        say(Topic::Supply, &metric).contains("50 % to 62 %")
+            || say(Topic::Supply, &metric).contains("50 % to 63 %")
+    );
+    assert!(say(Topic::Capacitor, &metric).contains("95 J"), "½ · 1 F · (13.8 V)²");
+    assert!(say(Topic::Gain, &metric).contains("sags to under load"));
+    assert!(say(Topic::Measure, &metric).contains("amplifier minus to battery minus"));
+}
+
 proptest! {
     #![proptest_config(Config::with_cases(192))]
+
+    #[test]
+    fn no_topic_says_nonsense(design in designs::altered_demo()) {
+        if let Ok(feed) = evaluate(&design.sheet).feed {
+            for prefs in prefs() {
+                for topic in topics() {
+                    let text = told(topic, &feed, &design.sheet, &prefs);
+                    prop_assert!(!text.is_empty() && !text.contains("NaN") && !text.contains("inf\u{a0}"), "{text}");
+                }
+            }
+        }
+    }
 
     #[test]
     fn any_feed_keeps_its_rules(design in designs::altered_demo()) {

@@ -49,7 +49,7 @@ pub(super) fn report(sheet: &Sheet, draw: SupplyDraw, filled: &mut Filled) -> Pa
         charge,
         budget: off,
         balance,
-        short: short(sheet, &battery)?,
+        short: short(sheet, &starter, &battery)?,
         second: (second != "none").then(|| second_report(sheet, &starter, &battery)).transpose()?,
     })
 }
@@ -82,17 +82,21 @@ fn battery(sheet: &Sheet, capacity: FieldId) -> Battery {
 }
 
 /// The cable from battery to fuse is not known yet; 35 mm² stands for it, of which 0.2 m have 0.1 mΩ.
-fn short(sheet: &Sheet, battery: &Battery) -> Result<ShortSource, ModelError> {
+fn short(sheet: &Sheet, starter: &Battery, battery: &Battery) -> Result<ShortSource, ModelError> {
     let distance = Length::from_metres(sheet.si(FieldId::FuseDistance).unwrap_or(0.0));
     let size = MetricSize::new(3500).map(Size::Metric).ok_or(ModelError::Missing { what: "cable size" })?;
     let cable = Cable { material: Material::Copper, size };
     let to_fuse = cable.resistance(distance, Temperature::from_celsius(20.0))?;
     let internal = battery.resistance()?;
-    Ok(ShortSource {
-        emf: battery.charged_voltage(),
-        strongest: internal + to_fuse,
-        weakest: internal * WEAK,
-    })
+    let strong = match sheet.choice_key(FieldId::SecondBattery) {
+        // While an isolator is closed both feed a short; the cable between them is left out, by caution.
+        "isolator" => {
+            let (a, b) = (internal.ohms(), starter.resistance()?.ohms());
+            Resistance::from_ohms(a * b / (a + b))
+        }
+        _ => internal,
+    };
+    Ok(ShortSource { emf: battery.charged_voltage(), strongest: strong + to_fuse, weakest: internal * WEAK })
 }
 
 fn second_report(sheet: &Sheet, starter: &Battery, second: &Battery) -> Result<SecondReport, ModelError> {
