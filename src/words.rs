@@ -1026,6 +1026,7 @@ pub mod feed {
     pub const POWER_LEAST: &str = "least";
 
     pub const LINE_LOSS: &str = "costs";
+    pub const LESS_THAN_TENTH: &str = "under 0.1\u{a0}dB";
     pub const LINE_POWER: &str = "of the power warms it";
     pub const LINE_QTS: &str = "Qts";
     pub const LINE_HEADS: [&str; 2] = ["copper, same run", "costs"];
@@ -1093,7 +1094,7 @@ pub mod feed {
         format!("{watts} at {hertz}\u{a0}Hz")
     }
     pub fn from_to(from: &str, to: &str) -> String {
-        format!("{from} becomes {to}")
+        if from == to { format!("stays {to}") } else { format!("{from} becomes {to}") }
     }
     pub fn branch(number: usize) -> String {
         format!("branch to amplifier {number}")

@@ -6,7 +6,7 @@ use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Sheet, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::report::{FeedReport, FeedSide, GainLimit, MeasureKind};
+use kerf_and_coil::design::report::{FeedReport, FeedSide, GainLimit, MeasureKind, Report};
 use kerf_and_coil::design::warnings::{FeedWarning, Warning};
 use kerf_and_coil::model::electrical::amplifier::PowerBasis;
 use kerf_and_coil::model::electrical::cable::Material;
@@ -188,6 +188,27 @@ fn the_box_takes_power() {
     }
 }
 
+/// A cable is proved on the bench, before there is any design.
+#[test]
+fn a_cable_is_proved_without_a_feed() {
+    let mut sheet = Sheet::default();
+    for (id, text) in [
+        (FieldId::ProofLength, "1000"),
+        (FieldId::ProofMass, "188"),
+        (FieldId::ProofCurrent, "10"),
+        (FieldId::ProofMillivolts, "8.15"),
+    ] {
+        sheet
+            .set(id, parse_entry(id, text, &UnitPrefs::default()).expect("an entry"))
+            .expect("within limits");
+    }
+    let report = evaluate(&sheet);
+    assert!(report.feed.is_err() && report.warnings.is_empty());
+    let proof = report.proof.as_ref().expect("entered").as_ref().expect("proved");
+    assert_eq!((proof.proof.metals[0].material, proof.proof.sure), (Material::Copper, true));
+    assert!(told(Topic::Proof, &report, &sheet, &UnitPrefs::default()).contains("It is copper."));
+}
+
 #[test]
 fn a_good_job_has_no_doubt() {
     assert_eq!(doubts(&[]), []);
@@ -306,12 +327,10 @@ fn side_holds(side: &FeedSide, feed: &FeedReport) -> Result<(), TestCaseError> {
         prop_assert!(short.far_end.amperes() >= PROMPT * fuse * (1.0 - 1e-9));
         prop_assert!(option.ampacity.ambient_factor > 0.0);
     }
-    for operation in [&side.running, &side.resting].into_iter().flatten() {
-        if let Ok(point) = operation {
-            let (v, i) = (point.voltage.volts(), point.current.amperes());
-            prop_assert!((v * i - point.power.watts()).abs() <= 1e-6 * (1.0 + point.power.watts()));
-            prop_assert!(point.power.watts() > 0.0 && point.sag.volts() >= 0.0);
-        }
+    for point in [&side.running, &side.resting].into_iter().flatten().flatten() {
+        let (v, i) = (point.voltage.volts(), point.current.amperes());
+        prop_assert!((v * i - point.power.watts()).abs() <= 1e-6 * (1.0 + point.power.watts()));
+        prop_assert!(point.power.watts() > 0.0 && point.sag.volts() >= 0.0);
     }
     for measure in &side.measure {
         prop_assert!(measure.low.is_finite() && measure.low <= measure.high + 1e-12, "{measure:?}");
@@ -324,7 +343,7 @@ fn side_holds(side: &FeedSide, feed: &FeedReport) -> Result<(), TestCaseError> {
 }
 
 /// Everything a topic says, one text.
-fn told(topic: Topic, feed: &FeedReport, sheet: &Sheet, prefs: &UnitPrefs) -> String {
+fn told(topic: Topic, report: &Report, sheet: &Sheet, prefs: &UnitPrefs) -> String {
     let block = |block: &Block| match block {
         Block::Pairs(rows) => rows.iter().map(|(name, value)| format!("{name}: {value}\n")).collect(),
         Block::Text(text) => text.clone(),
@@ -339,7 +358,7 @@ fn told(topic: Topic, feed: &FeedReport, sheet: &Sheet, prefs: &UnitPrefs) -> St
             rows.iter().map(row).collect()
         }
     };
-    topic.blocks(feed, sheet, prefs).iter().map(block).collect::<Vec<String>>().join("\n")
+    topic.blocks(report, sheet, prefs).iter().map(block).collect::<Vec<String>>().join("\n")
 }
 
 fn prefs() -> [UnitPrefs; 2] {
@@ -355,9 +374,10 @@ fn topics() -> impl Iterator<Item = Topic> {
 fn topics_say_what_the_report_holds() {
     let sheet =
         demo_with(&[(FieldId::OtherDraw, "20"), (FieldId::CapFarads, "1"), (FieldId::RestVolts, "12.3")]);
-    let feed = evaluate(&sheet).feed.expect("a feed");
+    let report = evaluate(&sheet);
+    let feed = report.feed.clone().expect("a feed");
     let [metric, gauge] = prefs();
-    let say = |topic, prefs| told(topic, &feed, &sheet, prefs).replace('\u{a0}', " ");
+    let say = |topic, prefs| told(topic, &report, &sheet, prefs).replace('\u{a0}', " ");
     for (prefs, list) in [(&metric, &feed.metric_side), (&gauge, &feed.gauge_side)] {
         let cables = say(Topic::Cables, prefs);
         for segment in &list.segments {
@@ -387,12 +407,12 @@ proptest! {
 
     #[test]
     fn no_topic_says_nonsense(design in designs::altered_demo()) {
-        if let Ok(feed) = evaluate(&design.sheet).feed {
-            for prefs in prefs() {
-                for topic in topics() {
-                    let text = told(topic, &feed, &design.sheet, &prefs);
-                    prop_assert!(!text.is_empty() && !text.contains("NaN") && !text.contains("inf\u{a0}"), "{text}");
-                }
+        let report = evaluate(&design.sheet);
+        for prefs in prefs() {
+            for topic in topics() {
+                let text = told(topic, &report, &design.sheet, &prefs);
+                prop_assert!(!text.is_empty() || report.feed.is_err(), "{topic:?}");
+                prop_assert!(!text.contains("NaN") && !text.contains("inf\u{a0}"), "{text}");
             }
         }
     }

@@ -65,7 +65,8 @@ pub fn evaluate(sheet: &Sheet) -> Report {
         &mut filled,
     )
     .map(Rc::new);
-    let mut report = Report { driver, wiring, enclosure, sound, feed, filled, warnings: Rc::from([]) };
+    let proof = feed::proof(sheet);
+    let mut report = Report { driver, wiring, enclosure, sound, feed, proof, filled, warnings: Rc::from([]) };
     report.warnings = warnings::all(&report, sheet).into();
     report
 }

@@ -161,6 +161,8 @@ pub struct Report {
     pub sound: Part<Rc<SoundReport>>,
     /// The feed.
     pub feed: Part<Rc<FeedReport>>,
+    /// What weighing or measuring a cable proved, if that was done.
+    pub proof: Option<Part<ProofReport>>,
     /// Fields left empty and what counts in their place, SI.
     pub filled: VecMap<FieldId, f64>,
     /// Doubts, gravest first.

@@ -201,6 +201,7 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
 }
 
 fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
+    found.extend(feed::proof(report).map(Warning::Feed));
     let Ok(wiring) = &report.wiring else { return };
     if !wiring.by_user && !sheet.text(FieldId::Wiring).is_empty() {
         found.push(Warning::WiringUnread);

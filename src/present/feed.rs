@@ -9,7 +9,7 @@ mod supply;
 use super::format::fixed;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::FeedReport;
+use crate::design::report::{FeedReport, Report};
 use crate::units::UnitPrefs;
 use crate::words::feed as words;
 
@@ -142,16 +142,23 @@ impl Topic {
             Self::Power | Self::Line => &[],
         }
     }
-    /// What it says of a feed.
+    /// What it says; without a feed only what needs none.
     #[must_use]
-    pub fn blocks(self, feed: &FeedReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Block> {
+    pub fn blocks(self, report: &Report, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Block> {
+        match (self, &report.feed) {
+            (Self::Proof, _) => proof::blocks(report),
+            (_, Ok(feed)) => self.of_feed(feed, sheet, prefs),
+            (_, Err(_)) => Vec::new(),
+        }
+    }
+    fn of_feed(self, feed: &FeedReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Block> {
         match self {
             Self::Cables => cables::blocks(feed, sheet, prefs),
             Self::Fuse => fuse::blocks(feed, prefs),
             Self::Supply => supply::battery(feed, sheet),
             Self::Second => supply::second(feed),
             Self::Capacitor => supply::capacitor(feed),
-            Self::Proof => proof::blocks(feed),
+            Self::Proof => Vec::new(),
             Self::Measure => measure::blocks(feed, prefs),
             Self::Ratings => amplifier::ratings(feed, sheet),
             Self::Gain => amplifier::gain(feed),

@@ -7,6 +7,7 @@ mod network;
 mod supply;
 
 pub(super) use amplifier::amplifier;
+pub(super) use extras::proof;
 
 use super::{Filled, missing};
 use crate::design::document::Sheet;
@@ -66,7 +67,6 @@ pub(super) fn report(
         line: extras::line(sheet, parts, chosen)?,
         real: extras::real(parts, plan.volts),
         capacitor: extras::capacitor(sheet, draw),
-        proof: extras::proof(sheet),
         fuse_distance_m: sheet.si(FieldId::FuseDistance).unwrap_or(0.0),
         fuse_fits_rating: amplifier::fuse_fits(sheet, draw),
         supply: of_supply,

@@ -43,8 +43,6 @@ pub struct FeedReport {
     pub real: Option<RealPower>,
     /// The capacitor, if there is one.
     pub capacitor: Option<Part<CapacitorHelp>>,
-    /// What weighing or measuring the cable proved, if that was done.
-    pub proof: Option<Part<ProofReport>>,
     /// Length of the cable from battery to fuse as planned, metres.
     pub fuse_distance_m: f64,
     /// Whether the maker's fuses can pass what the rating needs; `None` where no fuse is entered.

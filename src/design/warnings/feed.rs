@@ -2,7 +2,7 @@
 use super::Severity;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{FeedReport, FeedSide};
+use crate::design::report::{FeedReport, FeedSide, Report};
 use crate::model::electrical::amplifier::Output;
 use crate::model::electrical::cable::{Material, Size};
 use crate::model::electrical::tree::SegmentKind;
@@ -118,7 +118,6 @@ pub(super) fn all(feed: &FeedReport, sheet: &Sheet) -> Vec<FeedWarning> {
         }
     }
     amplifier(feed, sheet, &mut found);
-    proof(feed, &mut found);
     found
 }
 
@@ -132,16 +131,15 @@ fn sources(feed: &FeedReport, sheet: &Sheet, found: &mut Vec<FeedWarning>) {
         found.push(FeedWarning::FuseFar { distance: Length::from_metres(feed.fuse_distance_m) });
     }
     let supply = &feed.supply;
-    if let Some(balance) = supply.balance {
-        if let Some(hours) = balance.idle_hours {
-            let average = average(feed, sheet);
-            let short = |spare: Current| Current::from_amperes(average - spare.amperes());
-            found.push(if balance.covers_driving {
-                FeedWarning::IdleShort { short: short(balance.idle), hours }
-            } else {
-                FeedWarning::DrivingShort { short: short(balance.driving) }
-            });
-        }
+    let short_at_idle = supply.balance.and_then(|balance| Some((balance, balance.idle_hours?)));
+    if let Some((balance, hours)) = short_at_idle {
+        let average = average(feed, sheet);
+        let short = |spare: Current| Current::from_amperes(average - spare.amperes());
+        found.push(if balance.covers_driving {
+            FeedWarning::IdleShort { short: short(balance.idle), hours }
+        } else {
+            FeedWarning::DrivingShort { short: short(balance.driving) }
+        });
     }
     if supply.budget.usable_ah <= 0.0 && sheet.given(FieldId::RestVolts).is_some() {
         found.push(FeedWarning::BatteryLow);
@@ -193,20 +191,15 @@ fn amplifier(feed: &FeedReport, sheet: &Sheet, found: &mut Vec<FeedWarning>) {
     }
 }
 
-fn proof(feed: &FeedReport, found: &mut Vec<FeedWarning>) {
-    let Some(Ok(report)) = &feed.proof else { return };
+/// What a proved cable is, where it is not what it should be; needs no feed.
+pub(super) fn proof(report: &Report) -> Option<FeedWarning> {
+    let Some(Ok(report)) = &report.proof else { return None };
     let proof = &report.proof;
-    let Some(best) = proof.metals.first() else { return };
+    let best = proof.metals.first()?;
     match (proof.by_both, proof.copper_fits, proof.of_claim, report.claimed) {
-        (true, false, ..) if best.material != Material::Copper => {
-            found.push(FeedWarning::NotCopper(best.material));
-        }
-        (false, false, Some(share), Some(size)) if share < THIN => {
-            found.push(FeedWarning::NotAsSold { size });
-        }
-        (_, true, Some(share), Some(size)) if share < THIN => {
-            found.push(FeedWarning::ThinCopper { share, size });
-        }
-        _ => {}
+        (true, false, ..) if best.material != Material::Copper => Some(FeedWarning::NotCopper(best.material)),
+        (false, false, Some(share), Some(size)) if share < THIN => Some(FeedWarning::NotAsSold { size }),
+        (_, true, Some(share), Some(size)) if share < THIN => Some(FeedWarning::ThinCopper { share, size }),
+        _ => None,
     }
 }

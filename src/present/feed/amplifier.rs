@@ -85,19 +85,24 @@ pub(super) fn power(feed: &FeedReport) -> Vec<Block> {
 pub(super) fn line(feed: &FeedReport) -> Vec<Block> {
     let mut pairs = Vec::new();
     if let Some(effect) = feed.line.chosen {
-        pairs.push((words::LINE_LOSS, format!("{}\u{a0}dB", fixed(effect.loss_db, 2))));
+        pairs.push((words::LINE_LOSS, loss(effect.loss_db)));
         pairs.push((words::LINE_POWER, percent(100.0 * effect.power_share)));
         if let Some(bare) = feed.line.qts_bare {
-            pairs.push((words::LINE_QTS, words::from_to(&fixed(bare, 3), &fixed(effect.qts, 3))));
+            pairs.push((words::LINE_QTS, words::from_to(&fixed(bare, 2), &fixed(effect.qts, 2))));
         }
     }
-    let rows = feed.line.sizes.iter().map(|(size, loss)| Row {
+    let rows = feed.line.sizes.iter().map(|(size, decibels)| Row {
         header: (tables::size(*size), String::new()),
-        cells: vec![(format!("{}\u{a0}dB", fixed(*loss, 2)), String::new())],
+        cells: vec![(loss(*decibels), String::new())],
     });
     vec![
         Block::Pairs(pairs),
         Block::Table { heads: &words::LINE_HEADS, rows: rows.collect() },
         Block::Text(words::LINE_ABOUT.into()),
     ]
+}
+
+/// Decibels lost; nobody hears a twentieth of one.
+fn loss(decibels: f64) -> String {
+    if decibels < 0.05 { words::LESS_THAN_TENTH.into() } else { format!("{}\u{a0}dB", fixed(decibels, 1)) }
 }

@@ -1,15 +1,15 @@
 //! What weighing and measuring a cable proves.
 use super::{Block, Row, milliohms};
-use crate::design::report::{FeedReport, Gap, ProofReport};
+use crate::design::report::{Gap, ProofReport, Report};
 use crate::model::electrical::prove::copper_metre;
 use crate::present::format::{NO_NUMBER, fixed};
 use crate::present::{names, tables};
 use crate::units::Area;
 use crate::words::feed as words;
 
-pub(super) fn blocks(feed: &FeedReport) -> Vec<Block> {
+pub(super) fn blocks(report: &Report) -> Vec<Block> {
     let mut blocks = vec![Block::Text(words::PROOF_HOW.into())];
-    match &feed.proof {
+    match &report.proof {
         Some(Ok(report)) => blocks.extend(found(report)),
         Some(Err(Gap::Refused(_))) => blocks.push(Block::Text(words::PROOF_CLAIM.into())),
         Some(Err(_)) | None => {}

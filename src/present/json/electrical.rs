@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 
 use super::Object;
 use crate::design::report::{
-    FeedReport, FeedSide, Measure, MeasureKind, Operation, WiringOption, WiringReport,
+    FeedReport, FeedSide, Measure, MeasureKind, Operation, Part, ProofReport, WiringOption, WiringReport,
 };
 use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis, SupplyDraw};
 use crate::model::electrical::cable::{Material, Size};
@@ -82,12 +82,16 @@ pub(super) fn feed(report: &FeedReport) -> Value {
         .with("speaker_line", supply::line(&report.line))
         .maybe("real_power", report.real.as_ref().map(supply::real))
         .maybe("capacitor", report.capacitor.as_ref().map(supply::capacitor))
-        .maybe("proof", report.proof.as_ref().map(supply::proof))
         .with("least_load_ohm", report.amplifier.least_load().ohms())
         .with("efficiency", report.amplifier.efficiency())
         .with("fuse_distance_m", report.fuse_distance_m)
         .maybe("fitted_fuse_passes_rating", report.fuse_fits_rating)
         .into()
+}
+
+/// What weighing or measuring a cable proved.
+pub(super) fn proof(proof: &Part<ProofReport>) -> Value {
+    supply::proof(proof)
 }
 
 fn draw(draw: &SupplyDraw) -> Value {

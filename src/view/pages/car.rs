@@ -178,10 +178,9 @@ fn topics(store: &Handle, list: &'static [Topic]) -> Html {
 
 fn topic_html(store: &Handle, topic: Topic) -> Html {
     let mut parts = vec![fields(store, topic.fields())];
-    if let Ok(feed) = &store.report.feed {
-        let blocks = topic.blocks(feed, &store.design().sheet, &store.prefs);
-        parts.extend(blocks.iter().map(|block| block_html(topic, block)));
-    }
+    let report: &Report = &store.report;
+    let blocks = topic.blocks(report, &store.design().sheet, &store.prefs);
+    parts.extend(blocks.iter().map(|block| block_html(topic, block)));
     parts.into_iter().collect()
 }
 

@@ -75,7 +75,7 @@ pub(super) fn capacitor(sheet: &Sheet, draw: SupplyDraw) -> Option<Part<Capacito
 }
 
 /// What mass or millivolts prove, once either is entered.
-pub(super) fn proof(sheet: &Sheet) -> Option<Part<ProofReport>> {
+pub(in crate::design::evaluate) fn proof(sheet: &Sheet) -> Option<Part<ProofReport>> {
     let weighed = sheet.si(FieldId::ProofLength).zip(sheet.si(FieldId::ProofMass));
     let measured = sheet.si(FieldId::ProofCurrent).zip(sheet.si(FieldId::ProofMillivolts));
     if weighed.is_none() && measured.is_none() {
