@@ -2,6 +2,7 @@
 pub mod chart;
 pub mod charts;
 pub mod drawing;
+pub mod feed;
 pub mod figures;
 pub mod format;
 pub mod json;

@@ -124,6 +124,80 @@ pub mod label {
     pub const AT_AMPLIFIER: &str = "amplifier end";
     pub const AT_BOX: &str = "box terminals";
     pub const MUSIC_SHARE: &str = "Share of full power in use";
+
+    pub const INSULATION_UNKNOWN: &str = "not known";
+    pub const INSULATION_80: &str = "80 °C";
+    pub const INSULATION_125: &str = "125 °C";
+    pub const INSULATION_200: &str = "200 °C";
+    pub const NOT_STATED: &str = "not stated";
+    pub const ALLOWED: &str = "allowed by the maker";
+    pub const OUTPUT_USE: &str = "Load is driven by";
+    pub const ONE_CHANNEL: &str = "one channel";
+    pub const BRIDGED: &str = "two channels, bridged";
+    pub const STRAPPED: &str = "two amplifiers, strapped";
+    pub const CHANNELS: &str = "Channels";
+    pub const BRIDGED_LOAD: &str = "Least load so joined";
+    pub const BRIDGED_WATTS: &str = "Rated power so joined, into it";
+    pub const STRAP_ALLOWED: &str = "Strapping two of them";
+    pub const AMPLIFIER_CLASS: &str = "Class";
+    pub const CLASS_GH: &str = "G or H";
+    pub const SUPPLY_KIND: &str = "With the supply, power";
+    pub const RAILS_FOLLOW: &str = "rises and falls";
+    pub const RAILS_REGULATED: &str = "stays (regulated)";
+    pub const AMPLIFIER_FUSE: &str = "Fuses fitted, sum";
+    pub const RATING_BASIS: &str = "Rated by";
+    pub const OTHER_SUPPLY: &str = "Also rated at";
+    pub const OTHER_WATTS_4: &str = "There into 4 Ω";
+    pub const OTHER_WATTS_2: &str = "There into 2 Ω";
+    pub const OTHER_WATTS_1: &str = "There into 1 Ω";
+    pub const OTHER_DRAW: &str = "Another amplifier on this feed";
+    pub const BRANCH_RUN: &str = "Distribution to amplifier";
+    pub const BRANCH_AMBIENT: &str = "Warmest place there";
+    pub const RETURN_VIA: &str = "Current comes back by";
+    pub const RETURN_CABLE: &str = "a cable like it";
+    pub const RETURN_BODY: &str = "the vehicle's body";
+    pub const BODY_MILLIOHM: &str = "Body and joints, mΩ";
+    pub const GAUGE_KIND: &str = "Gauge numbers are";
+    pub const GAUGE_AWG: &str = "AWG";
+    pub const GAUGE_SAE: &str = "SAE vehicle cable";
+    pub const FUSE_DISTANCE: &str = "Battery to fuse, along the cable";
+    pub const BATTERY_KIND: &str = "Battery";
+    pub const FLOODED: &str = "lead-acid, wet";
+    pub const AGM: &str = "lead-acid, AGM or gel";
+    pub const LITHIUM: &str = "lithium iron phosphate";
+    pub const BATTERY_CAPACITY: &str = "Capacity, Ah";
+    pub const BATTERY_MILLIOHM: &str = "Internal resistance, mΩ";
+    pub const REST_VOLTS: &str = "Read after 8 h of rest";
+    pub const RESERVE: &str = "Keep for starting";
+    pub const EXISTING_LOAD: &str = "Vehicle's own load, running";
+    pub const DRAIN: &str = "Drain, everything asleep, mA";
+    pub const ALTERNATOR: &str = "Alternator or converter, rated";
+    pub const IDLE_SHARE: &str = "Of that at hot idle";
+    pub const CHARGING: &str = "Charged by";
+    pub const CHARGE_PLAIN: &str = "plain alternator";
+    pub const CHARGE_SENSOR: &str = "alternator, sensor at the battery";
+    pub const CHARGE_SMART: &str = "alternator, voltage varies";
+    pub const CHARGE_CONVERTER: &str = "converter (hybrid, electric)";
+    pub const SECOND_BATTERY: &str = "Second battery";
+    pub const SECOND_ISOLATOR: &str = "through an isolator";
+    pub const SECOND_CHARGER: &str = "through a charger";
+    pub const SECOND_RUN: &str = "Battery to battery, one way";
+    pub const SECOND_CAPACITY: &str = "Its capacity, Ah";
+    pub const CHARGER_CURRENT: &str = "Charger gives";
+    pub const ALTERNATOR_RUN: &str = "New charge cable, one way";
+    pub const ENGINE_AMBIENT: &str = "Warmest place at the engine";
+    pub const CAP_FARADS: &str = "Capacitor, F";
+    pub const CAP_MILLIOHM: &str = "Its resistance, mΩ";
+    pub const CAP_SAG: &str = "Sag it may let through";
+    pub const PROOF_SIZE: &str = "Sold as";
+    pub const PROOF_LENGTH: &str = "Stripped piece, length";
+    pub const PROOF_MASS: &str = "Its mass, bare";
+    pub const PROOF_CURRENT: &str = "Current through the cable";
+    pub const PROOF_MILLIVOLTS: &str = "Over one metre of it, mV";
+    pub const TEST_CURRENT: &str = "Current while you measure";
+    pub const GAIN_POWER: &str = "Power to set the gain for";
+    pub const FUSE_BREAKING: &str = "Main fuse, stated to break";
+    pub const PARKED_LOAD: &str = "Vehicle's own load, engine off";
 }
 
 /// The application and its places.
@@ -222,8 +296,8 @@ pub mod say {
         "The wiring stored with this design does not fit these coils. Choose one again.";
     pub const NO_CABLE: &str = "No cable of the list carries this current over this run within the drop allowed and \
         with a fuse that protects it. Shorten the run, move the amplifier, or allow more drop.";
-    pub const CCA_NO_TABLE: &str = "Copper-clad aluminium is not in the ampacity table. It is taken here as the copper \
-        of equal resistance: an engineering estimate, not a standard's figure.";
+    pub const CCA_NO_TABLE: &str = "Copper-clad aluminium has 1.6 times the resistance of copper and is in no ampacity \
+        table. Its drop is shown, but no size and no fuse is recommended. Use stranded copper.";
     pub const POWER_NOT_RATED: &str = "The maker does not rate the amplifier at this load. The power is a range between \
         voltage-limited and current-limited; cable and fuse are chosen for its upper end.";
     pub const CAUSE_RESISTANCE: &str =
@@ -578,6 +652,8 @@ pub mod table {
     pub const NO_AMPACITY: &str = "carries too little";
     pub const NO_DROP: &str = "loses too much";
     pub const NO_FUSE: &str = "no fuse fits";
+    pub const NO_SHORT: &str = "a short would not open the fuse";
+    pub const NO_TABLE: &str = "no table for this metal";
 
     pub fn rounding(shift: &str) -> String {
         format!("Rounding the sizes to the tape changes the net volume by {shift}.")
@@ -681,8 +757,8 @@ pub mod car {
     pub const AMPLIFIER: &str = "Amplifier";
     pub const POWER_HERE: &str = "power at this load and supply";
     pub const GAIN: &str = "gain: set for";
-    pub const GAIN_HOW: &str = "Loudspeaker unplugged, a sine tone at the loudest the source gives, gain up from zero to this voltage. \
-        Under load the supply and with it the voltage sag a little.";
+    pub const GAIN_HOW: &str = "Loudspeaker unplugged, a sine tone at the loudest the source gives, gain up from zero to this \
+        voltage and not past it: the sag under load is in it.";
     pub const CAUTION_FUSE: &str = "Battery ground off before you work on the feed. Fuse as close to the battery as you can; a short before \
         the fuse burns the car. If in doubt, ask a licensed electrician.";
     pub const CAUTION_LOUD: &str = "First tone quiet. At 100 dB(A) hearing is safe for 15 minutes a day (NIOSH); bass reads low in dB(A) and \
@@ -776,4 +852,317 @@ pub mod settings {
         below 200 Hz. Check sizes and readings yourself before you cut or power up.";
     pub const CONTENTS: &str = "On this sheet";
     pub const EVERYWHERE: &str = "Everywhere";
+}
+
+/// From the battery to the loudspeaker: warnings and texts of the feed.
+#[allow(missing_docs)]
+pub mod feed {
+    pub const STRAP_NOT_ALLOWED: &str = "Two amplifiers on one load destroy each other unless their maker allows it and \
+        says how. Ask, then enter that it is allowed.";
+    pub const BATTERY_LOW: &str = "By its resting voltage the battery is at or below what you keep for starting. Charge \
+        it before you power up.";
+    pub const COPPER: &str = "copper";
+    pub const CLAD: &str = "copper-clad aluminium";
+    pub const ALUMINIUM: &str = "aluminium";
+    pub const MAIN: &str = "main cable";
+    pub const LINK: &str = "cable between the batteries";
+    pub const CHARGE: &str = "charge cable";
+
+    pub const CABLES: &str = "Every cable";
+    pub const FUSE: &str = "Fuse, short circuit, distance";
+    pub const SUPPLY: &str = "Battery and alternator";
+    pub const SECOND: &str = "Second battery";
+    pub const CAPACITOR: &str = "Capacitor";
+    pub const PROOF: &str = "Prove the cable";
+    pub const MEASURE: &str = "What to measure";
+    pub const RATINGS: &str = "Ratings and outputs";
+    pub const GAIN: &str = "Gain, step by step";
+    pub const POWER: &str = "Power in this box";
+    pub const LINE: &str = "Speaker cable, what it takes";
+
+    pub const CABLE_HEADS: [&str; 5] = ["cable", "flows", "size", "loses", "fuse"];
+    pub const BOTH_ENDS: &str = "at both ends";
+    pub const BODY_MEASURED: &str = "The body's resistance is the one you entered.";
+    pub const BODY_ASSUMED: &str = "The body's resistance is assumed (no source). Measure it: amplifier minus to battery \
+        minus, millivolts over amperes.";
+    pub const RUNNING: &str = "at the amplifier, engine running";
+    pub const RESTING: &str = "from the battery alone";
+    pub const CABLE_SOURCE: &str = "Worst case is every amplifier at full power without end; average takes the share of \
+        full power in use. A third is common for dense bass, an eighth for music (no source).";
+
+    pub const RATING: &str = "rating";
+    pub const TYPES: &str = "types that have it and break the short";
+    pub const CEILING: &str = "33 CFR 183.455 would allow up to; not used";
+    pub const AT_FUSE: &str = "short right behind it";
+    pub const FAR_END: &str = "short at the far end";
+    pub const OPENS: &str = "opens on that within";
+    pub const FUSE_WHY: &str = "The largest standard rating that is not above what the cable carries, not below the draw, \
+        and small enough that a short at the far end brings 3.5 times it. A large blade may carry 135 % of its rating \
+        for half an hour (DIN 72581-3), so 150 % of the cable would cook it.";
+    pub const PLACE_HEADS: [&str; 2] = ["fuse from the battery", "at most, along the cable"];
+    pub const PLACE_DEFAULT: &str = "the place to aim for";
+    pub const PLACE_IMPRACTICAL: &str = "only if the source itself won't do";
+    pub const PLACE_SHEATHED: &str = "cable in a sheath all the way";
+    pub const PLACE_BATTERY: &str = "cable that starts at a battery";
+    pub const PLACE_CHARGING: &str = "cable to a charger or alternator";
+    pub const PLACE_CLOSE: &str = "as close as practical";
+    pub const PLACE_AT_SOURCE: &str = "at the source";
+    pub const NO_SOURCE: &str = "common practice, no source";
+    pub const PARTLY: &str = "number confirmed, clause not read";
+    pub const CUSTOM: &str = "car trade";
+    pub const FUSE_CAUTION: &str = "Battery ground off while you work. A battery short melts tools and burns skin; rings \
+        and watches off. The rules above are for boats and trucks: local rules come first.";
+
+    pub const CHARGE_STATE: &str = "state of charge by that voltage";
+    pub const MOST: &str = "most the battery gives any load, V²/4R";
+    pub const HOURS_OFF: &str = "music with the engine off, at most";
+    pub const DAYS: &str = "asleep until the reserve";
+    pub const IDLE_SPARE: &str = "left at hot idle";
+    pub const DRIVING_SPARE: &str = "left when driving";
+    pub const AT_IDLE: &str = "average draw at idle";
+    pub const IDLE_COVERED: &str = "covered";
+    pub const ABOUT_PLAIN: &str = "The alternator holds the voltage; bursts beyond it come out of the battery, at the \
+        battery's lower voltage.";
+    pub const ABOUT_SENSOR: &str = "Amplifier minus to the body, never to the battery's minus post: current past the \
+        sensor is not counted, and the vehicle reads the battery as full or failing.";
+    pub const ABOUT_SMART: &str = "The vehicle lowers the voltage when it likes, down to the battery's own. The figures \
+        engine running are taken at 12.5 V at most (from memory).";
+    pub const ABOUT_CONVERTER: &str = "The converter gives its rated current at any speed and not an ampere more; beyond \
+        it the 12 V battery, often small, is alone. Take the rating from the vehicle's papers.";
+    pub const HIGH_VOLTAGE: &str = "Orange cables carry hundreds of volts and stay charged with the car off. Never open, \
+        move or drill near them.";
+    pub const RESISTANCE_ASSUMED: &str = "Internal resistance by capacity, from memory. Cold, old or half empty it is \
+        several times that; a battery tester shows it.";
+    pub const SUPPLY_SOURCE: &str = "Charge by resting voltage: two informal tables up to 0.15 V apart, lead-acid only. \
+        Share at hot idle, own load and drain are common practice, no source; measure yours.";
+
+    pub const SECOND_NONE: &str = "None. With one, the amplifier's feed starts at the second battery, and its run is \
+        counted from there.";
+    pub const EQUALISING: &str = "when the isolator closes on an empty battery";
+    pub const CHARGER_INPUT: &str = "the charger takes";
+    pub const SECOND_ABOUT: &str = "The cable between the batteries is fused at both ends, each fuse at its battery: either \
+        one can feed a short. It stands in the list of every cable. A charger limits the current and suits alternators \
+        whose voltage varies; an isolator passes all there is.";
+    pub const SECOND_CAUTION: &str = "A battery in the cabin is boxed, vented outside if it can gas, and held for a crash. \
+        Different chemistries only behind a charger made for both.";
+
+    pub const STORED: &str = "stored at the supply";
+    pub const GIVEN: &str = "given within the sag allowed";
+    pub const COVERS: &str = "covers";
+    pub const STEP: &str = "its own resistance takes at once";
+    pub const CAP_REFUSED: &str = "With these entries it gives nothing.";
+    pub const CAP_ABOUT: &str = "It evens out moments, no more: what it gives has to come back through the same cable. A \
+        shorter or thicker cable works for as long as the music plays.";
+    pub const CAP_CAUTION: &str = "Charge it through a resistor or lamp before the first connection: straight on, it sparks \
+        and takes the fuse.";
+
+    pub const PROOF_HOW: &str = "Strip a piece and weigh the bare metal; or pass a known current and read millivolts over \
+        one metre, probes in the metal. With both, the metal shows whatever was claimed.";
+    pub const PROOF_CLAIM: &str = "With one of the two the size it was sold as is needed.";
+    pub const PROOF_SOURCE: &str = "IEC 60028 copper 8.89 g/cm³; ASTM B566 class 10A 3.32 g/cm³, 62.9 % conductivity; \
+        aluminium 2.70 g/cm³, 61 %. At 20 °C. Strands are 2 % to 5 % longer than the cable (from memory).";
+    pub const PROOF_HEADS: [&str; 3] = ["if it were", "mass says", "millivolts say"];
+    pub const PROOF_COPPER_FITS: &str =
+        "Fits copper of the size sold. The other measurement would settle it.";
+    pub const PROOF_NOT_COPPER: &str =
+        "Does not fit copper of the size sold: another metal, or another size.";
+    pub const AS_COPPER: &str = "counts as copper of";
+    pub const METRE: &str = "one metre of that";
+    pub const OF_CLAIM: &str = "of the copper claimed";
+
+    pub const MEASURE_HOW: &str = "Steady tone, engine running, clamp meter round the main cable; enter its current above. \
+        DC volts from metal to metal, not on screws or plating.";
+    pub const MEASURE_HEADS: [&str; 2] = ["probes", "expect"];
+    pub const MEASURE_SOURCE: &str = "Cables from cold to warm with strands 5 % longer. Fuse and holder 0.1 V at the rating, \
+        charging 13.5 V to 14.8 V, AGM resting 0.15 V more: from memory.";
+    pub const M_REST: &str = "battery posts, rested 8 h";
+    pub const M_RUNNING: &str = "battery posts, engine running";
+    pub const M_FUSE: &str = "across the main fuse and its holder";
+    pub const M_PLUS: &str = "battery plus to the main cable's end";
+    pub const M_BRANCH: &str = "distribution to amplifier plus";
+    pub const M_RETURN: &str = "amplifier minus to battery minus";
+    pub const M_TERMINALS: &str = "amplifier's own plus and minus";
+    pub const M_DRAIN: &str = "current, everything asleep";
+
+    pub const LEAST_LOAD: &str = "least load as joined";
+    pub const FULL_DRAW: &str = "draws at full power";
+    pub const AVERAGE_DRAW: &str = "on average";
+    pub const BASIS_CTA: &str = "CTA-2006: at 14.4 V into 4 Ω with at most 1 % distortion and noise. Bass amplifiers over \
+        the band their maker states.";
+    pub const BASIS_CTA_C: &str =
+        "CTA-2006-C: at 14.4 V into 4 Ω with at most 1 % distortion and noise, held for a minute.";
+    pub const BASIS_NONE: &str = "Without a stated basis watts may be a peak. Its own fuses tell: volts times fuses times \
+        efficiency is what it can keep up.";
+    pub const JOINED_NOT: &str = "One channel on the load.";
+    pub const JOINED_BRIDGED: &str = "Bridged, each channel sees half the load: power is twice one channel's there, and the \
+        least load twice a channel's unless the maker says otherwise. Both plus posts drive; neither may touch ground.";
+    pub const JOINED_STRAPPED: &str = "Strapped, each amplifier sees half the load. Only as the maker describes it, with \
+        its link cable, same gain on both.";
+    pub const POWER_MODEL: &str = "Between rated loads power lies between constant voltage and constant current. With one \
+        rated supply it goes with the supply's square, or stays if regulated; with two, by the law through both.";
+
+    pub const GAIN_VOLTS: &str = "set for";
+    pub const GAIN_MAKES: &str = "makes";
+    pub const GAIN_UNSAGGED: &str = "without sag it could reach";
+    pub const LIMIT_WANTED: &str = "The power wanted sets it.";
+    pub const LIMIT_COILS: &str = "What the coils stand sets it.";
+    pub const LIMIT_AMPLIFIER: &str = "The amplifier sets it, at the voltage its supply sags to under load. Unloaded it would \
+        go higher and look clean; under load that part clips.";
+    pub const GAIN_STEPS: [&str; 7] = [
+        "Gain at minimum, bass boost and filters off, loudspeaker disconnected.",
+        "DC at the output: close to zero, or stop.",
+        "Loudspeaker on: a quiet tone from every cone, then polarity. Off again.",
+        "Loudspeaker disconnected, engine running: sine in the pass band from the source at its loudest clean setting.",
+        "Meter on AC volts at the output, one that reads true rms at that frequency.",
+        "Gain up to the voltage above, not past it. Mark the place.",
+        "Gain down, loudspeaker on, gain back to the mark with music.",
+    ];
+    pub const GAIN_LOADED: &str = "With the loudspeaker on, the same voltage holds, but the cone moves, the coil heats and the \
+        tone is at full power.";
+    pub const GAIN_CAUTION: &str = "Loaded only in bursts of a second or two, ears protected, box fastened. A bridged output \
+        has no ground side: meter from plus to plus, nothing grounded.";
+
+    pub const POWER_WAITS: &str = "Needs the box and the driver.";
+    pub const POWER_HEADS: [&str; 3] = ["at", "impedance", "real power"];
+    pub const POWER_MEAN: &str = "mean, 20 to 125 Hz";
+    pub const POWER_MOST: &str = "most";
+    pub const POWER_LEAST: &str = "least";
+
+    pub const LINE_LOSS: &str = "costs";
+    pub const LESS_THAN_TENTH: &str = "under 0.1\u{a0}dB";
+    pub const LINE_POWER: &str = "of the power warms it";
+    pub const LINE_QTS: &str = "Qts";
+    pub const LINE_HEADS: [&str; 2] = ["copper, same run", "costs"];
+    pub const LINE_ABOUT: &str =
+        "At the nominal load. The curves at the desk already have the cable in use in them.";
+
+    pub fn average(amperes: &str) -> String {
+        format!("{amperes} average")
+    }
+    pub fn carries_loses(size: &str, carries: &str, loses: &str) -> String {
+        format!("{size} carries {carries}, loses {loses}")
+    }
+    pub fn beside(segment: &str, numbers: &str) -> String {
+        format!("Beside it, {segment}: {numbers}.")
+    }
+    pub fn whole_drop(percent: &str) -> String {
+        format!("From battery to amplifier and back {percent} at the worst case.")
+    }
+    pub fn settles(volts: &str, amperes: &str, watts: &str) -> String {
+        format!("{volts}, {amperes}, {watts} out")
+    }
+    pub fn settles_not(most: &str) -> String {
+        format!("no operating point; at most {most} to any load")
+    }
+    pub fn far_end(amperes: &str, times: &str) -> String {
+        format!("{amperes}, {times} × rating")
+    }
+    pub fn opens(seconds: &str, verified: bool) -> String {
+        format!("{seconds}\u{a0}s{}", if verified { "" } else { " (from memory)" })
+    }
+    pub fn between(low: &str, high: &str) -> String {
+        if low == high { low.into() } else { format!("{low} to {high}") }
+    }
+    pub fn up_to(high: &str) -> String {
+        format!("up to {high}")
+    }
+    pub fn days(days: &str) -> String {
+        format!("{days} days")
+    }
+    pub fn idle_hours(hours: &str) -> String {
+        format!("not covered; reserve after {hours}")
+    }
+    pub fn covers(time: &str, amperes: &str) -> String {
+        format!("{time} of {amperes}")
+    }
+    pub fn proof_sure(metal: &str) -> String {
+        format!("It is {metal}.")
+    }
+    pub fn proof_unsure(metal: &str) -> String {
+        format!("Closest to {metal}, but no metal fits alone. Weigh and measure again.")
+    }
+    pub fn of_claim(percent: &str, size: &str) -> String {
+        format!("{percent}\u{a0}% of {size}")
+    }
+    pub fn at_current(amperes: &str) -> String {
+        format!("at {amperes}")
+    }
+    pub fn power_about(volts: &str, watts: &str) -> String {
+        format!(
+            "The gain's {volts} make {watts} in a resistor of the nominal load. In this box the impedance is higher over \
+            most of the range, and the real power lower."
+        )
+    }
+    pub fn power_at(watts: &str, hertz: &str) -> String {
+        format!("{watts} at {hertz}\u{a0}Hz")
+    }
+    pub fn from_to(from: &str, to: &str) -> String {
+        if from == to { format!("stays {to}") } else { format!("{from} becomes {to}") }
+    }
+    pub fn branch(number: usize) -> String {
+        format!("branch to amplifier {number}")
+    }
+    pub fn no_point(most: &str, wanted: &str) -> String {
+        format!(
+            "There is no operating point: the feed delivers at most {most} to any load, and the amplifier would want \
+            {wanted}. A thicker or shorter cable, or less power."
+        )
+    }
+    pub fn breaking(at_fuse: &str) -> String {
+        format!(
+            "A short right behind the main fuse can draw {at_fuse}; the fuses of ISO 8820 break 1000 A or 2000 A. Take a \
+            type stated to break more and enter that, or enter the battery's measured resistance."
+        )
+    }
+    pub fn fuse_far(distance: &str) -> String {
+        format!(
+            "The fuse is {distance} from the battery. Car trade custom is 450 mm at most (no source); ISO 13590 for \
+            watercraft allows 900 mm. Until the fuse the cable is unprotected."
+        )
+    }
+    pub fn insulation_cool(place: &str, ambient: &str, rating: &str) -> String {
+        format!(
+            "The {place} lies where it is {ambient}, its insulation stands {rating}: it may carry nothing. Take another \
+            route or better insulation."
+        )
+    }
+    pub fn no_segment(place: &str) -> String {
+        format!(
+            "No size of the list serves the {place}: none carries its current within the drop allowed with a fuse that \
+            protects it. Shorten it, allow more drop, or take better insulation."
+        )
+    }
+    pub fn rating_beyond_fuse(draw: &str, fitted: &str) -> String {
+        format!(
+            "At the rating the amplifier would draw {draw}, more than its own fuses of {fitted} pass for long. The rating \
+            is a peak, or the efficiency is better than entered."
+        )
+    }
+    pub fn idle_short(short: &str, hours: &str) -> String {
+        format!(
+            "At hot idle the alternator lacks {short} on average: the battery is down to its reserve after {hours}."
+        )
+    }
+    pub fn driving_short(short: &str) -> String {
+        format!("Even driving, the alternator lacks {short} on average: the battery empties on the way.")
+    }
+    pub fn low_at_amplifier(volts: &str) -> String {
+        format!(
+            "At full power the amplifier's terminals fall to {volts}. Below 10.5 V (the highest lower limit of ISO 16750-2) \
+            many amplifiers switch off."
+        )
+    }
+    pub fn not_copper(metal: &str) -> String {
+        format!("What you weighed or measured is {metal}, not copper. The sizes above do not hold for it.")
+    }
+    pub fn not_as_sold(size: &str) -> String {
+        format!(
+            "This is no {size} copper: clad aluminium, or thinner than sold. Enter both mass and millivolts to tell which."
+        )
+    }
+    pub fn thin_copper(percent: &str, size: &str) -> String {
+        format!(
+            "The cable has {percent} of the copper that {size} should have. Take it as the size that it is."
+        )
+    }
 }

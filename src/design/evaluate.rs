@@ -30,7 +30,7 @@ pub(crate) type Filled = VecMap<FieldId, f64>;
 pub fn evaluate(sheet: &Sheet) -> Report {
     let mut filled = Filled::new();
     let driver = driver::resolve(sheet, &mut filled).map(Rc::new);
-    let amplifier = feed::amplifier(sheet);
+    let amplifier = feed::amplifier(sheet, &mut filled);
     let wiring =
         wiring::report(sheet, driver.as_deref().ok(), amplifier.as_ref().ok(), &mut filled).map(Rc::new);
     let air = air(sheet);
@@ -54,8 +54,19 @@ pub fn evaluate(sheet: &Sheet) -> Report {
         &mut filled,
     )
     .map(Rc::new);
-    let feed = feed::report(sheet, amplifier, wiring.as_deref().ok()).map(Rc::new);
-    let mut report = Report { driver, wiring, enclosure, sound, feed, filled, warnings: Rc::from([]) };
+    let feed = feed::report(
+        sheet,
+        amplifier,
+        &feed::Parts {
+            driver: driver.as_deref().ok(),
+            wiring: wiring.as_deref().ok(),
+            sound: sound.as_deref().ok(),
+        },
+        &mut filled,
+    )
+    .map(Rc::new);
+    let proof = feed::proof(sheet);
+    let mut report = Report { driver, wiring, enclosure, sound, feed, proof, filled, warnings: Rc::from([]) };
     report.warnings = warnings::all(&report, sheet).into();
     report
 }

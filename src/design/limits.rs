@@ -154,8 +154,8 @@ macro_rules! fields {
 }
 
 use Quantity::{
-    Area, Compliance, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power, Ratio,
-    Resistance, Run, Temperature, Voltage, Volume,
+    Area, Compliance, Current, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power,
+    Ratio, Resistance, Run, Temperature, Voltage, Volume,
 };
 use Unit::{Celsius, Metre, Millimetre, Ohm, One, Volt};
 
@@ -203,7 +203,7 @@ fields! {
     Ambient = 76 Vehicle "ambient" label::AMBIENT, number(Temperature, -20.0, 80.0, entered(40, 0, Celsius));
     Supply = 77 Vehicle "supply" label::SUPPLY, number(Voltage, 9.0, 18.0, entered(138, 1, Volt));
     CableMaterial = 78 Vehicle "cable" label::CABLE_MATERIAL, choice(choices!("copper" label::COPPER, "copper-clad aluminium" label::CCA), 0);
-    Insulation = 79 Vehicle "insulation" label::INSULATION, choice(choices!("60 C" label::INSULATION_60, "75 C" label::INSULATION_75, "90 C" label::INSULATION_90, "105 C" label::INSULATION_105), 1);
+    Insulation = 79 Vehicle "insulation" label::INSULATION, choice(choices!("60 C" label::INSULATION_60, "75 C" label::INSULATION_75, "90 C" label::INSULATION_90, "105 C" label::INSULATION_105, "unknown" label::INSULATION_UNKNOWN, "80 C" label::INSULATION_80, "125 C" label::INSULATION_125, "200 C" label::INSULATION_200), 1);
     DropLimit = 80 Vehicle "drop" label::DROP_LIMIT, number(Percent, 0.005, 0.2, entered(3, 0, Unit::Percent));
     SpeakerRun = 81 Vehicle "speaker run" label::SPEAKER_RUN, number(Run, 0.0, 20.0, entered(1, 0, Metre));
     SpeakerCable = 82 Vehicle "speaker cable" label::SPEAKER_CABLE, choice(choices!("1.5 mm2" "1.5 mm²", "2.5 mm2" "2.5 mm²", "4 mm2" "4 mm²", "6 mm2" "6 mm²", "16 AWG" "16 AWG", "14 AWG" "14 AWG", "12 AWG" "12 AWG", "10 AWG" "10 AWG"), 1);
@@ -254,8 +254,58 @@ fields! {
     MeterLeads = 158 Job "meter leads" label::METER_LEADS, number(Resistance, 0.0, 5.0, entered(0, 1, Ohm));
     CoilTolerance = 159 Job "coil tolerance" label::COIL_TOLERANCE, number(Percent, 0.0, 0.5, entered(7, 0, Unit::Percent));
     ReadAt = 160 Job "read at" label::READ_AT, choice(choices!("amplifier end" label::AT_AMPLIFIER, "box terminals" label::AT_BOX), 0);
-    MusicShare = 161 Job "music share" label::MUSIC_SHARE, number(Percent, 0.05, 1.0, entered(100, 0, Unit::Percent));
+    MusicShare = 161 Job "music share" label::MUSIC_SHARE, number(Percent, 0.05, 1.0, entered(33, 0, Unit::Percent));
     WantedQtc = 162 Enclosure "wanted Qtc" label::WANTED_QTC, number(Ratio, 0.3, 2.0, entered(71, 2, One));
+
+    OutputUse = 230 Amplifier "output" label::OUTPUT_USE, choice(choices!("one channel" label::ONE_CHANNEL, "bridged" label::BRIDGED, "strapped" label::STRAPPED), 0);
+    Channels = 231 Amplifier "channels" label::CHANNELS, choice(choices!("1" "1", "2" "2", "4" "4", "5" "5", "6" "6"), 0);
+    BridgedLoad = 232 Amplifier "bridged to" label::BRIDGED_LOAD, number(Resistance, 0.2, 16.0, None);
+    BridgedWatts = 233 Amplifier "bridged power" label::BRIDGED_WATTS, number(Power, 1.0, 50_000.0, None);
+    StrapAllowed = 234 Amplifier "strapping" label::STRAP_ALLOWED, choice(choices!("not stated" label::NOT_STATED, "allowed" label::ALLOWED), 0);
+    AmplifierClass = 235 Amplifier "class" label::AMPLIFIER_CLASS, choice(choices!("not stated" label::NOT_STATED, "AB" "AB", "D" "D", "G or H" label::CLASS_GH), 0);
+    SupplyKind = 236 Amplifier "supply" label::SUPPLY_KIND, choice(choices!("follows" label::RAILS_FOLLOW, "regulated" label::RAILS_REGULATED), 0);
+    AmplifierFuse = 237 Amplifier "fuse" label::AMPLIFIER_FUSE, number(Current, 1.0, 1000.0, None);
+    RatingBasis = 238 Amplifier "rating basis" label::RATING_BASIS, choice(choices!("not stated" label::NOT_STATED, "CTA-2006" "CTA-2006", "CTA-2006-C" "CTA-2006-C"), 0);
+    OtherSupply = 239 Amplifier "also rated at" label::OTHER_SUPPLY, number(Voltage, 9.0, 18.0, None);
+    OtherWatts4 = 240 Amplifier "also into 4" label::OTHER_WATTS_4, number(Power, 1.0, 50_000.0, None);
+    OtherWatts2 = 241 Amplifier "also into 2" label::OTHER_WATTS_2, number(Power, 1.0, 50_000.0, None);
+    OtherWatts1 = 242 Amplifier "also into 1" label::OTHER_WATTS_1, number(Power, 1.0, 50_000.0, None);
+
+    OtherDraw = 244 Vehicle "other amplifiers" label::OTHER_DRAW, number(Current, 1.0, 500.0, None);
+    BranchRun = 246 Vehicle "branch run" label::BRANCH_RUN, number(Run, 0.05, 10.0, entered(5, 1, Metre));
+    BranchAmbient = 247 Vehicle "branch ambient" label::BRANCH_AMBIENT, number(Temperature, -20.0, 80.0, entered(40, 0, Celsius));
+    ReturnVia = 248 Vehicle "return" label::RETURN_VIA, choice(choices!("cable" label::RETURN_CABLE, "body" label::RETURN_BODY), 0);
+    BodyMilliohm = 249 Vehicle "body milliohm" label::BODY_MILLIOHM, number(Ratio, 0.0, 100.0, entered(15, 1, One));
+    GaugeKind = 250 Vehicle "gauge" label::GAUGE_KIND, choice(choices!("AWG" label::GAUGE_AWG, "SAE" label::GAUGE_SAE), 0);
+    FuseDistance = 251 Vehicle "fuse distance" label::FUSE_DISTANCE, number(Length, 0.0, 3.0, entered(200, 0, Millimetre));
+    BatteryKind = 252 Vehicle "battery" label::BATTERY_KIND, choice(choices!("flooded" label::FLOODED, "AGM" label::AGM, "lithium" label::LITHIUM), 0);
+    BatteryCapacity = 253 Vehicle "battery Ah" label::BATTERY_CAPACITY, number(Ratio, 5.0, 600.0, entered(70, 0, One));
+    BatteryMilliohm = 254 Vehicle "battery milliohm" label::BATTERY_MILLIOHM, number(Ratio, 0.2, 200.0, None);
+    RestVolts = 255 Vehicle "battery at rest" label::REST_VOLTS, number(Voltage, 9.0, 15.0, None);
+    Reserve = 256 Vehicle "reserve" label::RESERVE, number(Percent, 0.0, 0.95, entered(50, 0, Unit::Percent));
+    ExistingLoad = 257 Vehicle "own load" label::EXISTING_LOAD, number(Current, 0.0, 300.0, entered(35, 0, Unit::Ampere));
+    DrainMilliamps = 258 Vehicle "drain mA" label::DRAIN, number(Ratio, 0.0, 5000.0, entered(50, 0, One));
+    AlternatorRating = 259 Vehicle "alternator" label::ALTERNATOR, number(Current, 10.0, 600.0, None);
+    IdleShare = 260 Vehicle "idle share" label::IDLE_SHARE, number(Percent, 0.05, 1.0, entered(50, 0, Unit::Percent));
+    Charging = 261 Vehicle "charging" label::CHARGING, choice(choices!("alternator" label::CHARGE_PLAIN, "sensor" label::CHARGE_SENSOR, "smart" label::CHARGE_SMART, "converter" label::CHARGE_CONVERTER), 0);
+    SecondBattery = 262 Vehicle "second battery" label::SECOND_BATTERY, choice(choices!("none" label::NONE, "isolator" label::SECOND_ISOLATOR, "charger" label::SECOND_CHARGER), 0);
+    SecondRun = 263 Vehicle "second run" label::SECOND_RUN, number(Run, 0.1, 20.0, None);
+    SecondCapacity = 264 Vehicle "second Ah" label::SECOND_CAPACITY, number(Ratio, 5.0, 600.0, entered(70, 0, One));
+    ChargerCurrent = 265 Vehicle "charger" label::CHARGER_CURRENT, number(Current, 1.0, 200.0, entered(30, 0, Unit::Ampere));
+    AlternatorRun = 266 Vehicle "alternator run" label::ALTERNATOR_RUN, number(Run, 0.1, 10.0, None);
+    EngineAmbient = 267 Vehicle "engine ambient" label::ENGINE_AMBIENT, number(Temperature, -20.0, 130.0, entered(60, 0, Celsius));
+    CapFarads = 268 Vehicle "capacitor" label::CAP_FARADS, number(Ratio, 0.01, 3000.0, None);
+    CapMilliohm = 269 Vehicle "capacitor milliohm" label::CAP_MILLIOHM, number(Ratio, 0.0, 100.0, entered(2, 0, One));
+    CapSag = 270 Vehicle "capacitor sag" label::CAP_SAG, number(Voltage, 0.1, 3.0, entered(5, 1, Volt));
+    ProofSize = 271 Job "sold as" label::PROOF_SIZE, choice(choices!("not said" label::NOT_STATED, "4 mm2" "4 mm²", "6 mm2" "6 mm²", "10 mm2" "10 mm²", "16 mm2" "16 mm²", "25 mm2" "25 mm²", "35 mm2" "35 mm²", "50 mm2" "50 mm²", "70 mm2" "70 mm²", "95 mm2" "95 mm²", "12 AWG" "12 AWG", "10 AWG" "10 AWG", "8 AWG" "8 AWG", "6 AWG" "6 AWG", "4 AWG" "4 AWG", "2 AWG" "2 AWG", "1/0 AWG" "1/0 AWG", "2/0 AWG" "2/0 AWG", "4/0 AWG" "4/0 AWG"), 0);
+    ProofLength = 272 Job "stripped length" label::PROOF_LENGTH, number(Length, 0.02, 5.0, None);
+    ProofMass = 273 Job "stripped mass" label::PROOF_MASS, number(Mass, 1e-4, 20.0, None);
+    ProofCurrent = 274 Job "proof current" label::PROOF_CURRENT, number(Current, 0.1, 500.0, None);
+    ProofMillivolts = 275 Job "millivolts a metre" label::PROOF_MILLIVOLTS, number(Ratio, 0.01, 5000.0, None);
+    TestCurrent = 276 Job "test current" label::TEST_CURRENT, number(Current, 1.0, 1000.0, None);
+    GainPower = 277 Job "gain power" label::GAIN_POWER, number(Power, 1.0, 50_000.0, None);
+    FuseBreaking = 279 Vehicle "fuse breaks" label::FUSE_BREAKING, number(Current, 100.0, 200_000.0, None);
+    ParkedLoad = 278 Vehicle "parked load" label::PARKED_LOAD, number(Current, 0.0, 300.0, entered(5, 0, Unit::Ampere));
 }
 
 impl FieldId {

@@ -1,13 +1,19 @@
 //! What a design comes to: figures, curves, parts, wiring, feed and warnings.
+mod feed;
+
 use std::rc::Rc;
+
+pub use feed::{
+    FeedReport, FeedSide, GainLimit, GainPlan, LineReport, Measure, MeasureKind, Operation, PowerAt,
+    ProofReport, RealPower, SecondReport, SupplyReport,
+};
 
 use super::limits::FieldId;
 use super::warnings::Warning;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::Figures;
 use crate::model::acoustics::{Air, Response};
-use crate::model::electrical::amplifier::{Amplifier, PowerAtLoad, SupplyDraw};
-use crate::model::electrical::feed::Feed;
+use crate::model::electrical::amplifier::PowerAtLoad;
 use crate::model::electrical::wiring::{CoilSet, Tree};
 use crate::model::error::ModelError;
 use crate::model::geometry::{BoxSpec, Dims, Plan};
@@ -142,23 +148,6 @@ pub struct SoundReport {
     pub xmax: Option<Length>,
 }
 
-/// Battery to amplifier.
-#[derive(Clone, Debug, PartialEq)]
-pub struct FeedReport {
-    /// The amplifier.
-    pub amplifier: Amplifier,
-    /// Power at the wired load and the vehicle's supply.
-    pub power: PowerAtLoad,
-    /// Current from the supply.
-    pub draw: SupplyDraw,
-    /// Metric sizes.
-    pub metric: Feed,
-    /// Gauge sizes.
-    pub gauge: Feed,
-    /// What an AC meter shows at the output when the gain gives that power.
-    pub gain: Voltage,
-}
-
 /// What a design comes to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
@@ -172,6 +161,8 @@ pub struct Report {
     pub sound: Part<Rc<SoundReport>>,
     /// The feed.
     pub feed: Part<Rc<FeedReport>>,
+    /// What weighing or measuring a cable proved, if that was done.
+    pub proof: Option<Part<ProofReport>>,
     /// Fields left empty and what counts in their place, SI.
     pub filled: VecMap<FieldId, f64>,
     /// Doubts, gravest first.

@@ -1,9 +1,12 @@
 //! Doubts about a valid design. Each check is a function of the report; a good job gets no warning.
+mod feed;
+
+pub use feed::FeedWarning;
+
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::Report;
 use crate::model::acoustics::datasheet::Contradiction;
-use crate::model::electrical::feed::FeedOption;
 use crate::model::geometry::{Fact, Verdict};
 use crate::units::{Frequency, Length, Power, Resistance, Volume};
 
@@ -93,8 +96,10 @@ pub enum Warning {
     NoCable,
     /// The cable as recommended is copper-clad aluminium, which the ampacity table does not cover.
     CoveredByNoTable,
-    /// The battery fuse is above the load by less than a tenth, or the load was taken at an unrated power.
+    /// The load was taken at an unrated power.
     PowerNotRated,
+    /// Something between battery and amplifier.
+    Feed(FeedWarning),
 }
 
 impl Warning {
@@ -113,7 +118,8 @@ impl Warning {
             | Self::WiringUnread
             | Self::NoCable
             | Self::CoveredByNoTable
-            | Self::PowerNotRated => Place::Car,
+            | Self::PowerNotRated
+            | Self::Feed(_) => Place::Car,
         }
     }
     /// How grave it is.
@@ -122,6 +128,7 @@ impl Warning {
         match self {
             Self::Load { .. } | Self::NoCable => Severity::Stop,
             Self::Fact(fact) if fact.verdict() == Verdict::Fails => Severity::Stop,
+            Self::Feed(found) => found.severity(),
             _ => Severity::Care,
         }
     }
@@ -194,28 +201,30 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
 }
 
 fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
+    found.extend(feed::proof(report).map(Warning::Feed));
     let Ok(wiring) = &report.wiring else { return };
     if !wiring.by_user && !sheet.text(FieldId::Wiring).is_empty() {
         found.push(Warning::WiringUnread);
     }
     let Some(chosen) = wiring.chosen() else { return };
     let unstable = chosen.power.is_some_and(|power| !power.stable);
-    if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| unstable) {
-        found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
+    let stated = [FieldId::StableLoad, FieldId::BridgedLoad].iter().any(|id| sheet.given(*id).is_some());
+    let least = report.feed.as_ref().ok().map(|feed| feed.amplifier.least_load());
+    let least = least.or_else(|| sheet.si(FieldId::StableLoad).map(Resistance::from_ohms));
+    if let Some(least) = least.filter(|_| unstable && stated) {
+        found.push(Warning::Load { load: chosen.nominal, least });
     }
     let Ok(feed) = &report.feed else { return };
+    found.extend(feed::all(feed, sheet).into_iter().map(Warning::Feed));
     if let Some(limit) =
         coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005)
     {
         found.push(Warning::AmplifierPower { power: feed.power.expected(), limit });
     }
-    if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
-        found.push(Warning::NoCable);
-    }
-    if sheet.choice_key(FieldId::CableMaterial) != "copper"
-        && feed.metric.choice().is_some_and(FeedOption::passes)
-    {
+    if sheet.choice_key(FieldId::CableMaterial) != "copper" {
         found.push(Warning::CoveredByNoTable);
+    } else if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
+        found.push(Warning::NoCable);
     }
     if feed.power.basis != crate::model::electrical::amplifier::PowerBasis::Rated {
         found.push(Warning::PowerNotRated);

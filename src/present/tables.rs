@@ -333,11 +333,6 @@ pub fn cables(feed: &Feed) -> Vec<CableRow> {
 }
 
 fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
-    let reason = |failure: &FeedFailure| match failure {
-        FeedFailure::Ampacity => words::NO_AMPACITY,
-        FeedFailure::Drop => words::NO_DROP,
-        FeedFailure::Fuse => words::NO_FUSE,
-    };
     CableRow {
         size: size(option.cable.size),
         carries: format!("{}\u{a0}A", fixed(option.ampacity.current.amperes(), 0)),
@@ -346,8 +341,20 @@ fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
             .fuse
             .as_ref()
             .map_or_else(|_| super::format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes())),
-        why_not: option.failures.iter().map(reason).collect::<Vec<_>>().join(", "),
+        why_not: option.failures.iter().map(|why| failure(*why)).collect::<Vec<_>>().join(", "),
         chosen,
+    }
+}
+
+/// Why a size does not do, in words.
+#[must_use]
+pub const fn failure(failure: FeedFailure) -> &'static str {
+    match failure {
+        FeedFailure::Ampacity => words::NO_AMPACITY,
+        FeedFailure::Drop => words::NO_DROP,
+        FeedFailure::Fuse => words::NO_FUSE,
+        FeedFailure::Short => words::NO_SHORT,
+        FeedFailure::NoTable => words::NO_TABLE,
     }
 }
 
@@ -361,4 +368,14 @@ pub fn amperes(value: f64) -> String {
 #[must_use]
 pub fn shown_volume(v: Volume, prefs: &UnitPrefs) -> String {
     si(v.cubic_metres(), Quantity::Volume, prefs).to_string()
+}
+
+/// Hours, or minutes below two of them.
+#[must_use]
+pub fn hours(value: f64) -> String {
+    if value < 2.0 {
+        format!("{}\u{a0}min", fixed(60.0 * value, 0))
+    } else {
+        format!("{}\u{a0}h", fixed(value, usize::from(value < 10.0)))
+    }
 }

@@ -1,4 +1,6 @@
 //! Warnings in words: what is so, what it means, what to do.
+mod feed;
+
 use super::figures::hertz;
 use super::format::{fixed, length, si};
 use super::names;
@@ -36,6 +38,7 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
         Warning::NoCable => say::NO_CABLE.into(),
         Warning::CoveredByNoTable => say::CCA_NO_TABLE.into(),
         Warning::PowerNotRated => say::POWER_NOT_RATED.into(),
+        Warning::Feed(found) => feed::text(found, prefs),
     }
 }
 

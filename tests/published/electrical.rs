@@ -7,9 +7,14 @@ mod brute;
 mod cable;
 mod feed;
 mod fuse;
+mod line;
 mod meter;
 mod network;
+mod prove;
+mod short;
 mod spice;
+mod supply;
+mod tree;
 mod wiring;
 
 /// Rows of a table below its heading, split at commas outside quotation marks.

@@ -10,11 +10,12 @@ use crate::design::limits::FieldId;
 use crate::design::report::{FeedReport, Report, WiringReport};
 use crate::design::session::Action;
 use crate::design::warnings::Place;
+use crate::present::feed::{Block, Row, Topic};
 use crate::present::tables::{amperes, cables, feed_in, power_text, size, wiring, wiring_steps};
 use crate::present::wiring_drawing;
 use crate::present::{format, lines};
 use crate::view::components::{
-    caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view,
+    Fold, caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view,
 };
 use crate::view::store::{Handle, Msg};
 use crate::words::car as words;
@@ -70,6 +71,7 @@ pub fn car(store: &Handle) -> Html {
                     } else if let Err(gap) = &report.feed {
                         { gap_note(gap) }
                     }
+                    { topics(store, Topic::FEED) }
                 </section>
                 { caution(words::CAUTION_FUSE) }
             </div>
@@ -77,6 +79,7 @@ pub fn car(store: &Handle) -> Html {
                 <section class="sheet" id="amplifier">{ head(words::AMPLIFIER, "") }
                     { fields(store, AMPLIFIER) }
                     if let Ok(feed) = &report.feed { { gain(feed) } }
+                    { topics(store, Topic::AMPLIFIER) }
                 </section>
                 <section class="sheet" id="run">{ head(words::FEED_ENTRIES, "") }{ fields(store, FEED) }</section>
                 { caution(words::CAUTION_LOUD) }
@@ -163,12 +166,51 @@ fn feed_figures(store: &Handle, feed: &FeedReport) -> Html {
     }
 }
 
+/// Topics, folded: entries first, then what they come to.
+fn topics(store: &Handle, list: &'static [Topic]) -> Html {
+    let folds = list.iter().map(|topic| {
+        let (topic, store) = (*topic, store.clone());
+        let content = Callback::from(move |()| topic_html(&store, topic));
+        html! { <Fold key={topic.title()} title={topic.title()} {content} /> }
+    });
+    folds.collect()
+}
+
+fn topic_html(store: &Handle, topic: Topic) -> Html {
+    let mut parts = vec![fields(store, topic.fields())];
+    let report: &Report = &store.report;
+    let blocks = topic.blocks(report, &store.design().sheet, &store.prefs);
+    parts.extend(blocks.iter().map(|block| block_html(topic, block)));
+    parts.into_iter().collect()
+}
+
+fn block_html(topic: Topic, block: &Block) -> Html {
+    match block {
+        Block::Pairs(rows) => {
+            let rows: Vec<_> = rows.iter().map(|(name, value)| (*name, value.clone(), "")).collect();
+            pairs(&rows)
+        }
+        Block::Text(words) => tx("p", "small", words),
+        Block::Steps(steps) => {
+            el("ol", &[("class", "steps")], steps.iter().map(|step| tx("li", "", step)).collect())
+        }
+        Block::Caution(words) => caution(words),
+        Block::Table { heads, rows } => {
+            let row = |row: &Row| {
+                let cells: Vec<_> = row.cells.iter().map(|(a, b)| (a.as_str(), b.as_str())).collect();
+                table_row("", (&row.header.0, &row.header.1), &cells)
+            };
+            scroll(topic.title(), table("cables", heads, rows.iter().map(row).collect()))
+        }
+    }
+}
+
 fn gain(feed: &FeedReport) -> Html {
     html! {
         <>
             { pairs(&[
                 (words::POWER_HERE, power_text(&feed.power), ""),
-                (words::GAIN, format::fixed(feed.gain.volts(), 1), "V AC"),
+                (words::GAIN, format::fixed(feed.plan.volts.volts(), 1), "V AC"),
             ]) }
             { tx("p", "small", words::GAIN_HOW) }
         </>
