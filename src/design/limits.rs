@@ -154,8 +154,8 @@ macro_rules! fields {
 }
 
 use Quantity::{
-    Area, Compliance, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power, Ratio,
-    Resistance, Run, Temperature, Voltage, Volume,
+    Area, Compliance, Current, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power,
+    Ratio, Resistance, Run, Temperature, Voltage, Volume,
 };
 use Unit::{Celsius, Metre, Millimetre, Ohm, One, Volt};
 
@@ -256,6 +256,12 @@ fields! {
     ReadAt = 160 Job "read at" label::READ_AT, choice(choices!("amplifier end" label::AT_AMPLIFIER, "box terminals" label::AT_BOX), 0);
     MusicShare = 161 Job "music share" label::MUSIC_SHARE, number(Percent, 0.05, 1.0, entered(100, 0, Unit::Percent));
     WantedQtc = 162 Enclosure "wanted Qtc" label::WANTED_QTC, number(Ratio, 0.3, 2.0, entered(71, 2, One));
+
+    LowPass = 290 Job "low-pass" label::LOW_PASS, number(Frequency, 20.0, 500.0, None);
+    HighPass = 291 Job "high-pass" label::HIGH_PASS, number(Frequency, 5.0, 200.0, None);
+    OutputPolarity = 292 Job "polarity" label::OUTPUT_POLARITY, choice(choices!("normal" label::POLARITY_NORMAL, "turned" label::POLARITY_TURNED), 0);
+    FusePlace = 293 Vehicle "fuse place" label::FUSE_PLACE, text(60);
+    IdleCurrent = 294 Amplifier "idle current" label::IDLE_CURRENT, number(Current, 0.02, 20.0, None);
 }
 
 impl FieldId {

@@ -6,10 +6,12 @@
 //! * [`cable`]: conductors, their resistance, their ampacity, and the voltage they lose.
 //! * [`fuse`]: standard ratings, the rating for a cable, and where a fuse has to sit.
 //! * [`feed`]: the smallest cable and its fuse for a load, with every reason.
+//! * [`commission`]: first power, step by step, and how long loud sound may last.
 //! * [`quick`]: single questions that need no design.
 pub mod amplifier;
 pub mod cable;
 mod check;
+pub mod commission;
 pub mod feed;
 pub mod fuse;
 pub mod meter;
