@@ -41,7 +41,8 @@ fn osha_times_are_those_of_the_table() {
         assert_near(hours, printed, half_digit);
         assert_near(hours, number(&row[4]), 0.000_051);
         if !row[5].is_empty() {
-            assert_near(hours, number(&row[5]), half_digit);
+            // Table G-16 prints whole and half hours: its 6 h at 92 dB(A) are 6.06 by the formula.
+            assert_near(hours, number(&row[5]), 0.07);
         }
         assert!(level >= 80.0);
     }
@@ -64,7 +65,8 @@ fn a_weighting_is_that_of_the_table() {
     for row in rows {
         let weighting = a_weighting_db(number(&row[1])).unwrap();
         assert_near(weighting, number(&row[2]), 0.051);
-        assert_near(weighting, number(&row[4]), 0.000_51);
+        // Three decimals, at a frequency that the table rounds to four.
+        assert_near(weighting, number(&row[4]), 0.000_7);
     }
 }
 
