@@ -850,7 +850,7 @@ pub mod powerup {
     pub const IDLE_DO: &str = "Lamp off, meter in its 10 A socket across the empty fuse holder. Now the remote wire on, no music. Read once it \
         stands still.";
     pub const SUPPLY: &str = "Voltage at the amplifier";
-    pub const SUPPLY_DO: &str = "Meter back to volts, leads out of the 10 A socket. Main fuse in. Engine on, outdoors. Read at the amplifier's + and \
+    pub const SUPPLY_DO: &str = "Meter back to volts, leads out of the 10 A socket. Main fuse in. Outdoors, engine on (or the vehicle ready to drive). Read at the amplifier's + and \
         − screws, the red probe on +.";
     pub const OFFSET: &str = "DC at the output";
     pub const OFFSET_DO: &str =
@@ -910,7 +910,7 @@ pub mod powerup {
     /// Times at the level a meter set to A shows, then at the level itself.
     pub fn hearing(db: &str, hz: &str, dba: &str, weighted: [&str; 2], plain: [&str; 2]) -> String {
         format!(
-            "At this drive up to {db} dB at {hz} Hz (1 m, half space; a cabin adds to it). Set to A a level meter shows at most {dba} dB(A), for a day: NIOSH {}, OSHA {}. Bass reads low there and is no proof of safety; {db} dB counted in full: NIOSH {}, OSHA {}. Ear protection at power.",
+            "At this drive up to {db} dB at {hz} Hz (1 m, half space; louder in a cabin), at most {dba} dB(A). A day of it: NIOSH {}, OSHA {}. Bass reads low in dB(A), no proof of safety: {db} dB in full are NIOSH {}, OSHA {}. Wear ear protection.",
             weighted[0], weighted[1], plain[0], plain[1]
         )
     }
