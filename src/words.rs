@@ -1032,6 +1032,7 @@ pub mod powerup {
     pub const STEP: &str = "step";
     pub const FOUND: &str = "read or seen";
     pub const VERDICT: &str = "verdict";
+    pub const WHEN: &str = "when";
     pub const SHEET_BATTERY: &str = "Take this fuse out before you work on the battery, the feed or the amplifier. Replace it only by the same rating; \
         a larger one does not protect the cable.";
     pub const SHEET_LOUD: &str = "Loud bass harms hearing without sounding loud.";

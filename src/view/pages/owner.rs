@@ -6,7 +6,7 @@ use crate::platform::{clock, page};
 use crate::present::commission::hearing;
 use crate::present::commission_sheet::{ReadRow, lines, readings};
 use crate::present::wiring_drawing;
-use crate::view::components::{el, head, pairs, table, table_row, tx, wiring_view};
+use crate::view::components::{el, head, pairs, scroll, table, table_row, tx, wiring_svg};
 use crate::view::store::{Handle, Msg};
 use crate::words::powerup as words;
 
@@ -38,15 +38,15 @@ fn sheet(store: &Handle) -> Html {
         .collect();
     facts_shown.push((words::DATE, today.split(' ').next().unwrap_or("").to_owned(), ""));
     let chosen = report.wiring.as_deref().ok().and_then(|wiring| wiring.chosen());
-    let drawing = chosen.map(|option| wiring_view(&wiring_drawing::draw(&option.tree)));
+    let drawing = chosen.map(|option| wiring_svg(&wiring_drawing::draw(&option.tree)));
     let rows = readings(&states).iter().map(row).collect();
-    let heads = [words::STEP, words::EXPECT, words::FOUND, words::VERDICT];
+    let heads = [words::STEP, words::EXPECT, words::FOUND, words::VERDICT, words::WHEN];
     let parts = vec![
         head(words::SHEET, ""),
         tx("p", "small", words::SHEET_ABOUT),
         pairs(&facts_shown),
         drawing.unwrap_or_default(),
-        table("results", &heads, rows),
+        scroll(words::SHEET, table("results", &heads, rows)),
         tx("p", "small", words::SHEET_BATTERY),
         tx("p", "small", &format!("{} {}", words::SHEET_LOUD, hearing(&facts))),
         tx("p", "small", words::SHEET_LAW),
@@ -56,5 +56,6 @@ fn sheet(store: &Handle) -> Html {
 
 fn row(row: &ReadRow) -> Html {
     let at = row.at_s.map_or_else(String::new, clock::local_time);
-    table_row("", (row.name, &at), &[(&row.expected, ""), (&row.found, ""), (&row.verdict, "")])
+    let cells = [(row.expected.as_str(), ""), (&row.found, ""), (&row.verdict, ""), (&at, "")];
+    table_row("", (row.name, ""), &cells)
 }

@@ -4,20 +4,20 @@ use yew::prelude::*;
 
 use super::owner::owner_sheet;
 use crate::design::commission::{
-    Expected, Facts, START, StepState, current, overrule_subject, parse_reading, run, subject,
+    Expected, Facts, START, Step, StepState, current, overrule_subject, parse_reading, run, subject,
 };
 use crate::design::document::{MAX_LIST, MAX_NOTE, Reading, clean_text};
 use crate::design::limits::FieldId;
 use crate::design::session::Action;
-use crate::platform::clock;
 use crate::platform::signal::{Signal, sound};
+use crate::platform::{Timeout, clock, page};
 use crate::present::commission::{
     basis, cautions, choice, chosen, expected, found, standing, title, verdict, what_to_do,
 };
 use crate::present::meter::Mark;
 use crate::units::{Decimal, Entered, Unit};
 use crate::view::app::StoreProps;
-use crate::view::components::{Fold, Icon, NoteKind, caution, el, fields, head, note, tx};
+use crate::view::components::{Fold, Icon, NoteKind, caution, el, fields, head, note, text, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::powerup as words;
 
@@ -70,7 +70,7 @@ fn Steps(props: &StoreProps) -> Html {
             { tx("p", "small", words::ABOUT) }
             if full { { note(NoteKind::Stop, words::FULL) } }
             if states.iter().all(StepState::passed) { { note(NoteKind::Good, words::ALL_DONE) } }
-            { tx("p", "small", &words::step_of(index + 1, states.len())) }
+            { el("p", &[("class", "small stepcount"), ("id", "power-step")], vec![text(&words::step_of(index + 1, states.len()))]) }
             { tx("h3", "steptitle", title(state.step)) }
             { card(store, &hand, index, state, &facts) }
             { moves(&hand, index, state, states.len()) }
@@ -100,7 +100,7 @@ fn card(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>, f
     let mut parts: Vec<Html> = cautions(state.step, facts).iter().map(|text| caution(text)).collect();
     parts.push(tx("p", "todo", &what_to_do(state.step, facts)));
     parts.push(match &state.expected {
-        Expected::Seen(_) => seen(store, hand, index, state, facts),
+        Expected::Seen(_) => seen(store, hand, index, state),
         Expected::Number { .. } => reading(store, hand, index, state, facts),
     });
     parts.push(el("div", &[("aria-live", "polite")], vec![outcome(state, facts)]));
@@ -134,7 +134,7 @@ fn keep(store: &Handle, subject: String, value: Option<Entered>, note: String) {
 
 /// Keeps a reading of the step, and sounds its verdict: the eyes are on the probe.
 fn record(store: &Handle, state_index: usize, value: Option<Entered>) {
-    let Some(step) = crate::design::commission::Step::ALL.get(state_index).copied() else { return };
+    let Some(step) = Step::ALL.get(state_index).copied() else { return };
     if store.sound {
         let mut after = store.design().clone();
         after.log.readings.push(Reading { at_s: 0, subject: subject(step), value, note: String::new() });
@@ -145,9 +145,8 @@ fn record(store: &Handle, state_index: usize, value: Option<Entered>) {
     keep(store, subject(step), value, String::new());
 }
 
-fn seen(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>, facts: &Facts) -> Html {
+fn seen(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>) -> Html {
     let Expected::Seen(choices) = &state.expected else { return Html::default() };
-    let _ = facts;
     let now = chosen(state);
     let rows = choices.iter().zip(0_i64..).map(|((seen, _), at)| {
         let (store, hand) = (store.clone(), hand.clone());
@@ -244,13 +243,22 @@ fn overrule(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_
     }
 }
 
+/// Goes to a step, and to its top: a step is read from its title.
+fn go_to(hand: &HandState, step: usize) -> Callback<MouseEvent> {
+    let hand = hand.clone();
+    Callback::from(move |_| {
+        hand.set(Hand { step: Some(step), ..Hand::default() });
+        // The step is there only after the next render.
+        Timeout::new(30, || page::scroll_to("power-step")).forget();
+    })
+}
+
 fn moves(hand: &HandState, index: usize, state: &StepState<'_>, count: usize) -> Html {
-    let to = |step: usize| Hand { step: Some(step), ..Hand::default() };
     let last = index + 1 >= count;
     let class = if state.passed() { "key main" } else { "key" };
     let keys = vec![
-        hand_key(hand, words::BACK, "key", index == 0, to(index.saturating_sub(1))),
-        hand_key(hand, words::NEXT, class, last || !state.passed(), to(index + 1)),
+        key(words::BACK, "key", index == 0, go_to(hand, index.saturating_sub(1))),
+        key(words::NEXT, class, last || !state.passed(), go_to(hand, index + 1)),
     ];
     el("div", &[("class", "keys four")], keys)
 }
