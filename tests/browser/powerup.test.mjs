@@ -172,7 +172,7 @@ export default {
     await type(page, "Where the main fuse sits", "left of the battery, 15 cm");
     await type(page, "Low-pass set to", "80");
     // The hint below a field goes when it is left, and what is below moves up.
-    await page.keyboard.press("Tab");
+    await page.evaluate(() => document.activeElement.blur());
     await tap(page, "Sheet for the vehicle's owner");
     const text = await power(page).locator(".owner").innerText();
     for (const part of ["left of the battery, 15 cm", "80 Hz", "30.3 V AC", "as marked", "NIOSH", "same rating", "12 mV", "Glows, then dims out"]) {
