@@ -1,6 +1,7 @@
 //! The document: its fields and limits, actions on it, its file, its link, and `evaluate`.
 pub mod built;
 pub mod case;
+pub mod commission;
 pub mod demo;
 pub mod document;
 pub mod evaluate;

@@ -1,6 +1,8 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
 pub mod chart;
 pub mod charts;
+pub mod commission;
+pub mod commission_sheet;
 pub mod drawing;
 pub mod feed;
 pub mod figures;

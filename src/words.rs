@@ -198,6 +198,13 @@ pub mod label {
     pub const GAIN_POWER: &str = "Power to set the gain for";
     pub const FUSE_BREAKING: &str = "Main fuse, stated to break";
     pub const PARKED_LOAD: &str = "Vehicle's own load, engine off";
+    pub const LOW_PASS: &str = "Low-pass set to";
+    pub const HIGH_PASS: &str = "High-pass set to";
+    pub const OUTPUT_POLARITY: &str = "Polarity at the amplifier";
+    pub const POLARITY_NORMAL: &str = "as marked";
+    pub const POLARITY_TURNED: &str = "turned over";
+    pub const FUSE_PLACE: &str = "Where the main fuse sits";
+    pub const IDLE_CURRENT: &str = "Idle current by the maker";
 }
 
 /// The application and its places.
@@ -1164,5 +1171,269 @@ pub mod feed {
         format!(
             "The cable has {percent} of the copper that {size} should have. Take it as the size that it is."
         )
+    }
+}
+
+/// First power, step by step, and the sheet for the vehicle's owner.
+#[allow(missing_docs)]
+pub mod powerup {
+    pub const TITLE: &str = "First power, step by step";
+    pub const OPEN: &str = "Open the steps";
+    pub const ABOUT: &str = "In this order, nothing left out. Local rules and the vehicle's maker come first; what you are not \
+        licensed for, leave to those who are.";
+    pub const ALL_DONE: &str = "Every step is cleared. Print the sheet for the vehicle's owner.";
+    pub const LIST: &str = "All steps";
+    pub const DO: &str = "Do";
+    pub const EXPECT: &str = "expected";
+    pub const READ: &str = "You read";
+    pub const SEEN: &str = "What do you see?";
+    pub const KEEP: &str = "Keep and judge";
+    pub const OPEN_LINE: &str = "Open (OL)";
+    pub const SIGN: &str = "Sign +/−";
+    pub const BACK: &str = "Back";
+    pub const NEXT: &str = "Next step";
+    pub const OVERRULE: &str = "Go on all the same…";
+    pub const LEAVE_OUT: &str = "Leave this step out…";
+    pub const REASON: &str = "Reason, kept with the job";
+    pub const RECORD: &str = "Record the reason";
+    pub const START_AGAIN: &str = "Begin again from step 1";
+    pub const HELD: &str = "An earlier step is not cleared yet. Clear it first.";
+    pub const BAD: &str = "This is no reading in this unit: digits with one decimal point or comma.";
+    pub const FULL: &str =
+        "The job's log is full; nothing more is kept. Copy the design and go on in the copy.";
+    pub const NOT_KNOWN: &str = "not known yet";
+    pub const OPEN_WORD: &str = "open";
+    pub const VERDICT_RIGHT: &str = "Right. Go on.";
+    pub const STATE_OPEN: &str = "to do";
+    pub const STATE_HELD: &str = "held";
+    pub const STATE_RIGHT: &str = "right";
+    pub const STATE_AGAIN: &str = "look again";
+    pub const STATE_STOP: &str = "stop";
+    pub const STATE_OVERRULED: &str = "overruled";
+    pub const STATE_LEFT_OUT: &str = "left out";
+    pub const SETTINGS: &str = "Settings and fuse, for the sheet";
+
+    // Steps: name, what to do, what is wrong otherwise.
+    pub const ROUTE: &str = "Route and panels";
+    pub const ROUTE_DO: &str =
+        "Follow the cable's whole route by eye and hand before anything is drilled, pulled or moved.";
+    pub const GAIN_LOW: &str = "Gain at its minimum";
+    pub const GAIN_LOW_DO: &str = "Turn the gain all the way down, bass boost off, remote wire of the amplifier off. Filters as planned.";
+    pub const BATTERY_OFF: &str = "Battery off";
+    pub const BATTERY_OFF_DO: &str = "Ground cable off the battery first, tied away and covered. Main fuse out. Wait as long as the \
+        vehicle's maker asks before you touch its connectors.";
+    pub const INSULATION: &str = "Insulation of the feed";
+    pub const INSULATION_DO: &str = "Fuse out, + cable off the amplifier. Read from the + cable to bare metal of the body while someone moves \
+        the cable along its route.";
+    pub const ENDS: &str = "Polarity of the feed";
+    pub const ENDS_DO: &str = "With the meter's buzzer: the cable for the amplifier's + must ring to the empty fuse holder only, the one for \
+        − to the body or battery minus only. Then join both to the amplifier.";
+    pub const LOAD: &str = "Resistance of the load";
+    pub const LOAD_DO: &str = "Loudspeaker line unplugged from the amplifier, cones still. Read across the line, as in the meter check; its \
+        last reading counts here. Leave the line unplugged.";
+    pub const LAMP: &str = "First power through a lamp";
+    pub const LAMP_DO: &str = "A 21 W, 12 V filament lamp (no LED) with insulated clips across the empty fuse holder. Remote wire off. Battery \
+        ground on last, face away from the battery. Watch the lamp.";
+    pub const IDLE: &str = "Current without a signal";
+    pub const IDLE_DO: &str = "Lamp off, meter in its 10 A socket across the empty fuse holder. Now the remote wire on, no music. Read once it \
+        stands still.";
+    pub const SUPPLY: &str = "Voltage at the amplifier";
+    pub const SUPPLY_DO: &str = "Meter back to volts, leads out of the 10 A socket. Main fuse in. Outdoors, engine on (or the vehicle ready to drive). Read at the amplifier's + and \
+        − screws, the red probe on +.";
+    pub const OFFSET: &str = "DC at the output";
+    pub const OFFSET_DO: &str =
+        "Loudspeaker still unplugged, no music. Read DC across the amplifier's output.";
+    pub const TONE: &str = "First tone, quiet";
+    pub const POLARITY: &str = "Which way the cones move";
+    pub const POLARITY_DO: &str = "Amplifier off, line unplugged from it. Touch a 1.5 V cell to the line for a moment, + to +, and watch or feel \
+        every cone.";
+    pub const GAIN: &str = "Set the gain";
+    pub const BACK_DROP: &str = "Lost on the way back at power";
+    pub const FUSE_DROP: &str = "Lost over the main fuse at power";
+    pub const FUSE_DROP_DO: &str = "The same tone, for seconds. Read DC volts across the main fuse with its holder, one probe on each cable.";
+
+    pub fn tone_do(hertz: Option<&str>) -> String {
+        let hertz = hertz.map_or_else(|| "40".into(), str::to_owned);
+        format!(
+            "Amplifier off, plug the loudspeaker in, amplifier on. A {hertz} Hz tone, source near zero, gain still at its minimum. Up slowly until it is just heard."
+        )
+    }
+    pub fn gain_do(volts: Option<&str>) -> String {
+        let volts =
+            volts.map_or_else(|| "the voltage known for this load".into(), |volts| format!("{volts} V"));
+        format!(
+            "Loudspeaker unplugged. A 40 Hz or 50 Hz tone recorded at full level, source at the loudest it plays clean. AC volts across the output; gain up from its minimum to {volts}."
+        )
+    }
+    pub fn back_do(amperes: Option<&str>) -> String {
+        let amperes = amperes.map_or_else(String::new, |amperes| format!(" (about {amperes} A)"));
+        format!(
+            "Amplifier off, loudspeaker in, amplifier on. The tone of the gain at full level{amperes}, five seconds at a time, ears protected. DC volts from the amplifier's − screw to the battery's minus post."
+        )
+    }
+
+    // Cautions, in place.
+    pub const CAUTION_HIGH_VOLTAGE: &str = "Orange cables carry hundreds of volts even when the vehicle is off: touch none, drill nowhere near. \
+        Under-seat and pillar connectors (often yellow) belong to airbags and curtains: leave them joined, battery off or on.";
+    pub const CAUTION_DRILL: &str = "Before drilling look behind the panel and under the floor: fuel and brake lines, looms, the tank. Stop the drill \
+        with a collar.";
+    pub const CAUTION_LATCHES: &str =
+        "With the battery off, electric latches do not open: leave boot and a door open and the key outside.";
+    pub const CAUTION_BATTERY: &str = "A spanner from + to body welds itself on and starts a fire. Rings and watch off, tools insulated, no flame near \
+        the battery.";
+    pub const CAUTION_ENGINE: &str = "Exhaust kills indoors, door open or not: run the engine outdoors only. Brake on, hands and leads clear of \
+        belts and fans.";
+    pub const CAUTION_AMPERE: &str =
+        "Without the fuse the meter is the fuse: 10 A socket, no music, never across battery or body.";
+    pub const CAUTION_OUTPUT: &str =
+        "Neither output screw of a bridged or one-channel amplifier is ground: no probe to the body.";
+    pub const CAUTION_LOADED: &str = "With the loudspeaker on, a full-level tone is loud at once and heats the coils within seconds; \
+        this step works without it.";
+
+    pub fn lamp_most(amperes: &str) -> String {
+        format!(
+            "Whatever is wrong behind it, the lamp lets at most about {amperes} A through (21 W at 12 V). It gets hot."
+        )
+    }
+    /// Times at the level a meter set to A shows, then at the level itself.
+    pub fn hearing(db: &str, hz: &str, dba: &str, weighted: [&str; 2], plain: [&str; 2]) -> String {
+        format!(
+            "At this drive up to {db} dB at {hz} Hz (1 m, half space; louder in a cabin), at most {dba} dB(A). A day of it: NIOSH {}, OSHA {}. Bass reads low in dB(A), no proof of safety: {db} dB in full are NIOSH {}, OSHA {}. Wear ear protection.",
+            weighted[0], weighted[1], plain[0], plain[1]
+        )
+    }
+    pub const HEARING_UNKNOWN: &str = "How loud is not known for this design. At 100 dB(A): NIOSH 15 min a day, OSHA 2 h. Ear protection at power.";
+    pub const NO_LIMIT: &str = "no limit";
+    pub const NO_TIME: &str = "none at all";
+
+    // What may be seen.
+    pub const AS_ASKED: &str = "Done, exactly so";
+    pub const ROUTE_CLEAR: &str = "Clear: nothing orange, no airbag plug touched, behind panels looked at";
+    pub const ENDS_RIGHT: &str = "+ rings to the fuse holder only, − to ground only";
+    pub const ENDS_WRONG: &str = "The other way round, or + rings to ground";
+    pub const NOT_SURE: &str = "No, or not sure";
+    pub const BRIGHT: &str = "Stays bright";
+    pub const DIMS: &str = "Glows, then dims out";
+    pub const DARK: &str = "Stays dark";
+    pub const FAINT: &str = "Goes on glowing faintly";
+    pub const CLEAN: &str = "Clean and quiet";
+    pub const SILENT: &str = "Nothing is heard";
+    pub const NOISE: &str = "Hum, whine or hiss";
+    pub const ROUGH: &str = "Rough, scraping, or a smell";
+    pub const OUTWARD: &str = "Every cone outwards";
+    pub const INWARD: &str = "Every cone inwards";
+    pub const AGAINST: &str = "Cones or coils against one another";
+    pub const HARDLY: &str = "Hardly moves";
+
+    // What it means, where it is not right.
+    pub const MEANS_ROUTE: &str =
+        "Find out first: the vehicle maker's rescue card and workshop data show what lies where.";
+    pub const MEANS_NOT_DONE: &str = "Do it first; what follows counts on it.";
+    pub const MEANS_INSULATION_LOW: &str =
+        "The + cable touches the body: find the chafed or pinched place. No power before it reads open.";
+    pub const MEANS_INSULATION_SOME: &str =
+        "Damp, dirt, or something still joined. Take everything off the cable and read again.";
+    pub const MEANS_ENDS: &str =
+        "Swapped ends destroy the amplifier at first power. Trace both cables and mark them.";
+    pub const MEANS_LOAD: &str = "This is not the load as drawn. The meter check above names what it could be; nothing is powered before.";
+    pub const MEANS_LOAD_CLOSE: &str = "Close, but not plainly the load as drawn: see the meter check above.";
+    pub const MEANS_UNSTABLE: &str =
+        "This wiring is below what the amplifier stands. Wire the coils otherwise first.";
+    pub const MEANS_BRIGHT: &str =
+        "A short: cable, amplifier, or swapped ends. Ground off at once; go back to insulation.";
+    pub const MEANS_DARK: &str = "Nothing flows: an open cable, the lamp itself, ground not on, or capacitors already full. Try the lamp on the battery.";
+    pub const MEANS_FAINT: &str =
+        "Something goes on drawing: the remote wire is on, or another thing hangs on this cable.";
+    pub const MEANS_IDLE_HIGH: &str = "Far more than this amplifier rests at: remote off, ground off, look for a fault in it or at its output.";
+    pub const MEANS_IDLE_ODD: &str =
+        "Is it switched on, and is nothing else on this cable? Compare with its data sheet.";
+    pub const MEANS_SUPPLY_STOP: &str =
+        "No 12 V system in order reads so; a minus means swapped ends. Amplifier off.";
+    pub const MEANS_SUPPLY_ODD: &str = "Engine running? A battery sensor may hold the charge back; else a joint loses it. Compare at the battery's posts.";
+    pub const MEANS_OFFSET: &str = "The amplifier pushes DC: it would hold the cone off its middle and heat the coil. Do not plug the loudspeaker in.";
+    pub const MEANS_OFFSET_ODD: &str = "More than usual. Wait a minute and read again, inputs unplugged.";
+    pub const MEANS_SILENT: &str =
+        "Source, remote, filter, a plug; or coils against one another, which cancel: see the next step.";
+    pub const MEANS_NOISE: &str =
+        "A poor ground, or signal cables along the feed. Does it follow the engine's speed?";
+    pub const MEANS_ROUGH: &str = "Off at once. A rubbing coil, a loose part, or a wrong load.";
+    pub const MEANS_INWARD: &str =
+        "The line is turned over: swap its two ends at the amplifier, and touch again.";
+    pub const MEANS_AGAINST: &str = "A coil is turned over: parts cancel and the amplifier sees a wrong load. Rewire by the steps of the drawing.";
+    pub const MEANS_HARDLY: &str = "A weak cell, a poor contact, or coils that cancel each other.";
+    pub const MEANS_GAIN_HIGH: &str =
+        "Too much: over 20 % more power than planned, or clipping. Turn it down.";
+    pub const MEANS_GAIN_ODD: &str =
+        "Not the voltage planned. Below it is safe and quieter; above it turn down.";
+    pub const MEANS_DROP: &str =
+        "A joint burns more than 10 W. Off; feel for the warm one, clean it to bare metal, tighten it.";
+    pub const MEANS_DROP_ODD: &str =
+        "More than cable and fuse lose by themselves: some joint is poor. Probe along the path.";
+    pub const MEANS_NOT_KNOWN: &str = "Nothing to compare with: the design does not say what to expect.";
+
+    pub const FROM_DESIGN: &str = "from this design";
+    pub const FROM_DESIGN_PRACTICE: &str = "from this design; width of the band: common practice, no source";
+    pub const FROM_MAKER: &str =
+        "from the maker's idle current; half to one and a half times: common practice, no source";
+    pub const FROM_PRACTICE: &str = "common practice, no source";
+    pub const FROM_ISO: &str =
+        "supply entered ± 0.7 V (common practice); stop outside 10.5 to 16 V (ISO 16750-2)";
+
+    pub fn step_of(number: usize, count: usize) -> String {
+        format!("Step {number} of {count}")
+    }
+    pub fn to(low: &str, high: &str) -> String {
+        format!("{low} to {high}")
+    }
+    pub fn at_least(low: &str) -> String {
+        format!("open, or above {low}")
+    }
+    pub fn up_to(high: &str) -> String {
+        format!("up to {high}")
+    }
+    pub fn reason(reason: &str) -> String {
+        format!("Reason: {reason}")
+    }
+    pub fn lost(expected: &str, at: &str) -> String {
+        format!("By itself {expected} at {at} A; more is a joint.")
+    }
+
+    // The sheet.
+    pub const SHEET: &str = "Sheet for the vehicle's owner";
+    pub const PRINT: &str = "Print this sheet";
+    pub const PRINT_FAILED: &str = "This browser does not print from a page. Use its own menu.";
+    pub const SHEET_ABOUT: &str =
+        "Keep it with the vehicle's papers; give it to whoever works on the vehicle or its battery.";
+    pub const JOB: &str = "Job";
+    pub const VEHICLE: &str = "Vehicle";
+    pub const PARTS: &str = "Driver, amplifier";
+    pub const DATE: &str = "Date";
+    pub const MAIN_FUSE: &str = "Main fuse";
+    pub const FUSE_AT: &str = "Its place";
+    pub const FUSE_AT_UNKNOWN: &str = "at the battery: write here ____________________";
+    pub const MAIN_CABLE: &str = "Feed, out and back";
+    pub const LINE_CABLE: &str = "Loudspeaker cable";
+    pub const GAIN_SET: &str = "Gain";
+    pub const FILTERS: &str = "Low-pass, high-pass";
+    pub const POLARITY_SET: &str = "Polarity";
+    pub const WIRED: &str = "Coils wired";
+    pub const STEP: &str = "step";
+    pub const FOUND: &str = "read or seen";
+    pub const VERDICT: &str = "verdict";
+    pub const WHEN: &str = "when";
+    pub const SHEET_BATTERY: &str = "Take this fuse out before you work on the battery, the feed or the amplifier. Replace it only by the same rating; \
+        a larger one does not protect the cable.";
+    pub const SHEET_LOUD: &str = "Loud bass harms hearing without sounding loud.";
+    pub const SHEET_LAW: &str = "Worked out from what was entered, checked by the readings above. No approval by any authority; local rules and the \
+        vehicle maker's instructions come first.";
+
+    pub fn volts_ac(volts: &str, watts: &str, load: &str) -> String {
+        format!("{volts} V AC at the output, loudspeaker off ({watts} W into {load} Ω)")
+    }
+    pub fn fuse_cable(fuse: &str, cable: &str) -> String {
+        format!("{fuse}, protects the {cable} cable")
+    }
+    pub fn run(size: &str, metres: &str, metal: &str) -> String {
+        format!("{size}, {metres} one way, {metal}")
     }
 }

@@ -306,6 +306,11 @@ fields! {
     GainPower = 277 Job "gain power" label::GAIN_POWER, number(Power, 1.0, 50_000.0, None);
     FuseBreaking = 279 Vehicle "fuse breaks" label::FUSE_BREAKING, number(Current, 100.0, 200_000.0, None);
     ParkedLoad = 278 Vehicle "parked load" label::PARKED_LOAD, number(Current, 0.0, 300.0, entered(5, 0, Unit::Ampere));
+    LowPass = 290 Job "low-pass" label::LOW_PASS, number(Frequency, 20.0, 500.0, None);
+    HighPass = 291 Job "high-pass" label::HIGH_PASS, number(Frequency, 5.0, 200.0, None);
+    OutputPolarity = 292 Job "polarity" label::OUTPUT_POLARITY, choice(choices!("normal" label::POLARITY_NORMAL, "turned" label::POLARITY_TURNED), 0);
+    FusePlace = 293 Vehicle "fuse place" label::FUSE_PLACE, text(60);
+    IdleCurrent = 294 Amplifier "idle current" label::IDLE_CURRENT, number(Current, 0.02, 20.0, None);
 }
 
 impl FieldId {

@@ -7,6 +7,9 @@ use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
 use crate::units::Resistance;
 
+/// Subject of a reading of the whole line, in the log.
+pub const LINE_READING: &str = "line";
+
 /// Judges what the meter shows; `None` is an open line.
 ///
 /// # Errors

@@ -10,10 +10,12 @@
 //! * [`supply`]: battery, alternator, the point at which source and amplifier agree.
 //! * [`prove`]: metal and true size of a cable from its mass and its millivolts.
 //! * [`line`]: what the loudspeaker cable takes.
+//! * [`commission`]: first power, step by step, and how long loud sound may last.
 //! * [`quick`]: single questions that need no design.
 pub mod amplifier;
 pub mod cable;
 mod check;
+pub mod commission;
 pub mod feed;
 pub mod fuse;
 pub mod line;

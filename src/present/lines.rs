@@ -10,8 +10,7 @@ use crate::design::warnings::{Severity, Warning};
 use crate::units::{Quantity, Resistance, UnitPrefs};
 use crate::words::say;
 
-/// Subject of a reading of the whole line.
-pub const LINE_READING: &str = "line";
+pub use crate::design::meter::LINE_READING;
 
 /// The label of the choice in use.
 #[must_use]

@@ -12,6 +12,6 @@ pub use field::fields;
 pub use fold::Fold;
 pub use parts::{
     Icon, NoteKind, caution, el, figure, figure_grid, gap_note, head, note, pairs, scroll, table, table_row,
-    tx,
+    text, tx,
 };
-pub use wiring::wiring_view;
+pub use wiring::{wiring_svg, wiring_view};

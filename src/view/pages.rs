@@ -4,6 +4,8 @@ mod contents;
 mod designs;
 mod desk;
 mod meter;
+mod owner;
+mod powerup;
 mod quick;
 mod saw;
 mod settings;

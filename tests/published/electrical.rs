@@ -5,6 +5,7 @@ mod amplifier;
 mod bench;
 mod brute;
 mod cable;
+mod commission;
 mod feed;
 mod fuse;
 mod line;

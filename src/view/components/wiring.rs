@@ -20,8 +20,13 @@ fn frame(class: &str, at: [f64; 2], size: [f64; 2]) -> Html {
     el("rect", &[("class", class), ("x", &x), ("y", &y), ("width", &w), ("height", &h)], Vec::new())
 }
 
-/// The wiring, drawn.
+/// The wiring, drawn, in a frame that can be moved sideways.
 pub fn wiring_view(drawing: &WiringDrawing) -> Html {
+    scroll(car::DIAGRAM, wiring_svg(drawing))
+}
+
+/// The drawing of the wiring alone.
+pub fn wiring_svg(drawing: &WiringDrawing) -> Html {
     let [plus, minus] = drawing.posts;
     let mut parts = vec![
         frame("edge", [8.0, plus[1] - 16.0], [44.0, minus[1] - plus[1] + 32.0]),
@@ -62,5 +67,5 @@ pub fn wiring_view(drawing: &WiringDrawing) -> Html {
         ("role", "img"),
         ("aria-label", car::DIAGRAM),
     ];
-    scroll(car::DIAGRAM, el("svg", &attributes, parts))
+    el("svg", &attributes, parts)
 }

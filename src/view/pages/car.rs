@@ -3,6 +3,7 @@ use yew::prelude::*;
 
 use super::desk::fold;
 use super::meter::MeterSheet;
+use super::powerup::powerup;
 use super::quick::QuickChecks;
 use super::warnings;
 use crate::design::document::Entry;
@@ -53,6 +54,7 @@ pub fn car(store: &Handle) -> Html {
                 if let Ok(wiring) = &report.wiring {
                     <MeterSheet store={store.clone()} wiring={wiring.clone()} />
                 }
+                { powerup(store) }
                 <QuickChecks store={store.clone()} />
             </div>
             <div class="column work">

@@ -25,6 +25,7 @@ const SAW: &[(&str, &str)] = &[
 ];
 const CAR: &[(&str, &str)] = &[
     ("meter", crate::words::meter::TITLE),
+    ("powerup", crate::words::powerup::TITLE),
     ("quick", quick::TITLE),
     ("wiring", car::WIRING),
     ("feed", car::FEED),
