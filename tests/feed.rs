@@ -209,6 +209,19 @@ fn a_cable_is_proved_without_a_feed() {
     assert!(told(Topic::Proof, &report, &sheet, &UnitPrefs::default()).contains("It is copper."));
 }
 
+// 16 mm² copper by weight alone: IEC 60228 class 5 needs 14.25 mm² (1.21 Ω/km), the name says 16: 126.7 g to 142.2 g a
+// metre are both as sold.
+#[test]
+fn a_metric_cable_may_hold_its_nominal_area_or_what_its_resistance_needs() {
+    for grams in ["126.7", "135", "142.2", "147"] {
+        let entries =
+            [(FieldId::ProofSize, "16 mm2"), (FieldId::ProofLength, "1000"), (FieldId::ProofMass, grams)];
+        assert_eq!(doubts(&entries), [], "{grams} g");
+        let proof = evaluate(&demo_with(&entries)).proof.expect("entered").expect("proved");
+        assert!(proof.proof.copper_fits && proof.proof.metals[0].material == Material::Copper);
+    }
+}
+
 #[test]
 fn a_good_job_has_no_doubt() {
     assert_eq!(doubts(&[]), []);

@@ -20,8 +20,8 @@ const value = async (part, name) =>
   (await part.locator("dl.pairs div", { has: part.page().locator(`dt:text-is("${name}")`) }).locator("dd").innerText())
     .replaceAll("\u00a0", " ");
 
-const stops = async (page) => (await page.locator("main .note.stop").allInnerTexts()).join(" | ");
-const cares = async (page) => (await page.locator(".column.answer .note").allInnerTexts()).join(" | ");
+const stops = async (page) => (await page.locator("main .note.stop").allInnerTexts()).join(" | ").replaceAll("\u00a0", " ");
+const cares = async (page) => (await page.locator(".column.answer .note").allInnerTexts()).join(" | ").replaceAll("\u00a0", " ");
 
 export default {
   "the feed is simple until a fold is opened": async (ctx) => {

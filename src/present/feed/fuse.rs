@@ -40,7 +40,7 @@ pub(super) fn blocks(feed: &FeedReport, prefs: &UnitPrefs) -> Vec<Block> {
 
 fn opens(short: &Short) -> String {
     let Some(time) = short.opens_within else { return NO_NUMBER.into() };
-    let seconds = fixed(time.as_secs_f64(), usize::from(time.as_secs_f64() < 2.0));
+    let seconds = fixed(time.as_secs_f64(), usize::from(time.subsec_millis() > 0));
     words::opens(&seconds, short.standing == Standing::Verified)
 }
 

@@ -179,11 +179,11 @@ fn topics(store: &Handle, list: &'static [Topic]) -> Html {
 }
 
 fn topic_html(store: &Handle, topic: Topic) -> Html {
-    let mut parts = vec![fields(store, topic.fields())];
     let report: &Report = &store.report;
     let blocks = topic.blocks(report, &store.design().sheet, &store.prefs);
-    parts.extend(blocks.iter().map(|block| block_html(topic, block)));
-    parts.into_iter().collect()
+    let blocks = blocks.iter().map(|block| block_html(topic, block)).collect();
+    // Entries and answers apart: an answer that grows must not build the entry again in which it is typed.
+    html! { <>{ el("div", &[], vec![fields(store, topic.fields())]) }{ el("div", &[], blocks) }</> }
 }
 
 fn block_html(topic: Topic, block: &Block) -> Html {

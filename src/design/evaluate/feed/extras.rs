@@ -9,7 +9,7 @@ use crate::model::electrical::line::{line_effect, real_power};
 use crate::model::electrical::prove::{Sample, prove};
 use crate::model::electrical::supply::{CapacitorHelp, capacitor as capacitor_help};
 use crate::model::error::ModelError;
-use crate::units::{Current, Frequency, Length, Mass, Power, Resistance, Temperature, Voltage};
+use crate::units::{Area, Current, Frequency, Length, Mass, Power, Resistance, Temperature, Voltage};
 
 /// Sizes of loudspeaker cable to compare, in hundredths of a mm².
 const LINE_SIZES: [u16; 5] = [150, 250, 400, 600, 1000];
@@ -102,8 +102,21 @@ fn judge(
         )?;
     }
     let claimed = size(sheet.choice_key(FieldId::ProofSize));
-    let proof = prove(sample, claimed.map(Size::copper_equivalent_area))?;
+    let proof = prove(sample, claimed.map(|size| claimed_area(size, measured.is_some())))?;
     Ok(ProofReport { claimed, proof })
+}
+
+/// Metal that a size promises: by its resistance where that was measured. A metric size may hold anything from that to
+/// its nominal area, so what was only weighed is held against the middle.
+fn claimed_area(size: Size, measured: bool) -> Area {
+    let by_resistance = size.copper_equivalent_area();
+    match size {
+        Size::Metric(metric) if !measured => {
+            let product = by_resistance.square_metres() * metric.nominal_area().square_metres();
+            Area::from_square_metres(product.sqrt())
+        }
+        _ => by_resistance,
+    }
 }
 
 /// The size of a key such as `35 mm2` or `1/0 AWG`.
