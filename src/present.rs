@@ -8,6 +8,7 @@ pub mod json;
 pub mod lines;
 pub mod meter;
 pub mod names;
+pub mod probe_drawing;
 pub mod quick;
 pub mod tables;
 pub mod warnings;

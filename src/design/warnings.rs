@@ -4,6 +4,7 @@ use super::limits::FieldId;
 use super::report::Report;
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::feed::FeedOption;
+use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::{Fact, Verdict};
 use crate::units::{Frequency, Length, Power, Resistance, Volume};
 
@@ -71,6 +72,24 @@ pub enum Warning {
         /// The amplifier's least.
         least: Resistance,
     },
+    /// The nominal load is fine, but the box's impedance falls below what the amplifier's rating allows for.
+    LeastLoad {
+        /// Smallest |Z|.
+        least: Resistance,
+        /// Where.
+        at: Frequency,
+        /// What the rating allows for.
+        allowed: Resistance,
+    },
+    /// Coils take unequal power.
+    UnequalPower {
+        /// The coil that takes most, and its share, 0 to 1.
+        most: (CoilId, f64),
+        /// The coil that takes least, and its share.
+        least: (CoilId, f64),
+    },
+    /// A coil stays open.
+    CoilOpen(CoilId),
     /// The wiring stored does not fit the coils.
     WiringUnread,
     /// The wanted volume does not go into the space.
@@ -110,6 +129,9 @@ impl Warning {
             Self::TooLarge { .. } | Self::Fact(_) => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
+            | Self::LeastLoad { .. }
+            | Self::UnequalPower { .. }
+            | Self::CoilOpen(_)
             | Self::WiringUnread
             | Self::NoCable
             | Self::CoveredByNoTable
@@ -171,10 +193,13 @@ fn travel_limit(sound: &super::report::SoundReport, limit: Length) -> Option<Fre
     response.frequencies_hz.get(last + 1).copied().map(Frequency::from_hertz)
 }
 
-/// What all coils of all drivers stand together.
+/// What the line stands before its most loaded coil has its share of the driver's power.
 fn coil_limit(sheet: &Sheet, report: &Report) -> Option<Power> {
-    let drivers = report.wiring.as_ref().ok()?.coils.driver_count();
-    sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * drivers as f64))
+    let wiring = report.wiring.as_ref().ok()?;
+    let most = wiring.chosen()?.coil_share;
+    let coils: f64 = sheet.choice_key(FieldId::Coils).parse().unwrap_or(1.0);
+    let watts = sheet.si(FieldId::ThermalPower)? / coils;
+    (most > 0.0).then(|| Power::from_watts(watts / most))
 }
 
 fn enclosure(report: &Report, found: &mut Vec<Warning>) {
@@ -193,6 +218,12 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     }
 }
 
+fn unequal(shares: &[CoilShare]) -> Option<Warning> {
+    let by_power = |a: &&CoilShare, b: &&CoilShare| a.power.total_cmp(&b.power);
+    let (most, least) = (shares.iter().max_by(by_power)?, shares.iter().min_by(by_power)?);
+    Some(Warning::UnequalPower { most: (most.coil, most.power), least: (least.coil, least.power) })
+}
+
 fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     let Ok(wiring) = &report.wiring else { return };
     if !wiring.by_user && !sheet.text(FieldId::Wiring).is_empty() {
@@ -203,6 +234,15 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| unstable) {
         found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
     }
+    if let Some((least, allowed)) =
+        report.least_load.filter(|load| !unstable && load.too_low()).and_then(|l| Some((l, l.allowed?)))
+    {
+        found.push(Warning::LeastLoad { least: least.least, at: least.at, allowed });
+    }
+    if !chosen.equal_shares {
+        found.extend(unequal(&chosen.shares));
+    }
+    found.extend(chosen.unused.iter().copied().map(Warning::CoilOpen));
     let Ok(feed) = &report.feed else { return };
     if let Some(limit) =
         coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005)

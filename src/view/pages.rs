@@ -3,15 +3,18 @@ mod car;
 mod contents;
 mod designs;
 mod desk;
+mod guide;
 mod meter;
 mod quick;
 mod saw;
 mod settings;
+mod wiring;
 
 pub use car::car;
 pub use contents::contents;
 pub use designs::DesignsPanel;
 pub use desk::{desk, drawn};
+pub use guide::guide;
 pub use saw::saw;
 pub use settings::settings;
 
