@@ -154,7 +154,6 @@ pub mod app {
     pub const DERIVED: &str = "follows";
     pub const EMPTY: &str = "enter";
     pub const CLEAR: &str = "Clear";
-    pub const DONE: &str = "Done";
     pub const REST: &str = "more";
     pub const SKIP: &str = "Skip to the sheet";
 }
@@ -286,9 +285,6 @@ pub mod say {
         format!(
             "The coils share unequally: coil {most} takes {most_share} % of the power, coil {least} {least_share} %. The one that takes most sets the limit."
         )
-    }
-    pub fn coil_left_open(coil: &str) -> String {
-        format!("Coil {coil} is not joined: it takes no power, and its driver is braked less.")
     }
     pub fn line_car_stop(read: &str, why: &str) -> String {
         format!("Not yet: {read}. {why}")
@@ -869,7 +865,6 @@ pub mod guide {
     pub const COIL_SHORTED: &str = "This coil is shorted: do not fit this driver.";
     pub const COIL_OTHER: &str =
         "Not the coil entered: another version, a bad contact, or still joined to another.";
-    pub const DONE: &str = "Done";
     pub const LAST: &str = "Before:";
     pub const LEFT: &str = "Left to consider";
     pub const OVERRULE: &str = "Go on all the same, because";
@@ -895,6 +890,9 @@ pub mod guide {
     pub const TO_BOX: &str = "to the box";
     pub const TO_AMPLIFIER: &str = "line";
 
+    pub fn done(read: &str) -> String {
+        format!("Done: the line reads {read}.")
+    }
     pub fn ask_alone(coil: &str) -> String {
         format!("Coil {coil} by itself: nothing joined to its + and −.")
     }

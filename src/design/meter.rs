@@ -225,7 +225,10 @@ const fn coil_of(probe: Probe) -> Option<CoilId> {
     }
 }
 
-/// The place to read next; `None` once nothing is left to tell.
+/// An outcome this likely is not worth another measurement; common practice, no source.
+const AS_GOOD_AS_SURE: f64 = 0.97;
+
+/// The place to read next; `None` once nothing is left to tell, or what is left is a matter of two faults at once.
 ///
 /// First the leads; then each coil by itself where that is wished; the line; then wherever tells the states apart that
 /// still explain everything.
@@ -246,7 +249,9 @@ pub fn next_spot(
         return Some(unread.map_or(Spot::Line, |id| Spot::At(Probe::CoilAlone(id))));
     }
     let result = result.filter(|result| result.verdict != Verdict::AsDrawn)?;
-    result.next.as_ref().map(|next| Spot::At(next.probe))
+    let next = result.next.as_ref()?;
+    let surest = next.expectations.iter().map(|outcome| outcome.likelihood).fold(0.0, f64::max);
+    (surest < AS_GOOD_AS_SURE).then_some(Spot::At(next.probe))
 }
 
 /// The user's meter.

@@ -8,7 +8,7 @@ use crate::model::acoustics::figures::Figures;
 use crate::model::acoustics::{Air, Response};
 use crate::model::electrical::amplifier::{Amplifier, PowerAtLoad, SupplyDraw};
 use crate::model::electrical::feed::Feed;
-use crate::model::electrical::wiring::{CoilId, CoilSet, CoilShare, Tree, VersionChoice};
+use crate::model::electrical::wiring::{CoilSet, CoilShare, Tree, VersionChoice};
 use crate::model::error::ModelError;
 use crate::model::geometry::{BoxSpec, Dims, Plan};
 use crate::small::VecMap;
@@ -57,8 +57,6 @@ pub struct WiringOption {
     pub shares: Vec<CoilShare>,
     /// Whether all coils take the same power.
     pub equal_shares: bool,
-    /// Coils that stay open.
-    pub unused: Vec<CoilId>,
 }
 
 /// What cable and amplifier do to the damping.

@@ -88,8 +88,6 @@ pub enum Warning {
         /// The coil that takes least, and its share.
         least: (CoilId, f64),
     },
-    /// A coil stays open.
-    CoilOpen(CoilId),
     /// The wiring stored does not fit the coils.
     WiringUnread,
     /// The wanted volume does not go into the space.
@@ -131,7 +129,6 @@ impl Warning {
             | Self::Load { .. }
             | Self::LeastLoad { .. }
             | Self::UnequalPower { .. }
-            | Self::CoilOpen(_)
             | Self::WiringUnread
             | Self::NoCable
             | Self::CoveredByNoTable
@@ -242,7 +239,6 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     if !chosen.equal_shares {
         found.extend(unequal(&chosen.shares));
     }
-    found.extend(chosen.unused.iter().copied().map(Warning::CoilOpen));
     let Ok(feed) = &report.feed else { return };
     if let Some(limit) =
         coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005)

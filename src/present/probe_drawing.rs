@@ -86,7 +86,7 @@ fn terminal_at(coils: usize, coil: u8, polarity: Polarity) -> [f64; 2] {
         (true, 0 | 1) => -38.0,
         (true, _) => 38.0,
     };
-    let apart = if polarity == Polarity::Plus { -15.0 } else { 15.0 };
+    let apart = if polarity == Polarity::Plus { -18.0 } else { 18.0 };
     let y = MIDDLE[1] + row + apart;
     // On the basket's edge.
     let across = (BASKET * BASKET - (row + apart) * (row + apart)).max(0.0).sqrt();
@@ -126,7 +126,7 @@ impl ProbeDrawing {
         {
             self.terminals.push([x, y]);
             self.wires.push(Segment { wire, ends: [[x, y], [226.0, y]] });
-            self.text([x - 16.0, y + 5.0], Anchor::Middle, sign);
+            self.text([x + 26.0, y - 6.0], Anchor::Middle, sign);
             self.touch(lead, [x - 84.0, y], [x, y]);
         }
         self.boxes.push([[226.0, 40.0], [92.0, 104.0]]);
@@ -156,8 +156,8 @@ impl ProbeDrawing {
                 let left = x < MIDDLE[0];
                 let name = format!("{coil}\u{a0}{sign}");
                 // Outside the basket, clear of the wire that leaves there.
-                let (dx, anchor) = if left { (-9.0, Anchor::End) } else { (9.0, Anchor::Start) };
-                let dy = if polarity == Polarity::Plus { -5.0 } else { 15.0 };
+                let (dx, anchor) = if left { (-8.0, Anchor::End) } else { (8.0, Anchor::Start) };
+                let dy = if polarity == Polarity::Plus { -7.0 } else { 18.0 };
                 self.text([x + dx, y + dy], anchor, &name);
             }
         }
@@ -196,7 +196,7 @@ impl ProbeDrawing {
     }
 
     fn leaving(&mut self, wire: Wire, at: [f64; 2], to: Terminal) {
-        let out = if at[0] < MIDDLE[0] { -40.0 } else { 40.0 };
+        let out = if at[0] < MIDDLE[0] { -42.0 } else { 42.0 };
         let end = [at[0] + out, at[1]];
         // Two wires that leave one terminal share the drawn end; each names its target.
         let name = match to {

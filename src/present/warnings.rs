@@ -34,7 +34,6 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
             let percent = |share: &f64| fixed(100.0 * share, 0);
             say::unequal_power(&most.to_string(), &percent(p), &least.to_string(), &percent(q))
         }
-        Warning::CoilOpen(coil) => say::coil_left_open(&coil.to_string()),
         Warning::WiringUnread => say::WIRING_UNREAD.into(),
         Warning::TooLarge { wanted, largest } => say::too_large(&volume(*wanted), &volume(*largest)),
         Warning::Tuning { tuning, wanted } => {

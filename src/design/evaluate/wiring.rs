@@ -41,7 +41,8 @@ pub(super) fn report(
     let mut options =
         regular(&set)?.into_iter().map(|tree| build.option(tree)).collect::<Result<Vec<_>, _>>()?;
     let stored = sheet.text(FieldId::Wiring).parse::<Tree>().ok().map(|tree| tree.canonical());
-    let stored = stored.filter(|tree| tree.validate(&set).is_ok());
+    // One that leaves coils open is most likely of another number of coils.
+    let stored = stored.filter(|tree| tree.validate(&set).is_ok() && tree.unused(&set).is_empty());
     let mut own = false;
     let by_user = match stored {
         None => None,
@@ -120,7 +121,6 @@ impl Build<'_> {
             reading_high: figures.dc_high + self.through,
             power,
             coil_share: figures.shares.iter().map(|share| share.power).fold(0.0, f64::max),
-            unused: tree.unused(self.set),
             shares: figures.shares,
             equal_shares: figures.equal_shares,
             tree,
@@ -248,9 +248,6 @@ pub(super) fn load(driver: &Resolved, wiring: &WiringReport) -> Part<Load> {
     let refused = |what| Gap::Refused(ModelError::Impossible { what });
     if wiring.mixed {
         return Err(refused("a sound for drivers of two kinds in one box: the model knows one kind"));
-    }
-    if !chosen.unused.is_empty() {
-        return Err(refused("a sound with a coil left open: the model needs every coil joined"));
     }
     let (series, _) = chosen
         .tree

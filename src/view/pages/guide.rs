@@ -4,7 +4,7 @@ use std::rc::Rc;
 use web_sys::{HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
 
-use super::meter::{kept, kind, log, states};
+use super::meter::{entered, kept, kind, log, states};
 use crate::design::document::Entry;
 use crate::design::limits::FieldId;
 use crate::design::meter::{
@@ -17,7 +17,7 @@ use crate::present::format::fixed;
 use crate::present::meter as present;
 use crate::present::meter::Mark;
 use crate::present::{figures, probe_drawing};
-use crate::units::{Decimal, Entered, Quantity, Resistance, Unit};
+use crate::units::{Entered, Quantity, Resistance};
 use crate::view::components::{el, gap_note, note, probe_view, tx};
 use crate::view::store::{Handle, Msg, Panel};
 use crate::words::guide as words;
@@ -263,11 +263,9 @@ fn keys(
 
 /// The leads' own resistance goes to the meter's entry, so that every reading is without it.
 fn set_leads(store: &Handle, leads: Resistance) {
-    let number = Decimal::from_f64(leads.ohms().min(5.0), 3);
-    if let Some(number) = number {
-        let entry = Entry::Number(Entered { number, unit: Unit::Ohm });
+    if let Some(leads) = entered(leads.ohms().min(5.0)) {
         store.dispatch(Msg::Do(Action::Seal));
-        store.dispatch(Msg::Do(Action::Set(FieldId::MeterLeads, entry)));
+        store.dispatch(Msg::Do(Action::Set(FieldId::MeterLeads, Entry::Number(leads))));
         store.dispatch(Msg::Do(Action::Seal));
     }
 }
@@ -286,10 +284,9 @@ fn done(
         with(wish, move |next, _: MouseEvent| *next = Wish { forced: Some(spot), ..Wish::default() })
     };
     let (again, line_again) = (force(Spot::Leads), force(Spot::Line));
-    let reading = format!("{}: {}", words::READ, present::ohms(ohms(line)));
     html! {
         <>
-            { tx("h1", "line", &format!("{}. {reading}", words::DONE)) }
+            { tx("h1", "line", &words::done(&present::ohms(ohms(line)))) }
             { note(kind(mark), &text) }
             if mark != Mark::Good {
                 <h3>{ words::LEFT }</h3>

@@ -14,7 +14,7 @@ use crate::model::electrical::meter::MeterResult;
 use crate::platform::clock;
 use crate::platform::signal::{Signal, buzz, sound};
 use crate::present::meter::{Mark, Row, band, explanations, next, ohms, subject, verdict};
-use crate::units::{Entered, Quantity, Resistance};
+use crate::units::{Decimal, Entered, Quantity, Resistance, Unit};
 use crate::view::components::{NoteKind, fields, head, note, table, table_row};
 use crate::view::store::{Handle, Msg, Panel};
 use crate::words::{guide, meter as words};
@@ -166,12 +166,19 @@ pub(super) fn log(
         let _ = sound(signal);
         let _ = buzz(signal);
     }
-    let value = shown.and_then(|r| {
-        let number = crate::units::Decimal::from_f64(r.ohms(), 3)?;
-        Some(Entered { number, unit: crate::units::Unit::Ohm })
-    });
+    let value = shown.and_then(|r| entered(r.ohms()));
     let reading = Reading { at_s: (clock::now_ms() / 1000.0) as i64, subject, value, note };
     store.dispatch(Msg::Do(Action::AddReading(reading)));
+}
+
+/// A reading with no more digits than it has, three decimals at most.
+pub(super) fn entered(ohm: f64) -> Option<Entered> {
+    let places = (0..3_u8).find(|places| {
+        let scaled = ohm * 10_f64.powi(i32::from(*places));
+        (scaled - scaled.round()).abs() < 1e-6
+    });
+    let number = Decimal::from_f64(ohm, places.unwrap_or(3))?;
+    Some(Entered { number, unit: Unit::Ohm })
 }
 
 /// Readings kept, newest first: what was read, when, and a remark that can be written on it.
