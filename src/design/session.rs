@@ -1,7 +1,7 @@
 //! A design being worked on: actions, undo and redo.
 use std::rc::Rc;
 
-use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, Sheet, clean_text, is_key};
+use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, Sheet, is_key};
 use super::limits::{FieldId, RecordKind};
 use crate::units::Entered;
 
@@ -148,7 +148,8 @@ impl Session {
     fn annotate(&mut self, index: usize, note: &str) {
         let mut design = (*self.design).clone();
         if let Some(reading) = design.log.readings.get_mut(index) {
-            reading.note = clean_text(note, MAX_NOTE);
+            // Blanks at the end stay while more is typed.
+            reading.note = note.chars().filter(|c| !c.is_control()).take(MAX_NOTE).collect();
         }
         self.design = Rc::new(design);
     }
@@ -192,7 +193,7 @@ mod tests {
             .apply(Action::Annotate(0, " coil\nwarm ".into()))
             .apply(Action::Annotate(7, "no such reading".into()))
             .apply(Action::Undo);
-        assert_eq!(session.design.log.readings[0].note, "coilwarm");
+        assert_eq!(session.design.log.readings[0].note, " coilwarm ");
         assert!(session.design.sheet.given(FieldId::Fs).is_none());
         assert_eq!(session.design.log.ticks.len(), 1);
         assert_eq!(session.design.log.readings.len(), 1);

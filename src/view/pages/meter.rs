@@ -197,15 +197,20 @@ pub(super) fn kept(store: &Handle) -> Html {
                         None if Spot::of(&reading.subject).is_some() => words::NO_READING.into(),
                         None => String::new(),
                     };
-                    let store = store.clone();
+                    // At every key: a save in between shows the list again and would take back what is typed.
+                    let (typing, store) = (store.clone(), store.clone());
+                    let oninput = Callback::from(move |event: InputEvent| {
+                        let input: HtmlInputElement = event.target_unchecked_into();
+                        typing.dispatch(Msg::Do(Action::Annotate(index, input.value())));
+                    });
                     let onchange = Callback::from(move |event: Event| {
                         let input: HtmlInputElement = event.target_unchecked_into();
-                        store.dispatch(Msg::Do(Action::Annotate(index, input.value())));
+                        store.dispatch(Msg::Do(Action::Annotate(index, input.value().trim().to_owned())));
                     });
                     html! {
                         <li key={index}><b>{ value }</b>{ " " }{ subject(&reading.subject) }{ ", " }{ clock::local_time(reading.at_s) }
                             <input type="text" class="remark" maxlength="300" aria-label={guide::REMARK} placeholder={guide::REMARK}
-                                value={reading.note.clone()} {onchange} /></li>
+                                value={reading.note.clone()} {oninput} {onchange} /></li>
                     }
                 }) }
             </ul>
