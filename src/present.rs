@@ -11,6 +11,7 @@ pub mod json;
 pub mod lines;
 pub mod meter;
 pub mod names;
+pub mod probe_drawing;
 pub mod quick;
 pub mod tables;
 pub mod warnings;

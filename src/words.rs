@@ -205,6 +205,11 @@ pub mod label {
     pub const POLARITY_TURNED: &str = "turned over";
     pub const FUSE_PLACE: &str = "Where the main fuse sits";
     pub const IDLE_CURRENT: &str = "Idle current by the maker";
+    pub const OTHER_DRIVERS: &str = "Of these, of a second kind";
+    pub const OTHER_NOMINAL: &str = "Second kind, nominal impedance of one coil";
+    pub const OTHER_RE: &str = "Second kind, DC resistance of one coil";
+    pub const OTHER_COILS: &str = "Second kind, voice coils";
+    pub const OUTPUT_RESISTANCE: &str = "Output resistance";
 }
 
 /// The application and its places.
@@ -230,7 +235,6 @@ pub mod app {
     pub const DERIVED: &str = "follows";
     pub const EMPTY: &str = "enter";
     pub const CLEAR: &str = "Clear";
-    pub const DONE: &str = "Done";
     pub const REST: &str = "more";
     pub const SKIP: &str = "Skip to the sheet";
 }
@@ -350,6 +354,19 @@ pub mod say {
     }
     pub fn line_car_good(read: &str) -> String {
         format!("{read} reads as drawn. Go on with the order of work.")
+    }
+    pub fn line_car_overruled(read: &str, reason: &str) -> String {
+        format!("{read} does not read as drawn; you overruled it: {reason}")
+    }
+    pub fn least_load(least: &str, at: &str, allowed: &str) -> String {
+        format!(
+            "In this box the load falls to {least} Ω at {at} Hz; the amplifier's rating allows for {allowed} Ω. Wire the coils to a higher load, or check their DC resistance."
+        )
+    }
+    pub fn unequal_power(most: &str, most_share: &str, least: &str, least_share: &str) -> String {
+        format!(
+            "The coils share unequally: coil {most} takes {most_share} % of the power, coil {least} {least_share} %. The one that takes most sets the limit."
+        )
     }
     pub fn line_car_stop(read: &str, why: &str) -> String {
         format!("Not yet: {read}. {why}")
@@ -486,6 +503,7 @@ pub mod meter {
     pub const UNSEEN: &str = "A coil joined with plus and minus swapped reads the same. Touch a small 1.5 V cell to the terminals for a \
         moment, driver out of the box: every cone must move the same way, and a cone with two coils must move as far as with one.";
     pub const BOX_TERMINALS: &str = "at the box terminals, cable pulled off";
+    pub const GUIDE: &str = "Guided, one question at a time";
 
     pub fn warm(kelvin: &str) -> String {
         format!("As drawn, with coils {kelvin} K above the room. Let them cool and read again.")
@@ -745,6 +763,46 @@ pub mod car {
     pub const DIAGRAM: &str = "Wiring diagram; the numbered steps below say the same";
     pub const AMPLIFIER_SHORT: &str = "amp";
     pub const CHOOSE: &str = "Every balanced way; choose one";
+    pub const CHOOSE_MIXED: &str = "Ways to join them; choose one";
+    pub const OWN: &str = "wired your way:";
+    pub const EDIT: &str = "Wire it another way";
+    pub const EDIT_HOW: &str = "Tap two or more, then how to join them. Or type it: - joins in series, | in parallel, brackets group.";
+    pub const IN_SERIES: &str = "In series";
+    pub const IN_PARALLEL: &str = "In parallel";
+    pub const APART: &str = "Take apart";
+    pub const USE: &str = "Use this wiring";
+    pub const JOINED_SO_FAR: &str = "joined so far";
+    pub const SHARES: &str = "Each coil's share";
+    pub const COIL: &str = "coil";
+    pub const OF_POWER: &str = "power";
+    pub const OF_VOLTAGE: &str = "voltage";
+    pub const LEAST: &str = "least impedance in this box";
+    pub const LEAST_ALLOWED: &str = "the rating allows for";
+    pub const QES: &str = "Qes with cable and amplifier";
+    pub const ORDER: &str = "Which coils to order";
+    pub const ORDER_HOW: &str = "For this amplifier and this many drivers, best first: as much power as the amplifier is rated for at a load it stands.";
+    pub const VERSION: &str = "coils";
+    pub const LOAD: &str = "best load";
+    pub const POWER: &str = "power";
+    pub const SECOND_KIND: &str = "A second kind of driver";
+
+    pub fn version(coils: u8, ohms: &str) -> String {
+        if coils == 1 { format!("{ohms} Ω") } else { format!("{coils} × {ohms} Ω") }
+    }
+    pub fn also(loads: &str) -> String {
+        format!("loads {loads} Ω")
+    }
+    pub fn damping(source: &str, line: &str, before: &str, after: &str) -> String {
+        format!("{source} Ω of cable and amplifier before {line} Ω of coils: Qes {before} becomes {after}.")
+    }
+    pub fn least_good(least: &str, at: &str, allowed: &str) -> String {
+        format!(
+            "In this box the load falls to {least} Ω at {at} Hz; the amplifier's rating allows for {allowed} Ω."
+        )
+    }
+    pub fn least_only(least: &str, at: &str) -> String {
+        format!("In this box the load falls to {least} Ω at {at} Hz. Enter the amplifier to compare.")
+    }
     pub const COILS: &str = "Coils";
     pub const LINE: &str = "Speaker cable and tolerance";
     pub const UNSTABLE: &str = "below what the amplifier stands";
@@ -851,7 +909,10 @@ pub mod settings {
     pub const SYSTEM: &str = "as the system";
     pub const DAY: &str = "day";
     pub const NIGHT: &str = "night";
-    pub const SOUND: &str = "Sound at the meter check";
+    pub const SOUND: &str = "Sound and buzz at the meter check";
+    pub const HAND: &str = "Keys for";
+    pub const LEFT: &str = "the left hand";
+    pub const RIGHT: &str = "the right hand";
     pub const ON: &str = "on";
     pub const OFF: &str = "off";
     pub const ABOUT: &str = "About";
@@ -1435,5 +1496,94 @@ pub mod powerup {
     }
     pub fn run(size: &str, metres: &str, metal: &str) -> String {
         format!("{size}, {metres} one way, {metal}")
+    }
+}
+
+/// The guided meter check.
+#[allow(missing_docs)]
+pub mod guide {
+    pub const TITLE: &str = "Meter check, guided";
+    pub const BACK: &str = "Back to the Car";
+    pub const SAFE: &str = "Main fuse out, amplifier unplugged from this line, cones still.";
+    pub const ASK_LEADS: &str = "Touch the probes to each other.";
+    pub const ASK_LINE_AMPLIFIER: &str = "Probes on the two wires of the pulled amplifier plug.";
+    pub const ASK_LINE_BOX: &str = "Probes on the two box terminals, cable pulled off.";
+    pub const EITHER_WAY: &str = "Either way round reads the same.";
+    pub const EXPECT: &str = "should read";
+    pub const READ: &str = "you read";
+    pub const LEADS_BELOW: &str = "below 1 Ω";
+    pub const MINUS: &str = "One count less";
+    pub const PLUS: &str = "One count more";
+    pub const OPEN: &str = "Open (OL)";
+    pub const KEEP: &str = "Keep, go on";
+    pub const COILS_FIRST: &str = "Each coil by itself first";
+    pub const LINE_NOW: &str = "Go to the joined line";
+    pub const AGAIN: &str = "Start again";
+    pub const LINE_AGAIN: &str = "Read the line again";
+    pub const LEADS_GOOD: &str = "Good leads; taken off every reading from now on.";
+    pub const LEADS_HIGH: &str = "Much for leads: clean the tips, press harder, or try the other leads.";
+    pub const LEADS_OPEN: &str = "The probes do not touch, or a lead is broken.";
+    pub const COIL_SOUND: &str = "What this coil should read.";
+    pub const COIL_OPEN: &str = "This coil is open: do not fit this driver.";
+    pub const COIL_SHORTED: &str = "This coil is shorted: do not fit this driver.";
+    pub const COIL_OTHER: &str =
+        "Not the coil entered: another version, a bad contact, or still joined to another.";
+    pub const LAST: &str = "Before:";
+    pub const LEFT: &str = "Left to consider";
+    pub const OVERRULE: &str = "Go on all the same, because";
+    pub const OVERRULE_KEY: &str = "Overrule, keep the reason";
+    pub const OVERRULED: &str = "Overruled:";
+    pub const KEPT: &str = "Readings kept";
+    pub const REMARK: &str = "Remark";
+    pub const SUBJECT_LEADS: &str = "leads shorted";
+    pub const SUBJECT_LINE: &str = "joined line";
+    pub const SUBJECT_BOX: &str = "box terminals";
+    pub const SUBJECT_OVERRULED: &str = "overruled";
+    pub const SUBJECT_QUICK: &str = "quick check";
+    pub const UNSEEN_TITLE: &str = "What no resistance shows";
+    pub const UNSEEN_LINE: &str = "plus and minus of the whole line swapped";
+    pub const CELL: &str = "Small cell: touch a 1.5 V cell to the line for a moment, plus to plus. Every cone must jump outward.";
+    pub const TONE: &str = "Quiet tone: once powered, play the box's resonance at the lowest level. Coils that work against each other stay silent and draw \
+        full current: stop at once.";
+    pub const DRAWING: &str = "Where the probes go";
+    pub const RED: &str = "R: red lead";
+    pub const BLACK: &str = "B: black lead";
+    pub const PLUG: &str = "plug of the amplifier, pulled";
+    pub const CUP: &str = "box terminals, cable off";
+    pub const TO_BOX: &str = "to the box";
+    pub const TO_AMPLIFIER: &str = "line";
+
+    pub fn done(read: &str) -> String {
+        format!("Done: the line reads {read}.")
+    }
+    pub fn ask_alone(coil: &str) -> String {
+        format!("Coil {coil} by itself: nothing joined to its + and −.")
+    }
+    pub fn ask_across(coil: &str) -> String {
+        format!("Across coil {coil}, everything left joined.")
+    }
+    pub fn coil_warm(kelvin: &str) -> String {
+        format!("Right for a coil {kelvin} K above the room. Let it cool and read again.")
+    }
+    pub fn subject_across(coil: &str) -> String {
+        format!("across coil {coil}")
+    }
+    pub fn subject_alone(coil: &str) -> String {
+        format!("coil {coil} alone")
+    }
+    pub fn driver(number: &str) -> String {
+        format!("driver {number} from behind")
+    }
+    pub fn unseen_coil(coil: &str) -> String {
+        format!("coil {coil} with + and − swapped")
+    }
+    pub fn unseen_driver(number: &str) -> String {
+        format!("all coils of driver {number} with + and − swapped")
+    }
+    pub fn tone_at(hz: &str) -> String {
+        format!("For this box: {hz} Hz.")
+    }
+    pub fn joined(coils: usize, wiring: &str) -> String {
+        if coils == 1 { "one coil behind it".into() } else { format!("{coils} coils behind it: {wiring}") }
     }
 }

@@ -42,6 +42,8 @@ pub fn evaluate(sheet: &Sheet) -> Report {
     };
     let enclosure =
         enclosure::report(sheet, load.as_ref().ok(), driver.as_deref().ok(), &air, &mut filled).map(Rc::new);
+    // A wiring that the sound model can't describe says so itself.
+    let refused = load.as_ref().err().filter(|gap| matches!(gap, Gap::Refused(_))).cloned();
     let sound = sound::report(
         sheet,
         &sound::Parts {
@@ -53,7 +55,10 @@ pub fn evaluate(sheet: &Sheet) -> Report {
         },
         &mut filled,
     )
+    .map_err(|gap| refused.unwrap_or(gap))
     .map(Rc::new);
+    let least_load =
+        sound.as_ref().ok().map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));
     let feed = feed::report(
         sheet,
         amplifier,
@@ -66,7 +71,8 @@ pub fn evaluate(sheet: &Sheet) -> Report {
     )
     .map(Rc::new);
     let proof = feed::proof(sheet);
-    let mut report = Report { driver, wiring, enclosure, sound, feed, proof, filled, warnings: Rc::from([]) };
+    let mut report =
+        Report { driver, wiring, enclosure, sound, least_load, feed, proof, filled, warnings: Rc::from([]) };
     report.warnings = warnings::all(&report, sheet).into();
     report
 }

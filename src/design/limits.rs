@@ -211,7 +211,7 @@ fields! {
 
     EnclosureName = 100 Enclosure "name" label::ENCLOSURE_NAME, text(60);
     BoxKind = 101 Enclosure "kind" label::BOX_KIND, choice(choices!("closed" label::CLOSED, "vented" label::VENTED), 0);
-    DriverCount = 102 Enclosure "drivers" label::DRIVER_COUNT, choice(choices!("1" "1", "2" "2", "3" "3", "4" "4"), 0);
+    DriverCount = 102 Enclosure "drivers" label::DRIVER_COUNT, choice(choices!("1" "1", "2" "2", "3" "3", "4" "4", "5" "5", "6" "6", "7" "7", "8" "8"), 0);
     WantedNet = 103 Enclosure "net" label::WANTED_NET, number(Volume, 2e-3, 1.0, None);
     WantedTuning = 104 Enclosure "tuning" label::WANTED_TUNING, number(Frequency, 10.0, 150.0, None);
     BoxWidth = 105 Enclosure "width" label::BOX_WIDTH, number(Length, 0.1, 2.5, None);
@@ -311,6 +311,11 @@ fields! {
     OutputPolarity = 292 Job "polarity" label::OUTPUT_POLARITY, choice(choices!("normal" label::POLARITY_NORMAL, "turned" label::POLARITY_TURNED), 0);
     FusePlace = 293 Vehicle "fuse place" label::FUSE_PLACE, text(60);
     IdleCurrent = 294 Amplifier "idle current" label::IDLE_CURRENT, number(Current, 0.02, 20.0, None);
+    OtherDrivers = 200 Job "other drivers" label::OTHER_DRIVERS, choice(choices!("0" label::NONE, "1" "1", "2" "2", "3" "3", "4" "4", "5" "5", "6" "6", "7" "7"), 0);
+    OtherNominal = 201 Job "other nominal" label::OTHER_NOMINAL, number(Resistance, 0.5, 64.0, None);
+    OtherRe = 202 Job "other re" label::OTHER_RE, number(Resistance, 0.1, 64.0, None);
+    OtherCoils = 203 Job "other coils" label::OTHER_COILS, choice(choices!("1" "1", "2" "2", "4" "4"), 0);
+    OutputResistance = 204 Amplifier "output resistance" label::OUTPUT_RESISTANCE, number(Resistance, 0.0, 2.0, None);
 }
 
 impl FieldId {

@@ -1,7 +1,7 @@
 //! A design being worked on: actions, undo and redo.
 use std::rc::Rc;
 
-use super::document::{Design, Entry, MAX_LIST, Reading, Sheet, is_key};
+use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, Sheet, is_key};
 use super::limits::{FieldId, RecordKind};
 use crate::units::Entered;
 
@@ -24,6 +24,8 @@ pub enum Action {
     Tick(String, bool),
     /// Read something in the car.
     AddReading(Reading),
+    /// Wrote a remark on a reading, by its place in the log.
+    Annotate(usize, String),
     /// Took one step back.
     Undo,
     /// Took it forward again.
@@ -92,6 +94,7 @@ impl Session {
             Action::Seal => next.open_step = None,
             Action::Tick(key, on) => next.tick(key, on),
             Action::AddReading(reading) => next.add_reading(reading),
+            Action::Annotate(index, note) => next.annotate(index, &note),
             Action::Undo => next.travel(|session| (&mut session.past, &mut session.future)),
             Action::Redo => next.travel(|session| (&mut session.future, &mut session.past)),
         }
@@ -141,6 +144,15 @@ impl Session {
         }
         self.design = Rc::new(design);
     }
+
+    fn annotate(&mut self, index: usize, note: &str) {
+        let mut design = (*self.design).clone();
+        if let Some(reading) = design.log.readings.get_mut(index) {
+            // Blanks at the end stay while more is typed.
+            reading.note = note.chars().filter(|c| !c.is_control()).take(MAX_NOTE).collect();
+        }
+        self.design = Rc::new(design);
+    }
 }
 
 fn step_of(id: FieldId) -> String {
@@ -178,7 +190,10 @@ mod tests {
             .apply(set(FieldId::Fs, "28"))
             .apply(Action::Tick("fence 1".into(), true))
             .apply(Action::AddReading(reading))
+            .apply(Action::Annotate(0, " coil\nwarm ".into()))
+            .apply(Action::Annotate(7, "no such reading".into()))
             .apply(Action::Undo);
+        assert_eq!(session.design.log.readings[0].note, " coilwarm ");
         assert!(session.design.sheet.given(FieldId::Fs).is_none());
         assert_eq!(session.design.log.ticks.len(), 1);
         assert_eq!(session.design.log.readings.len(), 1);

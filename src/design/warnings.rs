@@ -7,6 +7,7 @@ use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::Report;
 use crate::model::acoustics::datasheet::Contradiction;
+use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::{Fact, Verdict};
 use crate::units::{Frequency, Length, Power, Resistance, Volume};
 
@@ -74,6 +75,22 @@ pub enum Warning {
         /// The amplifier's least.
         least: Resistance,
     },
+    /// The nominal load is fine, but the box's impedance falls below what the amplifier's rating allows for.
+    LeastLoad {
+        /// Smallest |Z|.
+        least: Resistance,
+        /// Where.
+        at: Frequency,
+        /// What the rating allows for.
+        allowed: Resistance,
+    },
+    /// Coils take unequal power.
+    UnequalPower {
+        /// The coil that takes most, and its share, 0 to 1.
+        most: (CoilId, f64),
+        /// The coil that takes least, and its share.
+        least: (CoilId, f64),
+    },
     /// The wiring stored does not fit the coils.
     WiringUnread,
     /// The wanted volume does not go into the space.
@@ -115,6 +132,8 @@ impl Warning {
             Self::TooLarge { .. } | Self::Fact(_) => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
+            | Self::LeastLoad { .. }
+            | Self::UnequalPower { .. }
             | Self::WiringUnread
             | Self::NoCable
             | Self::CoveredByNoTable
@@ -178,10 +197,13 @@ fn travel_limit(sound: &super::report::SoundReport, limit: Length) -> Option<Fre
     response.frequencies_hz.get(last + 1).copied().map(Frequency::from_hertz)
 }
 
-/// What all coils of all drivers stand together.
+/// What the line stands before its most loaded coil has its share of the driver's power.
 fn coil_limit(sheet: &Sheet, report: &Report) -> Option<Power> {
-    let drivers = report.wiring.as_ref().ok()?.coils.driver_count();
-    sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * drivers as f64))
+    let wiring = report.wiring.as_ref().ok()?;
+    let most = wiring.chosen()?.coil_share;
+    let coils: f64 = sheet.choice_key(FieldId::Coils).parse().unwrap_or(1.0);
+    let watts = sheet.si(FieldId::ThermalPower)? / coils;
+    (most > 0.0).then(|| Power::from_watts(watts / most))
 }
 
 fn enclosure(report: &Report, found: &mut Vec<Warning>) {
@@ -200,6 +222,12 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     }
 }
 
+fn unequal(shares: &[CoilShare]) -> Option<Warning> {
+    let by_power = |a: &&CoilShare, b: &&CoilShare| a.power.total_cmp(&b.power);
+    let (most, least) = (shares.iter().max_by(by_power)?, shares.iter().min_by(by_power)?);
+    Some(Warning::UnequalPower { most: (most.coil, most.power), least: (least.coil, least.power) })
+}
+
 fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     found.extend(feed::proof(report).map(Warning::Feed));
     let Ok(wiring) = &report.wiring else { return };
@@ -213,6 +241,14 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     let least = least.or_else(|| sheet.si(FieldId::StableLoad).map(Resistance::from_ohms));
     if let Some(least) = least.filter(|_| unstable && stated) {
         found.push(Warning::Load { load: chosen.nominal, least });
+    }
+    if let Some((least, allowed)) =
+        report.least_load.filter(|load| !unstable && load.too_low()).and_then(|l| Some((l, l.allowed?)))
+    {
+        found.push(Warning::LeastLoad { least: least.least, at: least.at, allowed });
+    }
+    if !chosen.equal_shares {
+        found.extend(unequal(&chosen.shares));
     }
     let Ok(feed) = &report.feed else { return };
     found.extend(feed::all(feed, sheet).into_iter().map(Warning::Feed));

@@ -7,12 +7,12 @@ use crate::design::report::{BoxReport, FeedReport, WiringOption};
 use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
 use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
-use crate::model::electrical::wiring::{Polarity, Terminal};
+use crate::model::electrical::wiring::{Polarity, Terminal, VersionChoice};
 use crate::model::geometry::{
     Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock,
 };
 use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
-use crate::words::{name, table as words};
+use crate::words::{car, name, table as words};
 
 /// A row of the volume ledger.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -221,6 +221,78 @@ pub fn wiring(option: &WiringOption) -> WiringRow {
         share,
         stable: option.power.is_none_or(|power| power.stable),
     }
+}
+
+/// What coils that take the same take.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ShareRow {
+    /// The coils.
+    pub coils: String,
+    /// Power in each: watts where the amplifier is known, and the share.
+    pub power: String,
+    /// Voltage across each.
+    pub voltage: String,
+}
+
+/// Each coil's share, alike ones in one row.
+#[must_use]
+pub fn shares(option: &WiringOption) -> Vec<ShareRow> {
+    let watts = option.power.map(|power| power.expected().watts());
+    let mut rows: Vec<(ShareRow, f64, f64)> = Vec::new();
+    for share in &option.shares {
+        let same = rows
+            .iter_mut()
+            .find(|(_, p, v)| (p - share.power).abs() < 1e-6 && (v - share.voltage).abs() < 1e-6);
+        if let Some((row, ..)) = same {
+            row.coils = [&row.coils, ", ", &share.coil.to_string()].concat();
+            continue;
+        }
+        let percent = |part: f64| format!("{}\u{a0}%", fixed(100.0 * part, 0));
+        let power = watts.map_or_else(
+            || percent(share.power),
+            |all| format!("{}\u{a0}W, {}", fixed(all * share.power, 0), percent(share.power)),
+        );
+        let volts = watts.map(|all| (all * option.nominal.ohms()).sqrt() * share.voltage);
+        let voltage =
+            volts.map_or_else(|| percent(share.voltage), |volts| format!("{}\u{a0}V", fixed(volts, 1)));
+        let row = ShareRow { coils: share.coil.to_string(), power, voltage };
+        rows.push((row, share.power, share.voltage));
+    }
+    rows.into_iter().map(|(row, ..)| row).collect()
+}
+
+/// A coil version that could be ordered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OrderRow {
+    /// Coils and their impedance.
+    pub version: String,
+    /// How to join them.
+    pub wiring: String,
+    /// The load that makes.
+    pub load: String,
+    /// All loads the version can make.
+    pub loads: String,
+    /// Power there.
+    pub power: String,
+    /// Whether the amplifier is stable there.
+    pub stable: bool,
+}
+
+/// Coil versions, best first.
+#[must_use]
+pub fn orders(versions: &[VersionChoice]) -> Vec<OrderRow> {
+    let row = |choice: &VersionChoice| {
+        let loads: Vec<String> = choice.loads.iter().map(|load| trimmed(load.ohms())).collect();
+        OrderRow {
+            version: car::version(choice.version.coils, &trimmed(choice.version.nominal.ohms())),
+            wiring: choice.tree.to_string(),
+            load: format!("{}\u{a0}Ω", trimmed(choice.version.load.ohms())),
+            loads: car::also(&loads.join(", ")),
+            power: power_text(&choice.power),
+            stable: choice.power.stable,
+        }
+    };
+    versions.iter().map(row).collect()
 }
 
 fn trimmed(value: f64) -> String {

@@ -29,6 +29,13 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
         Warning::CoilPower { power, limit } => say::coil_power(&watts(*power), &watts(*limit)),
         Warning::AmplifierPower { power, limit } => say::amplifier_power(&watts(*power), &watts(*limit)),
         Warning::Load { load, least } => say::load_too_low(&fixed(load.ohms(), 2), &fixed(least.ohms(), 2)),
+        Warning::LeastLoad { least, at, allowed } => {
+            say::least_load(&fixed(least.ohms(), 2), &hertz(at.hertz()), &fixed(allowed.ohms(), 2))
+        }
+        Warning::UnequalPower { most: (most, p), least: (least, q) } => {
+            let percent = |share: &f64| fixed(100.0 * share, 0);
+            say::unequal_power(&most.to_string(), &percent(p), &least.to_string(), &percent(q))
+        }
         Warning::WiringUnread => say::WIRING_UNREAD.into(),
         Warning::TooLarge { wanted, largest } => say::too_large(&volume(*wanted), &volume(*largest)),
         Warning::Tuning { tuning, wanted } => {

@@ -5,7 +5,7 @@ use web_sys::HtmlElement;
 use yew::prelude::*;
 
 use super::components::Icon;
-use super::pages::{DesignsPanel, car, contents, desk, drawn, saw, settings};
+use super::pages::{DesignsPanel, car, contents, desk, drawn, guide, saw, settings};
 use super::saving::{self, use_links, use_preferences, use_saving};
 use super::store::{Handle, Msg, Panel};
 use crate::design::limits::{FieldId, RecordKind};
@@ -62,6 +62,7 @@ fn body(store: &Handle, charts: &Rc<[Rc<Chart>]>) -> Html {
         (Panel::Designs, _) => html! { <DesignsPanel store={store.clone()} /> },
         (Panel::Settings, _) => settings(store),
         (Panel::Contents, _) => contents(store),
+        (Panel::Meter, _) => guide(store),
         (Panel::None, Place::Desk) => desk(store, charts),
         (Panel::None, Place::Saw) => saw(store),
         (Panel::None, Place::Car) => car(store),

@@ -4,6 +4,7 @@ mod drawing;
 mod field;
 mod fold;
 mod parts;
+mod probes;
 mod wiring;
 
 pub use chart::{ChartView, cursor_view};
@@ -14,4 +15,5 @@ pub use parts::{
     Icon, NoteKind, caution, el, figure, figure_grid, gap_note, head, note, pairs, scroll, table, table_row,
     text, tx,
 };
-pub use wiring::{wiring_svg, wiring_view};
+pub use probes::probe_view;
+pub use wiring::wiring_view;

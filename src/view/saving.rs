@@ -64,6 +64,7 @@ pub fn first_store() -> Store {
     store.system_dark = theme::prefers_dark();
     theme::set_dark(store.dark);
     store.sound = storage::get(keys::SOUND).ok().flatten().as_deref() != Some("off");
+    store.left = storage::get(keys::HAND).ok().flatten().as_deref() == Some("left");
     if asleep {
         store.panel = Panel::Designs;
         store.awake = false;
@@ -353,6 +354,9 @@ pub fn use_preferences(store: &Handle) {
     });
     use_effect_with(store.sound, |sound| {
         let _ = storage::set(keys::SOUND, if *sound { "on" } else { "off" });
+    });
+    use_effect_with(store.left, |left| {
+        let _ = storage::set(keys::HAND, if *left { "left" } else { "right" });
     });
     let handle = store.clone();
     use_effect_with((), move |()| {

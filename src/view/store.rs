@@ -24,6 +24,8 @@ pub enum Panel {
     Contents,
     /// Units and theme.
     Settings,
+    /// The guided meter check.
+    Meter,
 }
 
 /// What was saved last.
@@ -54,6 +56,8 @@ pub struct Store {
     pub system_dark: bool,
     /// Whether the meter check sounds.
     pub sound: bool,
+    /// Whether the keys stand at the left thumb.
+    pub left: bool,
     /// The place looked at.
     pub place: Place,
     /// The panel over it.
@@ -104,6 +108,8 @@ pub enum Msg {
     SystemDark(bool),
     /// Sound on or off.
     Sound(bool),
+    /// Keys at the left thumb or at the right one.
+    Left(bool),
     /// Reads the curves elsewhere.
     Cursor(usize),
     /// Tells the user something.
@@ -132,6 +138,7 @@ impl Store {
             dark: None,
             system_dark: false,
             sound: true,
+            left: false,
             place: Place::Desk,
             panel: Panel::None,
             cursor: POINTS * 3 / 10,
@@ -272,6 +279,7 @@ impl Store {
             Msg::Dark(dark) => self.dark = dark,
             Msg::SystemDark(dark) => self.system_dark = dark,
             Msg::Sound(on) => self.sound = on,
+            Msg::Left(left) => self.left = left,
             Msg::Cursor(index) => self.cursor = index,
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
@@ -292,6 +300,7 @@ impl PartialEq for Store {
             && self.clean == other.clean
             && self.prefs == other.prefs
             && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
+            && self.left == other.left
             && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
             && self.notice == other.notice
             && (self.conflict, self.awake) == (other.conflict, other.awake)

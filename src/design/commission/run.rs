@@ -2,7 +2,7 @@
 use super::facts::{Facts, facts};
 use super::step::{Expected, Step, expected};
 use crate::design::document::{Design, Reading};
-use crate::design::meter::{LINE_READING, judge};
+use crate::design::meter::{LINE, judge};
 use crate::design::report::Report;
 use crate::model::electrical::commission::Verdict;
 use crate::model::electrical::meter;
@@ -15,7 +15,7 @@ pub const START: &str = "powerup start";
 #[must_use]
 pub fn subject(step: Step) -> String {
     match step {
-        Step::Load => LINE_READING.into(),
+        Step::Load => LINE.into(),
         _ => format!("powerup {}", step.key()),
     }
 }

@@ -31,8 +31,11 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
     let (net, enclosure) = enclosure(sheet, load, parts, filled)?;
     let drive = drive(sheet, wiring, filled)?;
     let network = enclosure.network(*load, parts.air)?;
-    let source =
-        Drive { voltage: drive.voltage, source_resistance: wiring.cable, distance: Length::from_metres(1.0) };
+    let source = Drive {
+        voltage: drive.voltage,
+        source_resistance: wiring.source,
+        distance: Length::from_metres(1.0),
+    };
     let response = respond(&network, source, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS))?;
     let figures = figures(&network, source, &response)?;
     let (resonance, qtc) = match &enclosure {

@@ -6,19 +6,17 @@ use super::meter::MeterSheet;
 use super::powerup::powerup;
 use super::quick::QuickChecks;
 use super::warnings;
-use crate::design::document::Entry;
+use super::wiring::wiring_sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{FeedReport, Report, WiringReport};
-use crate::design::session::Action;
+use crate::design::report::{FeedReport, Report};
 use crate::design::warnings::Place;
 use crate::present::feed::{Block, Row, Topic};
-use crate::present::tables::{amperes, cables, feed_in, power_text, size, wiring, wiring_steps};
-use crate::present::wiring_drawing;
+use crate::present::tables::{amperes, cables, feed_in, power_text, size};
 use crate::present::{format, lines};
 use crate::view::components::{
-    Fold, caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view,
+    Fold, caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx,
 };
-use crate::view::store::{Handle, Msg};
+use crate::view::store::Handle;
 use crate::words::car as words;
 
 const AMPLIFIER: &[FieldId] = &[
@@ -29,6 +27,7 @@ const AMPLIFIER: &[FieldId] = &[
     FieldId::RatedSupply,
     FieldId::StableLoad,
     FieldId::Efficiency,
+    FieldId::OutputResistance,
 ];
 const FEED: &[FieldId] = &[
     FieldId::CableRun,
@@ -60,7 +59,7 @@ pub fn car(store: &Handle) -> Html {
             <div class="column work">
                 <section class="sheet" id="wiring">{ head(words::WIRING, "") }
                     if let Ok(wiring) = &report.wiring {
-                        { options(store, wiring) }
+                        { wiring_sheet(store, wiring) }
                     } else if let Err(gap) = &report.wiring {
                         { gap_note(gap) }
                     }
@@ -88,42 +87,6 @@ pub fn car(store: &Handle) -> Html {
                 { caution(words::CAUTION_CRASH) }
             </div>
         </div>
-    }
-}
-
-/// Every balanced wiring; the chosen one drawn and as steps.
-fn options(store: &Handle, report: &WiringReport) -> Html {
-    let rows = report.options.iter().enumerate().map(|(index, option)| {
-        let row = wiring(option);
-        let choose = {
-            let (store, notation) = (store.clone(), row.notation.clone());
-            Callback::from(move |_: Event| {
-                store.dispatch(Msg::Do(Action::Seal));
-                store.dispatch(Msg::Do(Action::Set(FieldId::Wiring, Entry::Text(notation.clone()))));
-            })
-        };
-        let chosen = index == report.chosen;
-        html! {
-            <label class={classes!("option", chosen.then_some("chosen"))} key={row.notation.clone()}>
-                <input type="radio" name="wiring" value={row.notation} checked={chosen} onchange={choose} />
-                <span class="load">{ row.load }</span>
-                <span class="what">{ row.text }
-                    <small>{ words::meter_reads(&row.reading) }</small>
-                    <small>{ words::power(&row.power, &row.share) }</small>
-                    if !row.stable { <small class="bad">{ words::UNSTABLE }</small> }
-                </span>
-            </label>
-        }
-    });
-    let chosen = report.chosen();
-    html! {
-        <>
-            <fieldset class="options"><legend>{ words::CHOOSE }</legend>{ for rows }</fieldset>
-            if let Some(chosen) = chosen {
-                { wiring_view(&wiring_drawing::draw(&chosen.tree)) }
-                { el("ol", &[("class", "steps")], wiring_steps(chosen).iter().map(|step| tx("li", "", step)).collect()) }
-            }
-        </>
     }
 }
 

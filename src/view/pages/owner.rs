@@ -6,7 +6,7 @@ use crate::platform::{clock, page};
 use crate::present::commission::hearing;
 use crate::present::commission_sheet::{ReadRow, lines, readings};
 use crate::present::wiring_drawing;
-use crate::view::components::{el, head, pairs, scroll, table, table_row, tx, wiring_svg};
+use crate::view::components::{el, head, pairs, scroll, table, table_row, tx, wiring_view};
 use crate::view::store::{Handle, Msg};
 use crate::words::powerup as words;
 
@@ -38,7 +38,7 @@ fn sheet(store: &Handle) -> Html {
         .collect();
     facts_shown.push((words::DATE, today.split(' ').next().unwrap_or("").to_owned(), ""));
     let chosen = report.wiring.as_deref().ok().and_then(|wiring| wiring.chosen());
-    let drawing = chosen.map(|option| wiring_svg(&wiring_drawing::draw(&option.tree)));
+    let drawing = chosen.map(|option| wiring_view(&wiring_drawing::draw(&option.tree)));
     let rows = readings(&states).iter().map(row).collect();
     let heads = [words::STEP, words::EXPECT, words::FOUND, words::VERDICT, words::WHEN];
     let parts = vec![
