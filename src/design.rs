@@ -5,6 +5,7 @@ pub mod demo;
 pub mod document;
 pub mod evaluate;
 pub mod file;
+pub mod layout_case;
 pub mod limits;
 pub mod link;
 pub mod meter;

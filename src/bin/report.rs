@@ -5,7 +5,7 @@ use std::process::ExitCode;
 use kerf_and_coil::design::document::Design;
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::file::Repair;
-use kerf_and_coil::design::{case, demo, file, link, stored};
+use kerf_and_coil::design::{case, demo, file, layout_case, link, stored};
 use kerf_and_coil::present::json;
 
 const USAGE: &str = "\
@@ -14,6 +14,7 @@ Prints what a Kerf & Coil design comes to, as JSON.
   report FILE          the report of a saved design, a link or a stored record
   report --demo        the report of the demo design
   report --case FILE   the curves of a case (SI, reference schema) as CSV
+  report --layout FILE sheet layouts of jobs (mm, reference schema) as JSON
   report --schema      the JSON Schema of a design file
 
 Instead of the report of FILE or --demo:
@@ -43,6 +44,7 @@ enum Source {
     Design(String),
     Demo,
     Case(String),
+    Layout(String),
     Schema,
 }
 
@@ -88,6 +90,7 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
         let found = match argument.as_str() {
             "--demo" => Source::Demo,
             "--schema" => Source::Schema,
+            "--layout" => Source::Layout(rest.next().ok_or("--layout needs a file.")?.clone()),
             "--case" => Source::Case(rest.next().ok_or("--case needs a file.")?.clone()),
             other if other.starts_with('-') && other != "-" => {
                 return Err(format!("Unknown option {other}."));
@@ -99,7 +102,7 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
         }
     }
     let source = source.ok_or("No input is named.")?;
-    if output.is_some() && matches!(source, Source::Case(_) | Source::Schema) {
+    if output.is_some() && matches!(source, Source::Case(_) | Source::Layout(_) | Source::Schema) {
         return Err("--csv, --link and --file go with a design.".into());
     }
     Ok((source, output.unwrap_or(Output::Report)))
@@ -109,6 +112,9 @@ fn answer(source: &Source, output: Output) -> Result<String, String> {
     match source {
         Source::Schema => Ok(json::text(&file::schema())),
         Source::Case(path) => case::case_csv(&read(path)?).map_err(|error| error.to_string()),
+        Source::Layout(path) => layout_case::layouts(&read(path)?)
+            .map(|value| json::text(&value))
+            .map_err(|error| error.to_string()),
         Source::Demo => show(&demo::design(), &[], output),
         Source::Design(path) => {
             let (design, repairs) = open(&read(path)?)?;
