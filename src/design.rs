@@ -1,6 +1,8 @@
 //! The document: its fields and limits, actions on it, its file, its link, and `evaluate`.
+pub mod bench;
 pub mod built;
 pub mod case;
+pub mod cutting;
 pub mod demo;
 pub mod document;
 pub mod evaluate;

@@ -1,6 +1,8 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
+pub mod bench;
 pub mod chart;
 pub mod charts;
+pub mod cutting;
 pub mod drawing;
 pub mod figures;
 pub mod format;
@@ -10,5 +12,6 @@ pub mod meter;
 pub mod names;
 pub mod quick;
 pub mod tables;
+pub mod templates;
 pub mod warnings;
 pub mod wiring_drawing;

@@ -87,7 +87,7 @@ impl Solver {
 }
 
 /// Rounds of the search where nothing else is said.
-pub const USUAL_EFFORT: u32 = 4000;
+pub const USUAL_EFFORT: u32 = 6000;
 
 /// Lays a job out at once.
 ///

@@ -201,7 +201,7 @@ impl Search {
             self.rounds = 0;
             return;
         };
-        let wanted = 2 + self.chance.below(3);
+        let wanted = 2 + self.chance.below(4);
         let mut chosen = Vec::new();
         if self.chance.below(4) > 0 {
             chosen.push(weakest);
@@ -244,8 +244,10 @@ impl Search {
         if self.chance.below(16) == 0 {
             self.weight.iter_mut().for_each(|weight| *weight = 1.0 + (*weight - 1.0) * 0.8);
         }
+        // Now and then a step back, so that the search gets out of a corner.
+        let slack = 0.15 * self.chance.unit().powi(4);
         let after: f64 = new.iter().map(|bin| bin.area * bin.area).sum();
-        if new.len() < chosen.len() || after >= before * (1.0 - 0.02 * self.chance.unit()) {
+        if new.len() < chosen.len() || after >= before * (1.0 - slack) {
             let mut order = chosen.to_vec();
             order.sort_unstable();
             for at in order.into_iter().rev() {
