@@ -21,6 +21,7 @@ Instead of the report of FILE or --demo:
   --csv                its curves as CSV
   --link               its link, from d= on
   --file               the design itself, as a design file
+  --shop               templates (SVG, DXF, pages), weight, sheet layout, bill of materials
 
 FILE may be - for the standard input.
 Exit code: 0 done, 1 the input can't be read or has no curves, 2 wrong use.
@@ -36,6 +37,7 @@ enum Output {
     Csv,
     Link,
     File,
+    Shop,
 }
 
 /// Where it comes from.
@@ -79,11 +81,12 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
             "--csv" => Some(Output::Csv),
             "--link" => Some(Output::Link),
             "--file" => Some(Output::File),
+            "--shop" => Some(Output::Shop),
             _ => None,
         };
         if let Some(asked) = asked {
             if output.replace(asked).is_some() {
-                return Err("Only one of --csv, --link and --file at a time.".into());
+                return Err("Only one of --csv, --link, --file and --shop at a time.".into());
             }
             continue;
         }
@@ -103,7 +106,7 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
     }
     let source = source.ok_or("No input is named.")?;
     if output.is_some() && matches!(source, Source::Case(_) | Source::Layout(_) | Source::Schema) {
-        return Err("--csv, --link and --file go with a design.".into());
+        return Err("--csv, --link, --file and --shop go with a design.".into());
     }
     Ok((source, output.unwrap_or(Output::Report)))
 }
@@ -127,9 +130,14 @@ fn show(design: &Design, repairs: &[Repair], output: Output) -> Result<String, S
     match output {
         Output::Link => return Ok(format!("{}\n", link::fragment(design))),
         Output::File => return Ok(format!("{}\n", file::write(design))),
-        Output::Report | Output::Csv => {}
+        Output::Report | Output::Csv | Output::Shop => {}
     }
     let report = evaluate(&design.sheet);
+    if output == Output::Shop {
+        let shop = json::shop(design, &report)
+            .ok_or("The design has no box yet; its report says what is missing.")?;
+        return Ok(json::text(&shop));
+    }
     if output == Output::Report {
         return Ok(json::text(&json::report(design, &report, repairs)));
     }

@@ -48,7 +48,11 @@ pub fn job(sheet: &Sheet, report: &BoxReport) -> NamedJob {
         add(part.name, part.width.planned, part.length.planned, part.count());
     }
     for blank in &plan.strip_blanks {
-        add(PartName::CornerStrip, blank.width, blank.length, 1);
+        // A blank may be wider than it needs to be: up to the next step of the tape.
+        let step = report.spec.tape_step;
+        let down = blank.width.rounded_down_to(step);
+        let width = if down == blank.width { down } else { down + step };
+        add(PartName::CornerStrip, width, blank.length, 1);
     }
     let (stock, uses, priced) = stock(sheet);
     NamedJob {

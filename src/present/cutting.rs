@@ -190,7 +190,7 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
     let bit = sheet.length(FieldId::RouterBit).unwrap_or_default();
     let more = bush.map_or(ExactLength::ZERO, |bush| (bush - bit).max(ExactLength::ZERO));
     let mut rows = Vec::new();
-    for outline in outlines(&report.plan.current().assembly) {
+    for outline in outlines(report.plan.current()) {
         let key = crate::design::built::piece_key(outline.part);
         for (number, hole) in outline.holes.iter().enumerate() {
             let depth = hole

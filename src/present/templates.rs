@@ -57,7 +57,7 @@ const BAR: f64 = 100.0;
 #[must_use]
 pub fn templates(report: &BoxReport) -> Vec<Template> {
     let mut all: Vec<Template> = Vec::new();
-    for outline in outlines(&report.plan.current().assembly) {
+    for outline in outlines(report.plan.current()) {
         let same = all.iter_mut().find(|template| {
             let known = &template.outline;
             known.part.name() == outline.part.name()

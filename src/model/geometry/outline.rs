@@ -1,7 +1,8 @@
 //! Each board as it is drawn and drilled: its outline and every hole in it, from the solids of the assembly.
-use super::assembly::{Assembly, Body, BodyKind, Role};
+use super::assembly::{Body, BodyKind, Role};
 use super::axes::{Axis, Dims, Point};
 use super::parts::PartId;
+use super::plan::Build;
 use super::solids::Solid;
 use super::spec::{HoleShape, Window};
 use crate::units::ExactLength;
@@ -71,11 +72,12 @@ const fn paper(thick: Axis) -> [Axis; 2] {
 
 /// Every flat board of a box with its holes; corner strips and tubes have no outline.
 #[must_use]
-pub fn outlines(assembly: &Assembly) -> Vec<Outline> {
-    assembly.bodies.iter().filter_map(|body| outline(assembly, body)).collect()
+pub fn outlines(build: &Build) -> Vec<Outline> {
+    build.assembly.bodies.iter().filter_map(|body| outline(build, body)).collect()
 }
 
-fn outline(assembly: &Assembly, body: &Body) -> Option<Outline> {
+fn outline(build: &Build, body: &Body) -> Option<Outline> {
+    let assembly = &build.assembly;
     let BodyKind::Board(part) = body.kind else { return None };
     let (min, size) = match body.solid {
         Solid::Block { min, size } | Solid::Frame { min, size, .. } => (min, size),
@@ -83,6 +85,7 @@ fn outline(assembly: &Assembly, body: &Body) -> Option<Outline> {
     };
     let thick = thick(part, body.solid);
     let axes = paper(thick);
+    let thickness = size.get(thick);
     let mut holes = Vec::new();
     if body.role == Role::Shell {
         holes.extend(assembly.bodies.iter().filter_map(|cut| hole(cut, thick, axes, min, size)));
@@ -92,7 +95,9 @@ fn outline(assembly: &Assembly, body: &Body) -> Option<Outline> {
         let shape = HoleShape::Rectangle(turned(window, through, axes));
         holes.push(Hole { use_: HoleUse::Window, at: axes.map(half), shape, depth: None });
     }
-    Some(Outline { part, axes, size: axes.map(|axis| size.get(axis)), thickness: size.get(thick), holes })
+    // As it is cut: a port's roof may be cut a little wider than the room it goes into.
+    let size = axes.map(|axis| build.sizes.get(part, axis.into()));
+    Some(Outline { part, axes, size, thickness, holes })
 }
 
 /// A window whose sides run along [`Axis::others`], with its sides as they lie on paper.
