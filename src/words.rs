@@ -836,7 +836,7 @@ pub mod cutting {
     pub const REACH: &str =
         "Wider than the fence reaches: guide rail and hand-held saw, or measure from the other edge.";
     pub const SHORT_RIDE: &str =
-        "Short edge on the fence: use a sled or mitre gauge with a stop block, not the fence alone.";
+        "Short edge on the fence: carry the piece on a sled or a carrier board, not along the fence alone.";
     pub const NARROW: &str = "Narrow: push block, and never the fence and the mitre gauge together.";
     pub const FIRST_SHEETS: &str = "Sheets come apart first, in the order of the sheet layout: long strips, then their crosscuts. Each piece \
         then rides on its longer edge.";

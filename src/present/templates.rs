@@ -66,6 +66,7 @@ pub fn templates(report: &BoxReport) -> Vec<Template> {
         });
         if let Some(template) = same {
             template.count += 1;
+            template.title = super::names::part(outline.part.name()).into();
             continue;
         }
         let key = piece_key(outline.part);
