@@ -57,9 +57,7 @@ struct Moment {
 impl Moment {
     fn add(&mut self, volume: f64, centre: [f64; 3]) {
         self.volume += volume;
-        for axis in 0..3 {
-            self.first[axis] += volume * centre[axis];
-        }
+        self.first.iter_mut().zip(centre).for_each(|(first, at)| *first += volume * at);
     }
 }
 
@@ -153,7 +151,8 @@ fn taken(cut: &Body, board: &Body) -> Option<(f64, [f64; 3])> {
     // A hole lies in a board or beside it; through several layers it goes along one direction.
     let shares: Vec<f64> = (0..3).map(|axis| inside(axis) / (hole.max[axis] - hole.min[axis])).collect();
     let share: f64 = shares.iter().product();
-    if !(share > 1e-9) {
+    // A hole of no size has no share.
+    if share.is_nan() || share <= 1e-9 {
         return None;
     }
     let centre =
