@@ -1,8 +1,10 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
+pub mod bench;
 pub mod chart;
 pub mod charts;
 pub mod commission;
 pub mod commission_sheet;
+pub mod cutting;
 pub mod drawing;
 pub mod feed;
 pub mod figures;
@@ -14,5 +16,6 @@ pub mod names;
 pub mod probe_drawing;
 pub mod quick;
 pub mod tables;
+pub mod templates;
 pub mod warnings;
 pub mod wiring_drawing;

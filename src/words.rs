@@ -1587,3 +1587,154 @@ pub mod guide {
         if coils == 1 { "one coil behind it".into() } else { format!("{coils} coils behind it: {wiring}") }
     }
 }
+
+/// Sheets, saw, templates, bench.
+#[allow(missing_docs)]
+pub mod cutting {
+    pub const SHEET_WIDTH: &str = "Sheet width";
+    pub const SHEET_LENGTH: &str = "Sheet length";
+    pub const SHEET_PRICE: &str = "Price of a sheet";
+    pub const EDGE_TRIM: &str = "Trim off each edge";
+    pub const GRAIN: &str = "Grain";
+    pub const GRAIN_NONE: &str = "none, turn freely";
+    pub const GRAIN_LONG: &str = "along each piece's length";
+    pub const OTHER_WIDTH: &str = "Other sheet, width";
+    pub const OTHER_LENGTH: &str = "Other sheet, length";
+    pub const OTHER_PRICE: &str = "Other sheet, price";
+    pub const OFFCUT_WIDTH: &str = "Offcut, width";
+    pub const OFFCUT_LENGTH: &str = "Offcut, length with the grain";
+    pub const SECOND_OFFCUT_WIDTH: &str = "Second offcut, width";
+    pub const SECOND_OFFCUT_LENGTH: &str = "Second offcut, length";
+    pub const TURNS: &str = "Cuts change direction";
+    pub const TURNS_ANY: &str = "as often as it pays";
+    pub const TURNS_THREE: &str = "twice at most";
+    pub const TURNS_TWO: &str = "once";
+    pub const SAW_REACH: &str = "Fence reaches to";
+    pub const LEAST_RIDE: &str = "Shortest edge on the fence";
+    pub const ROUTER_BIT: &str = "Router bit";
+    pub const GUIDE_BUSH: &str = "Guide bush, outside";
+    pub const PAPER: &str = "Paper for templates";
+    pub const DRIVER_WEIGHT: &str = "Weight of one driver";
+    pub const BOLT_CIRCLE: &str = "Bolt circle";
+    pub const BOLT_COUNT: &str = "Bolts";
+    pub const INSERT: &str = "Hole for a threaded insert";
+    pub const MODULUS: &str = "Board stiffness E, GPa";
+    pub const FILL: &str = "Fill, grams per litre";
+
+    pub const STOCK: &str = "Sheets, offcuts, saw, router";
+    pub const BENCH_ENTRIES: &str = "Driver weight and bolts, stiffness, fill";
+    pub const LAYOUT: &str = "Sheet layout";
+    pub const LAYOUT_DRAWING: &str = "Sheet with its pieces and numbered cuts";
+    pub const WORKING: &str = "Laying out…";
+    pub const PROVED: &str =
+        "Proved: no layout of edge-to-edge cuts costs less, and none as cheap leaves a longer offcut.";
+    pub const SHEET: &str = "sheet";
+    pub const OTHER_SHEET: &str = "other sheet";
+    pub const OFFCUT: &str = "offcut";
+    pub const TRIM_CUT: &str = "trim";
+    pub const ACROSS: &str = "across";
+    pub const ALONG: &str = "along";
+    pub const BILL: &str = "Bill of materials";
+    pub const BILL_ABOUT: &str =
+        "Glue at 175 g/m² on every joint, screws every 150 mm: common practice, no source.";
+    pub const COST: &str = "sheets together";
+    pub const GLUE: &str = "wood glue";
+    pub const SCREWS: &str = "screws or brads";
+    pub const SEAM: &str = "sealant, inside seams";
+    pub const GASKET: &str = "gasket, all drivers";
+    pub const TERMINALS: &str = "terminal plate or cup";
+    pub const INSERTS: &str = "threaded inserts and bolts";
+    pub const STRIP_BLANK: &str = "strip blank";
+
+    pub const REACH: &str =
+        "Wider than the fence reaches: guide rail and hand-held saw, or measure from the other edge.";
+    pub const SHORT_RIDE: &str =
+        "Short edge on the fence: carry the piece on a sled or a carrier board, not along the fence alone.";
+    pub const NARROW: &str = "Narrow: push block, and never the fence and the mitre gauge together.";
+    pub const FIRST_SHEETS: &str = "Sheets come apart first, in the order of the sheet layout: long strips, then their crosscuts. Each piece \
+        then rides on its longer edge.";
+
+    pub const DETAILS: &str = "Holes, rebates, windows";
+    pub const DETAIL_ABOUT: &str = "Template hole: as large as the hole for a bit with a bearing; with a guide bush larger by bush less bit.";
+    pub const HOLE: &str = "hole";
+    pub const TEMPLATE_HOLE: &str = "template";
+    pub const HOLE_DRIVER: &str = "driver";
+    pub const HOLE_RECESS: &str = "flange recess";
+    pub const HOLE_PORT: &str = "port";
+    pub const HOLE_TERMINAL: &str = "terminals";
+    pub const HOLE_WINDOW: &str = "window";
+    pub const THROUGH: &str = "through";
+
+    pub const TEMPLATES: &str = "Templates at full size";
+    pub const TEMPLATES_ABOUT: &str = "One unit is one millimetre. Print the pages at 100 %, measure the bar, then join the pages on the dashed lines.";
+    pub const SAVE_SVG: &str = "SVG";
+    pub const SAVE_DXF: &str = "DXF";
+    pub const SAVE_PAGES: &str = "Save pages to print";
+    pub const PAGES_TITLE: &str = "Templates at full size";
+    pub const PRINT: &str = "Print this sheet";
+    pub const PRINT_ABOUT: &str = "Whatever is open above goes on paper.";
+
+    pub const BENCH: &str = "Weight and bench checks";
+    pub const WOOD: &str = "boards, holes taken off";
+    pub const TOTAL: &str = "with drivers";
+    pub const CENTRE: &str = "centre of gravity: from front, left, underside";
+    pub const DIAGONALS: &str = "outside diagonals: front, side, top";
+    pub const CHORD: &str = "bolt to bolt, straight";
+    pub const TO_CUTOUT: &str = "insert to cut-out";
+    pub const TO_EDGE: &str = "insert to flange edge";
+    pub const PRESSURE: &str = "most pressure in the box";
+    pub const FORCE: &str = "force on the largest panel";
+    pub const SAG: &str = "sag in its middle; with a brace";
+    pub const MODE: &str = "its first resonance; with a brace";
+    pub const FILL_MASS: &str = "fill";
+    pub const BENCH_ABOUT: &str = "Panels as thin plates held only at their edges; glued edges hold better. Stiffness 3 GPa is from memory; enter your \
+        board's. Pressure in a closed box at the largest travel; a port lowers it.";
+    pub const FILL_ABOUT: &str = "Fill makes a closed box act larger, by 1.4 times at the very most and usually far less. Keep it off the driver and out of ports.";
+    pub const UNBRACED: &str = "The largest panel resonates where the box plays. A brace half way along its longer side lifts that to";
+
+    pub fn sheets(count: usize) -> String {
+        if count == 1 { "1 sheet or offcut".into() } else { format!("{count} sheets or offcuts") }
+    }
+    pub fn found(least: usize) -> String {
+        format!("Found by trying, not proved; any layout takes at least {least} full sheets.")
+    }
+    pub fn cut(way: &str, fence: &str) -> String {
+        format!("{way} at {fence}")
+    }
+    pub fn gives(what: &str) -> String {
+        format!("gives {what}")
+    }
+    pub fn left_over(sizes: &str) -> String {
+        format!("Left over: {sizes}.")
+    }
+    pub fn strip_setting(table: &str) -> String {
+        format!(
+            "Blade leans away from the fence, wide face up: the long point is the upper edge. The fence then stands {table} from the blade at \
+             the table. Cut a test strip first and measure its wide face."
+        )
+    }
+    pub fn piece(key: &str) -> String {
+        match key.strip_prefix("front ") {
+            Some("0") => "front, outer layer".into(),
+            Some(_) => "front, inner layer".into(),
+            None => key.into(),
+        }
+    }
+    pub fn page_foot(title: &str, place: &str, of: usize) -> String {
+        format!("{title}, page {place} of {of}; the bar is 100 mm long")
+    }
+    pub fn deep(depth: &str) -> String {
+        format!("{depth} deep")
+    }
+    pub fn heavy(mass: &str) -> String {
+        format!(
+            "{mass} kg: two people lift it (23 kg is the most for one in the NIOSH lifting equation, from memory)."
+        )
+    }
+    pub fn crash(force: &str) -> String {
+        format!(
+            "Held against 20 g, as FMVSS 207 asks of seats, the fixings carry {force} kN. That is a figure for scale, no approval: thin sheet \
+             metal and board pull through before a bolt breaks, so use backing plates on both sides, and never seat-belt or child-seat anchors."
+        )
+    }
+}

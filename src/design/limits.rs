@@ -3,7 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::label;
+use crate::words::{cutting as cut, label};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -316,6 +316,30 @@ fields! {
     OtherRe = 202 Job "other re" label::OTHER_RE, number(Resistance, 0.1, 64.0, None);
     OtherCoils = 203 Job "other coils" label::OTHER_COILS, choice(choices!("1" "1", "2" "2", "4" "4"), 0);
     OutputResistance = 204 Amplifier "output resistance" label::OUTPUT_RESISTANCE, number(Resistance, 0.0, 2.0, None);
+    SheetWidth = 370 Job "sheet width" cut::SHEET_WIDTH, number(Length, 0.1, 4.0, entered(1220, 0, Millimetre));
+    SheetLength = 371 Job "sheet length" cut::SHEET_LENGTH, number(Length, 0.1, 6.0, entered(2440, 0, Millimetre));
+    SheetPrice = 372 Job "sheet price" cut::SHEET_PRICE, number(Ratio, 0.0, 10_000.0, None);
+    EdgeTrim = 373 Job "edge trim" cut::EDGE_TRIM, number(Length, 0.0, 0.05, entered(0, 0, Millimetre));
+    Grain = 374 Enclosure "grain" cut::GRAIN, choice(choices!("none" cut::GRAIN_NONE, "long" cut::GRAIN_LONG), 0);
+    OtherWidth = 375 Job "other sheet width" cut::OTHER_WIDTH, number(Length, 0.1, 4.0, None);
+    OtherLength = 376 Job "other sheet length" cut::OTHER_LENGTH, number(Length, 0.1, 6.0, None);
+    OtherPrice = 377 Job "other sheet price" cut::OTHER_PRICE, number(Ratio, 0.0, 10_000.0, None);
+    OffcutWidth = 378 Job "offcut width" cut::OFFCUT_WIDTH, number(Length, 0.05, 4.0, None);
+    OffcutLength = 379 Job "offcut length" cut::OFFCUT_LENGTH, number(Length, 0.05, 6.0, None);
+    SecondOffcutWidth = 380 Job "second offcut width" cut::SECOND_OFFCUT_WIDTH, number(Length, 0.05, 4.0, None);
+    SecondOffcutLength = 381 Job "second offcut length" cut::SECOND_OFFCUT_LENGTH, number(Length, 0.05, 6.0, None);
+    CutTurns = 382 Job "cut turns" cut::TURNS, choice(choices!("any" cut::TURNS_ANY, "three" cut::TURNS_THREE, "two" cut::TURNS_TWO), 0);
+    SawReach = 383 Job "saw reach" cut::SAW_REACH, number(Length, 0.1, 2.0, entered(610, 0, Millimetre));
+    LeastRide = 384 Job "least ride" cut::LEAST_RIDE, number(Length, 0.05, 0.6, entered(300, 0, Millimetre));
+    RouterBit = 385 Job "router bit" cut::ROUTER_BIT, number(Length, 0.003, 0.03, entered(127, 1, Millimetre));
+    GuideBush = 386 Job "guide bush" cut::GUIDE_BUSH, number(Length, 0.003, 0.06, None);
+    Paper = 387 Job "paper" cut::PAPER, choice(choices!("A4" "A4", "letter" "Letter"), 0);
+    DriverWeight = 388 Driver "weight" cut::DRIVER_WEIGHT, number(Mass, 0.05, 60.0, None);
+    BoltCircle = 389 Driver "bolt circle" cut::BOLT_CIRCLE, number(Length, 0.05, 0.75, None);
+    BoltCount = 390 Driver "bolts" cut::BOLT_COUNT, choice(choices!("4" "4", "5" "5", "6" "6", "8" "8", "10" "10", "12" "12", "16" "16"), 3);
+    InsertDiameter = 391 Job "insert" cut::INSERT, number(Length, 0.002, 0.02, None);
+    BoardModulus = 392 Enclosure "modulus" cut::MODULUS, number(Ratio, 0.5, 20.0, entered(30, 1, One));
+    FillWeight = 393 Enclosure "fill" cut::FILL, number(Ratio, 0.0, 40.0, None);
 }
 
 impl FieldId {

@@ -5,7 +5,10 @@
 //! `{"missing": [["driver.fs", …], …]}`, `{"refused": "…"}` or `{"waiting": true}`.
 mod electrical;
 mod enclosure;
+mod shop;
 mod sound;
+
+pub use shop::shop;
 
 use std::rc::Rc;
 

@@ -121,6 +121,8 @@ pub struct FenceRow {
     pub size: String,
     /// Unit and blade.
     pub blade: String,
+    /// What the setting asks for beyond the fence.
+    pub cares: Vec<String>,
     /// What is cut.
     pub cuts: Vec<CutRow>,
 }
@@ -147,14 +149,19 @@ pub struct CutRow {
 /// The order at the saw.
 #[must_use]
 pub fn fence(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<FenceRow> {
-    report.plan.fence.iter().map(|setting| fence_row(setting, sheet, prefs)).collect()
+    let (saw, thickness) = (crate::design::cutting::saw(sheet), report.spec.board.thickness);
+    let row = |setting: &FenceSetting| FenceRow {
+        cares: super::cutting::cares(setting, saw, thickness, prefs),
+        ..fence_row(setting, sheet, prefs)
+    };
+    report.plan.fence.iter().map(row).collect()
 }
 
 fn fence_row(setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> FenceRow {
     let unit = prefs.unit_for(Quantity::Length).symbol();
     let blade = words::blade(unit, &fixed(setting.tilt.degrees(), 0));
     let cuts = setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect();
-    FenceRow { size: prefs.length_text(setting.size), blade, cuts }
+    FenceRow { size: prefs.length_text(setting.size), blade, cares: Vec::new(), cuts }
 }
 
 fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> CutRow {
