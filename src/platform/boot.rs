@@ -74,9 +74,8 @@ pub fn started() {
 ///
 /// The start script loads it after the first result; whatever else is downloaded should wait for it.
 pub async fn whole() {
-    let whole = window()
-        .and_then(|window| property(&window, "kc"))
-        .and_then(|start| property(&start, "whole"));
+    let whole =
+        window().and_then(|window| property(&window, "kc")).and_then(|start| property(&start, "whole"));
     if let Some(whole) = whole {
         // The start script never rejects it.
         let _ = JsFuture::from(js_sys::Promise::resolve(&whole)).await;
