@@ -5,6 +5,8 @@ pub mod demo;
 pub mod document;
 pub mod evaluate;
 pub mod file;
+pub mod find;
+pub mod jobs;
 pub mod limits;
 pub mod link;
 pub mod meter;

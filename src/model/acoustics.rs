@@ -22,6 +22,7 @@ pub mod datasheet;
 pub mod figures;
 pub mod network;
 pub mod search;
+pub mod slack;
 
 pub use air::Air;
 pub use closed::{closed_box_frequency, closed_box_q, closed_box_volume};
