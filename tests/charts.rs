@@ -22,6 +22,7 @@ fn chart(values: Vec<f64>) -> Chart {
                 places: 1,
                 line: Line::Full,
                 side: Side::Left,
+                band: None,
             },
             Curve {
                 name: "phase".into(),
@@ -30,6 +31,7 @@ fn chart(values: Vec<f64>) -> Chart {
                 places: 0,
                 line: Line::Dashed,
                 side: Side::Right,
+                band: None,
             },
         ],
         right: Some(Axis { low: -180.0, high: 180.0, step: 90.0 }),

@@ -3,10 +3,12 @@ mod car;
 mod contents;
 mod designs;
 mod desk;
+mod find;
 mod meter;
 mod quick;
 mod saw;
 mod settings;
+mod slack;
 
 pub use car::car;
 pub use contents::contents;

@@ -10,6 +10,7 @@ use crate::design::report::Report;
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
+use crate::model::acoustics::slack::Slack;
 use crate::small::VecMap;
 use crate::units::UnitPrefs;
 
@@ -44,6 +45,8 @@ pub struct Store {
     pub clean: Option<Clean>,
     /// What the design comes to.
     pub report: Rc<Report>,
+    /// What inaccuracy does to it, while that is shown and worked out.
+    pub slack: Option<Rc<Slack>>,
     /// Units.
     pub prefs: UnitPrefs,
     /// Theme chosen by the user.
@@ -104,6 +107,8 @@ pub enum Msg {
     Sound(bool),
     /// Reads the curves elsewhere.
     Cursor(usize),
+    /// Slack of the design with this sheet; of another one it is stale.
+    Slack(Option<(Rc<Design>, Rc<Slack>)>),
     /// Tells the user something.
     Tell(String),
     /// The user has read it.
@@ -125,6 +130,7 @@ impl Store {
             drafts: Rc::default(),
             clean: None,
             report,
+            slack: None,
             prefs: UnitPrefs::default(),
             dark: None,
             system_dark: false,
@@ -161,6 +167,7 @@ impl Store {
         self.conflict = false;
         self.awake = true;
         self.report = Rc::new(evaluate(&self.session.design.sheet));
+        self.slack = None;
         self
     }
 
@@ -174,6 +181,7 @@ impl Store {
                 next.drafts = Rc::new(still.map(|(id, text)| (*id, text.clone())).collect());
             }
             next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
+            next.slack = None;
         }
         next.session = session;
         next
@@ -266,6 +274,11 @@ impl Store {
             Msg::SystemDark(dark) => self.system_dark = dark,
             Msg::Sound(on) => self.sound = on,
             Msg::Cursor(index) => self.cursor = index,
+            Msg::Slack(slack) => {
+                let design = &self.session.design;
+                let now = slack.filter(|(of, _)| of.sheet == design.sheet);
+                self.slack = now.map(|(_, slack)| slack);
+            }
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
             Msg::Do(_) | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
@@ -279,6 +292,7 @@ impl PartialEq for Store {
     fn eq(&self, other: &Self) -> bool {
         self.session == other.session
             && Rc::ptr_eq(&self.report, &other.report)
+            && self.slack.as_ref().map(Rc::as_ptr) == other.slack.as_ref().map(Rc::as_ptr)
             && self.id == other.id
             && self.revision == other.revision
             && self.drafts == other.drafts

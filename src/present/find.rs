@@ -1,0 +1,160 @@
+//! What a search found: each box in words, and volume against reach as a picture.
+use std::rc::Rc;
+
+use super::chart::{Axis, Chart, Curve, Line, Side, Sign};
+use super::figures::hertz;
+use super::format::{fixed, si};
+use crate::design::find::{Found, Proposal, Reason, reasons};
+use crate::model::acoustics::search::alignments::{Alignment, Start};
+use crate::model::acoustics::search::{Bound, Kind};
+use crate::small::sort_by;
+use crate::units::{Quantity, UnitPrefs};
+use crate::words::find as words;
+
+fn kind_name(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Closed => words::CLOSED,
+        Kind::Vented => words::VENTED,
+        Kind::PassiveRadiator => words::RADIATOR,
+        Kind::Bandpass => words::BANDPASS,
+    }
+}
+
+const fn sign(kind: Kind) -> Sign {
+    match kind {
+        Kind::Closed => Sign::Disc,
+        Kind::Vented => Sign::Ring,
+        Kind::PassiveRadiator => Sign::Cross,
+        Kind::Bandpass => Sign::Diamond,
+    }
+}
+
+/// The kind and net volume of a box.
+#[must_use]
+pub fn title(proposal: &Proposal, prefs: &UnitPrefs) -> String {
+    let net = si(proposal.net_m3, Quantity::Volume, prefs);
+    format!("{}, {net}", kind_name(proposal.kind))
+}
+
+/// What a box does, in one line: reach, level, evenness, delay, size outside.
+#[must_use]
+pub fn figures(proposal: &Proposal, prefs: &UnitPrefs) -> String {
+    let merit = &proposal.merit;
+    let parts = [
+        words::reach(&hertz(merit.reach_hz)),
+        words::level(&fixed(merit.level_db, 0)),
+        // An rms deviation times √2 is the height of a sine ripple.
+        words::ripple(&fixed(merit.unevenness_db * std::f64::consts::SQRT_2, 1)),
+        words::delay(&fixed(merit.periods, 1)),
+        words::outside(&si(proposal.outside_m3(), Quantity::Volume, prefs).to_string()),
+    ];
+    parts.join(" · ")
+}
+
+/// The pipe of a box, if it has one.
+#[must_use]
+pub fn pipe(proposal: &Proposal, prefs: &UnitPrefs) -> Option<String> {
+    let (tube, length, tuning) = (proposal.tube?, proposal.length_m?, proposal.tuning_hz?);
+    let length_of = |metres| si(metres, Quantity::Length, prefs).to_string();
+    Some(words::pipe(tube.count, &length_of(tube.inside.metres()), &length_of(length), &hertz(tuning)))
+}
+
+/// Why a box stands in the list, and what limits it.
+#[must_use]
+pub fn why(ranking: &[Proposal], index: usize) -> String {
+    let (reasons, bound) = reasons(ranking, index);
+    let reason = |reason: &Reason| match reason {
+        Reason::Best => words::BEST,
+        Reason::Lowest => words::LOWEST,
+        Reason::Loudest => words::LOUDEST,
+        Reason::MostEven => words::MOST_EVEN,
+        Reason::Smallest => words::SMALLEST,
+        Reason::Tightest => words::TIGHTEST,
+    };
+    let bound = bound.map(|bound| match bound {
+        Bound::Voltage => words::BY_VOLTAGE,
+        Bound::Current => words::BY_CURRENT,
+        Bound::Travel => words::BY_TRAVEL,
+        Bound::Port => words::BY_PORT,
+        Bound::Radiator => words::BY_RADIATOR,
+    });
+    let mut texts: Vec<&str> = reasons.iter().map(reason).collect();
+    texts.extend(bound);
+    let mut text = texts.join("; ");
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
+}
+
+/// The boxes of the picture, in its order: by rising volume outside.
+#[must_use]
+pub fn points(found: &Found) -> Vec<Proposal> {
+    let mut points = found.trade.clone();
+    sort_by(&mut points, |a, b| a.outside_m3().total_cmp(&b.outside_m3()));
+    points
+}
+
+/// Volume outside against reach, one sign for each kind; `points` ascend in volume.
+#[must_use]
+pub fn trade(points: &[Proposal]) -> Chart {
+    let litres: Rc<[f64]> = points.iter().map(|point| point.outside_m3() * 1e3).collect();
+    let mut curves = Vec::new();
+    for kind in Kind::ALL {
+        let value = |point: &Proposal| if point.kind == kind { point.merit.reach_hz } else { f64::NAN };
+        let values: Rc<[f64]> = points.iter().map(value).collect();
+        if values.iter().any(|value| value.is_finite()) {
+            curves.push(Curve {
+                name: kind_name(kind).into(),
+                unit: "Hz",
+                values,
+                places: 0,
+                line: Line::Points(sign(kind)),
+                side: Side::Left,
+                band: None,
+            });
+        }
+    }
+    let reach: Vec<f64> = points.iter().map(|point| point.merit.reach_hz).collect();
+    Chart {
+        key: "trade",
+        title: words::TRADE.into(),
+        frequencies_hz: litres,
+        curves,
+        left: Axis::from_zero(&reach, 40.0),
+        right: None,
+        limit: None,
+    }
+}
+
+/// The signs of a picture in words.
+#[must_use]
+pub fn legend(chart: &Chart) -> String {
+    let signs = chart.curves.iter().map(|curve| {
+        let sign = match curve.line {
+            Line::Points(Sign::Ring) => "○",
+            Line::Points(Sign::Cross) => "+",
+            Line::Points(Sign::Diamond) => "◇",
+            _ => "●",
+        };
+        format!("{sign} {}", curve.name)
+    });
+    signs.collect::<Vec<_>>().join(", ")
+}
+
+/// A published alignment: its name, and the box it asks for.
+#[must_use]
+pub fn start(start: &Start, prefs: &UnitPrefs) -> (&'static str, String) {
+    let name = match start.alignment {
+        Alignment::ClosedCritical => words::CRITICAL,
+        Alignment::ClosedBessel => words::BESSEL,
+        Alignment::ClosedButterworth => words::BUTTERWORTH,
+        Alignment::ClosedFull => words::FULL,
+        Alignment::VentedQuasi => words::QUASI,
+        Alignment::VentedButterworth => words::BUTTERWORTH4,
+        Alignment::VentedChebyshev => words::CHEBYSHEV,
+    };
+    let net = si(start.net.cubic_metres(), Quantity::Volume, prefs).to_string();
+    let tuning = start.tuning.map(|tuning| hertz(tuning.hertz()));
+    (name, words::start(&net, tuning.as_deref(), &hertz(start.f3.hertz())))
+}
