@@ -799,6 +799,7 @@ pub mod find {
     pub const RANKED: &str = "Boxes that fit, best for these wishes first";
     pub const TAKE: &str = "Take this box";
     pub const TAKEN: &str = "The box is in the design. Undo brings the old one back.";
+    pub const NOT_TAKEN: &str = "The design has changed: this box no longer goes together. Look again.";
     pub const TRADE: &str = "Volume against reach";
     pub const TRADE_ABOUT: &str =
         "The best box for these wishes at each volume. Tap a point, or move along by the arrow keys.";

@@ -69,6 +69,7 @@ fn brief() -> Brief {
             frame: mm(262.0),
             driver_depth: mm(150.0),
             drivers: 1,
+            edges: [mm(0.0); 2],
             displaced: Volume::from_litres(2.5),
         },
         losses: Losses { ql: Some(10.0), qa: Some(50.0) },

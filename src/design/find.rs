@@ -1,13 +1,13 @@
 //! Find a box: from a design to a search, and from what it found back into the design.
 use super::document::{Entry, Sheet, parse_entry};
 use super::evaluate::enclosure::{driver_depth, space};
-use super::evaluate::{Ground, ground};
+use super::evaluate::{Ground, evaluate, ground};
 use super::limits::{FieldId, Kind as FieldKind, RecordKind};
 use super::report::{Gap, Part, Report};
-use super::warnings::PORT_SPEED_LIMIT_M_S;
+use super::warnings::{PORT_SPEED_LIMIT_M_S, Severity, Warning};
 use crate::model::acoustics::Losses;
 use crate::model::acoustics::search::{
-    Band, Bound, Brief, Candidate, Kind, Limits, Merit, Outcome, Room, Tube, Weights,
+    Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, Room, Tube, Weights,
 };
 use crate::model::geometry::{Axis, BoxSpec, LedgerItem};
 use crate::units::{Frequency, Length, Power, UnitPrefs, Volume};
@@ -77,10 +77,67 @@ impl Proposal {
     }
 }
 
-impl From<&Outcome> for Found {
-    fn from(outcome: &Outcome) -> Self {
-        let all = |list: &[(Candidate, Merit)]| list.iter().map(Proposal::of).collect();
-        Self { ranking: all(&outcome.ranking), trade: all(&outcome.trade), evaluations: outcome.evaluations }
+/// Most boxes of a ranking that are shown.
+const SHOWN: usize = 6;
+
+/// A search for a design: the model's search, then every box it proposes planned piece by piece.
+pub struct Search {
+    sheet: Sheet,
+    job: Job,
+    /// What the job proposes, once it is done: the ranking, of this length, then the trade.
+    queue: Option<(Vec<Proposal>, usize)>,
+    next: usize,
+    found: Found,
+}
+
+impl Search {
+    /// Begins a search.
+    ///
+    /// # Errors
+    /// Those of [`brief`].
+    pub fn start(sheet: &Sheet, report: &Report) -> Part<Self> {
+        let job = Job::start(brief(sheet, report)?)?;
+        Ok(Self { sheet: sheet.clone(), job, queue: None, next: 0, found: Found::default() })
+    }
+
+    /// Evaluates about `budget` candidates or plans one box; whether all is done.
+    pub fn step(&mut self, budget: u64) -> bool {
+        let Some((queue, ranked)) = &self.queue else {
+            if self.job.step(budget) {
+                let outcome = self.job.outcome();
+                let both = outcome.ranking.iter().chain(&outcome.trade).map(Proposal::of).collect();
+                self.found.evaluations = outcome.evaluations;
+                self.queue = Some((both, outcome.ranking.len()));
+            }
+            return false;
+        };
+        let Some(proposal) = queue.get(self.next) else { return true };
+        let ranking = self.next < *ranked;
+        self.next += 1;
+        if ranking && self.found.ranking.len() >= SHOWN || taken(&self.sheet, proposal).is_none() {
+            return false;
+        }
+        if ranking {
+            self.found.ranking.push(*proposal);
+        } else {
+            self.found.trade.push(*proposal);
+        }
+        false
+    }
+
+    /// How much is done, 0 to 1; planning counts for a quarter.
+    #[must_use]
+    pub fn progress(&self) -> f64 {
+        match &self.queue {
+            None => 0.75 * self.job.progress(),
+            Some((queue, _)) => 0.75 + 0.25 * self.next as f64 / queue.len().max(1) as f64,
+        }
+    }
+
+    /// What was found so far.
+    #[must_use]
+    pub fn found(&self) -> &Found {
+        &self.found
     }
 }
 
@@ -197,15 +254,69 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
             enclosure.map_or(sheet.si(FieldId::MountingDepth).unwrap_or(0.0), |e| behind(&e.spec)),
         ),
         drivers: u32::try_from(drivers).unwrap_or(1),
+        edges: edges(sheet),
         displaced: Volume::from_cubic_metres(displaced),
     })
 }
 
-/// The enclosure's entries with a proposal taken in, for [`super::session::Action::TakeRecord`].
+/// What corner strips take of the front: the leg of their face, on the sides always, on top and bottom if all edges
+/// have one.
+fn edges(sheet: &Sheet) -> [Length; 2] {
+    let leg =
+        Length::from_metres(sheet.si(FieldId::StripFace).unwrap_or(0.0) * std::f64::consts::FRAC_1_SQRT_2);
+    let none = Length::from_metres(0.0);
+    match sheet.choice_key(FieldId::Strips) {
+        "four" => [leg, none],
+        "all" => [leg, leg],
+        _ => [none, none],
+    }
+}
+
+/// Volume by which the box as cut may miss the proposal, and its tuning: as a share.
+const MISS: f64 = 0.04;
+
+/// The enclosure's entries with a proposal taken in, for [`super::session::Action::TakeRecord`]; `None` if the box as
+/// planned piece by piece does not go together or misses what was proposed.
 ///
-/// Outside sizes that were fixed and a port length give way, since the proposal brings its own.
+/// Outside sizes that were fixed and a port length give way. Where the plan's own shape does not hold the parts, the
+/// proposal's width and height are fixed instead.
 #[must_use]
-pub fn taken(sheet: &Sheet, proposal: &Proposal) -> Sheet {
+pub fn taken(sheet: &Sheet, proposal: &Proposal) -> Option<Sheet> {
+    let plain = entries(sheet, proposal);
+    if goes_together(sheet, &plain, proposal) {
+        return Some(plain);
+    }
+    let mut shaped = plain;
+    let [width, height, _] = proposal.outside_m;
+    for (id, metres) in [(FieldId::BoxWidth, width), (FieldId::BoxHeight, height)] {
+        // A proposal that fills the space must not stick out by its rounding.
+        let text = format!("{:.0} mm", (metres * 1e3 + 0.01).floor());
+        if let Ok(entry) = parse_entry(id, &text, &UnitPrefs::default()) {
+            let _ = shaped.set(id, entry);
+        }
+    }
+    goes_together(sheet, &shaped, proposal).then_some(shaped)
+}
+
+/// Whether the design with this enclosure holds the box proposed and nothing stands in its way.
+fn goes_together(sheet: &Sheet, enclosure: &Sheet, proposal: &Proposal) -> bool {
+    let mut sheet = sheet.clone();
+    sheet.take_record(RecordKind::Enclosure, enclosure);
+    let report = evaluate(&sheet);
+    let (Ok(planned), Ok(sound)) = (&report.enclosure, &report.sound) else { return false };
+    let stopped = report
+        .warnings
+        .iter()
+        .any(|warning| matches!(warning, Warning::Fact(_)) && warning.severity() == Severity::Stop);
+    let near = |found: f64, wanted: f64| (found / wanted - 1.0).abs() < MISS;
+    let tuned = match (planned.port, proposal.tuning_hz) {
+        (Some(port), Some(wanted)) => near(port.tuning.hertz(), wanted),
+        (port, wanted) => port.is_none() == wanted.is_none(),
+    };
+    !stopped && planned.fits && tuned && near(sound.net.cubic_metres(), proposal.net_m3)
+}
+
+fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
     let mut record = sheet.record(RecordKind::Enclosure);
     for id in
         [FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth, FieldId::PortLength, FieldId::WantedTuning]

@@ -7,10 +7,9 @@ mod numbers;
 use super::document::Design;
 use super::evaluate::{HIGHEST_HZ, LOWEST_HZ, POINTS, evaluate};
 use super::file;
-use super::find::{Found, brief};
+use super::find::{Found, Search};
 use super::limits::FieldId;
 use super::report::{Part, Report, SoundReport};
-use crate::model::acoustics::search::Job;
 use crate::model::acoustics::slack::{Slack, SlackJob, Tolerances};
 use crate::model::numeric::log_grid;
 use crate::units::Length;
@@ -74,7 +73,7 @@ pub enum Answer {
 /// A task under way.
 pub enum Work {
     /// A search.
-    Find(Box<Job>),
+    Find(Box<Search>),
     /// Variants.
     Slack(Box<SlackJob>),
 }
@@ -87,7 +86,7 @@ impl Work {
     pub fn start(task: Task, design: &Design) -> Part<Self> {
         let report = evaluate(&design.sheet);
         Ok(match task {
-            Task::Find => Self::Find(Box::new(Job::start(brief(&design.sheet, &report)?)?)),
+            Task::Find => Self::Find(Box::new(Search::start(&design.sheet, &report)?)),
             Task::Slack => Self::Slack(Box::new(slack(design, &report)?)),
         })
     }
@@ -110,7 +109,7 @@ impl Work {
     #[must_use]
     pub fn answer(&self) -> Answer {
         match self {
-            Self::Find(job) => Answer::Found(Found::from(&job.outcome())),
+            Self::Find(job) => Answer::Found(job.found().clone()),
             Self::Slack(job) => Answer::Slack(job.outcome()),
         }
     }

@@ -134,7 +134,10 @@ fn take(store: &Handle, proposal: Proposal) -> Html {
     let label = format!("{}: {}", words::TAKE, present::title(&proposal, &store.prefs));
     let store = store.clone();
     let onclick = Callback::from(move |_: MouseEvent| {
-        let record = taken(&store.design().sheet, &proposal);
+        let Some(record) = taken(&store.design().sheet, &proposal) else {
+            store.dispatch(Msg::Tell(words::NOT_TAKEN.into()));
+            return;
+        };
         store.dispatch(Msg::Do(Action::TakeRecord(RecordKind::Enclosure, Rc::new(record))));
         store.dispatch(Msg::Tell(words::TAKEN.into()));
     });
