@@ -860,6 +860,45 @@ pub mod find {
     pub fn outside(litres: &str) -> String {
         format!("{litres} outside")
     }
+    pub const QUESTION: &str = "What this box asks for";
+    pub fn qtc(qtc: &str, net: &str) -> String {
+        format!("Qtc {qtc} asks for {net} net, which the space holds.")
+    }
+    pub fn qtc_large(qtc: &str, net: &str, here: &str) -> String {
+        format!("Qtc {qtc} asks for {net} net, more than the space holds: the largest box gives {here}.")
+    }
+    pub fn qtc_low(qtc: &str, qts: &str) -> String {
+        format!("No closed box has a Qtc of {qtc}: the driver's own Qts is {qts}.")
+    }
+    pub fn tuning(hertz: &str, net: &str) -> String {
+        format!("{hertz}\u{a0}Hz in {net}")
+    }
+    pub fn port(wanted: &str, length: &str) -> String {
+        format!("{wanted} asks for {length} of this port, which goes in.")
+    }
+    pub fn port_high(wanted: &str, here: &str) -> String {
+        format!(
+            "{wanted} is too high for this port: as short as the front it gives {here}\u{a0}Hz. Take a wider one."
+        )
+    }
+    pub fn port_long(wanted: &str, length: &str, longest: &str, ways: &str) -> String {
+        format!(
+            "{wanted} asks for {length} of this port; {longest} goes in straight. Any of these would do: {ways}."
+        )
+    }
+    pub fn way_pipe(count: u32, diameter: &str, length: &str) -> String {
+        let times = if count > 1 { format!("{count} pipes") } else { "a pipe".to_owned() };
+        format!("{times} ⌀ {diameter}, {length} long")
+    }
+    pub fn way_tuning(hertz: &str) -> String {
+        format!("tuned to {hertz}\u{a0}Hz")
+    }
+    pub fn way_volume(net: &str) -> String {
+        format!("{net} net")
+    }
+    pub fn way_area(percent: &str) -> String {
+        format!("{percent}\u{a0}% of the area, with the air as much faster")
+    }
 }
 
 /// Slack.

@@ -2,13 +2,14 @@
 use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Design, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
-use kerf_and_coil::design::find::{Found, Proposal, Reason, brief, reasons, taken};
+use kerf_and_coil::design::find::{Found, Proposal, Reason, brief, question, reasons, taken};
 use kerf_and_coil::design::jobs::{Answer, Task, Work, run};
 use kerf_and_coil::design::limits::{FieldId, RecordKind};
 use kerf_and_coil::design::report::Gap;
 use kerf_and_coil::design::session::{Action, Session};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::search::{Job, Kind};
+use kerf_and_coil::present::find::answer;
 use kerf_and_coil::units::UnitPrefs;
 use std::rc::Rc;
 
@@ -167,4 +168,27 @@ fn few_proposals_are_refused_by_the_plan() {
         assert!(closed.1 + 1 >= closed.0 && closed.1 > 5, "{closed:?}");
         assert!(vented.1 * 3 >= vented.0 * 2 && vented.1 > 5, "{vented:?}");
     }
+}
+
+// Small 1972: V = Vas/((Qtc/Qts)² − 1), the demo's driver without its cable: Qts = 0.52·6.5/(0.52 + 6.5) = 0.48148,
+// Vas 33 l, Qtc 0.71: 33 l/(2.17448 − 1) = 28.10 l.
+#[test]
+fn the_entries_of_a_box_ask_plain_questions() {
+    let ask = |design: &Design| {
+        let question = question(&design.sheet, &evaluate(&design.sheet)).expect("a question");
+        answer(&question, &UnitPrefs::default())
+    };
+    let text = ask(&demo::design());
+    assert!(text.contains("Qtc 0.71") && text.contains("28.1") && text.contains("holds"), "{text}");
+    let text = ask(&with(&[(FieldId::WantedQtc, "0.5"), (FieldId::WantedNet, "30")]));
+    assert!(text.contains("more than the space holds"), "{text}");
+    let text = ask(&with(&[(FieldId::WantedQtc, "0.4"), (FieldId::WantedNet, "30")]));
+    assert!(text.contains("0.48"), "{text}");
+    let vented = [(FieldId::BoxKind, "vented"), (FieldId::WantedNet, "30")];
+    let long = with(&[vented[0], vented[1], (FieldId::WantedTuning, "30"), (FieldId::PortDiameter, "100")]);
+    let text = ask(&long);
+    assert!(text.contains("would do") && text.contains("tuned to"), "{text}");
+    let short = with(&[vented[0], vented[1], (FieldId::WantedTuning, "55"), (FieldId::PortDiameter, "75")]);
+    let text = ask(&short);
+    assert!(text.contains("goes in."), "{text}");
 }

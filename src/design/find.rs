@@ -5,10 +5,11 @@ use super::evaluate::{Ground, evaluate, ground};
 use super::limits::{FieldId, Kind as FieldKind, RecordKind};
 use super::report::{Gap, Part, Report};
 use super::warnings::{PORT_SPEED_LIMIT_M_S, Severity, Warning};
-use crate::model::acoustics::Losses;
+use crate::model::acoustics::search::inverse::{PortAnswer, QtcAnswer, port_for_tuning, volume_for_qtc};
 use crate::model::acoustics::search::{
     Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, Room, Tube, Weights,
 };
+use crate::model::acoustics::{Enclosure, Losses, Opening};
 use crate::model::geometry::{Axis, BoxSpec, LedgerItem};
 use crate::units::{Frequency, Length, Power, UnitPrefs, Volume};
 
@@ -341,6 +342,48 @@ fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
         put(FieldId::PortCount, tube.count.to_string());
     }
     record
+}
+
+/// The plain question that the box's own entries ask, answered.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Question {
+    /// A closed box of this Qtc.
+    Qtc(f64, QtcAnswer),
+    /// A port for this tuning in this net volume, of which at most this much goes in.
+    Port(Frequency, Volume, Length, PortAnswer),
+}
+
+/// Which volume the wanted Qtc asks for, or which port length the wanted tuning; `None` while the box is not described.
+#[must_use]
+pub fn question(sheet: &Sheet, report: &Report) -> Option<Question> {
+    let ground = ground(sheet, report).ok()?;
+    let room = room(sheet, report, &ground).ok()?;
+    let sound = report.sound.as_ref().ok()?;
+    if matches!(sound.built.enclosure, Enclosure::Closed { .. }) {
+        let qtc = sheet.si(FieldId::WantedQtc)?;
+        let answer = volume_for_qtc(&ground.load, qtc, room.largest(), &ground.air).ok()?;
+        return Some(Question::Qtc(qtc, answer));
+    }
+    let Enclosure::Vented { rear } = sound.built.enclosure else { return None };
+    // A length that is typed asks for nothing.
+    if sheet.given(FieldId::PortLength).is_some() {
+        return None;
+    }
+    // Also while no box holds the port: the question then matters most.
+    let used = |id: FieldId| sheet.si(id).or_else(|| report.filled.get(&id).copied());
+    let wanted = Frequency::from_hertz(used(FieldId::WantedTuning)?);
+    let net = used(FieldId::WantedNet).map_or(rear.volume, Volume::from_cubic_metres);
+    let across = match rear.port.opening {
+        Opening::Round { diameter } => diameter,
+        Opening::Slot { height, .. } => height,
+    };
+    // Its own height of air before the inner end, as the plan keeps it.
+    let longest = room.depth.metres() - room.board.metres() - across.metres();
+    let shortest = room.board * f64::from(room.front_layers);
+    let longest = Length::from_metres(longest);
+    let span = [shortest, longest];
+    let answer = port_for_tuning(&rear.port, wanted, net, span, &tubes(sheet), &ground.air).ok()?;
+    Some(Question::Port(wanted, net, longest, answer))
 }
 
 /// Why a box stands in the list, best argument first.

@@ -4,11 +4,12 @@ use std::rc::Rc;
 use super::chart::{Axis, Chart, Curve, Line, Side, Sign};
 use super::figures::hertz;
 use super::format::{fixed, si};
-use crate::design::find::{Found, Proposal, Reason, reasons};
+use crate::design::find::{Found, Proposal, Question, Reason, reasons};
 use crate::model::acoustics::search::alignments::{Alignment, Start};
+use crate::model::acoustics::search::inverse::{PortAnswer, QtcAnswer};
 use crate::model::acoustics::search::{Bound, Kind};
 use crate::small::sort_by;
-use crate::units::{Quantity, UnitPrefs};
+use crate::units::{Length, Quantity, UnitPrefs, Volume};
 use crate::words::find as words;
 
 fn kind_name(kind: Kind) -> &'static str {
@@ -157,4 +158,42 @@ pub fn start(start: &Start, prefs: &UnitPrefs) -> (&'static str, String) {
     let net = si(start.net.cubic_metres(), Quantity::Volume, prefs).to_string();
     let tuning = start.tuning.map(|tuning| hertz(tuning.hertz()));
     (name, words::start(&net, tuning.as_deref(), &hertz(start.f3.hertz())))
+}
+
+/// The answer to the question that the box's entries ask.
+#[must_use]
+pub fn answer(question: &Question, prefs: &UnitPrefs) -> String {
+    let volume = |volume: Volume| si(volume.cubic_metres(), Quantity::Volume, prefs).to_string();
+    let length = |length: Length| si(length.metres(), Quantity::Length, prefs).to_string();
+    match question {
+        Question::Qtc(qtc, answer) => {
+            let wanted = fixed(*qtc, 2);
+            match answer {
+                QtcAnswer::Volume(net) => words::qtc(&wanted, &volume(*net)),
+                QtcAnswer::TooLarge { needed, qtc } => {
+                    words::qtc_large(&wanted, &volume(*needed), &fixed(*qtc, 2))
+                }
+                QtcAnswer::NotBelow(qts) => words::qtc_low(&wanted, &fixed(*qts, 2)),
+            }
+        }
+        Question::Port(wanted, net, longest, answer) => {
+            let wanted = words::tuning(&hertz(wanted.hertz()), &volume(*net));
+            match answer {
+                PortAnswer::Length(needed) => words::port(&wanted, &length(*needed)),
+                PortAnswer::NotSoHigh(hole) => words::port_high(&wanted, &hertz(hole.hertz())),
+                PortAnswer::TooLong(long) => {
+                    let mut ways = vec![
+                        words::way_tuning(&hertz(long.tuning.hertz())),
+                        words::way_volume(&volume(long.volume)),
+                        words::way_area(&fixed(100.0 * long.area_share, 0)),
+                    ];
+                    if let Some((tube, needed)) = long.tube {
+                        let diameter = length(tube.inside);
+                        ways.insert(0, words::way_pipe(tube.count, &diameter, &length(needed)));
+                    }
+                    words::port_long(&wanted, &length(long.needed), &length(*longest), &ways.join("; "))
+                }
+            }
+        }
+    }
 }

@@ -5,7 +5,7 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use crate::design::document::Sheet;
-use crate::design::find::{Found, Proposal, WISHES, brief, taken};
+use crate::design::find::{Found, Proposal, WISHES, brief, question, taken};
 use crate::design::jobs::{Answer, Task};
 use crate::design::limits::{FieldId, RecordKind};
 use crate::design::session::Action;
@@ -107,6 +107,7 @@ pub fn FindView(props: &StoreProps) -> Html {
             { for WISHES.iter().map(|id| wish(store, *id)) }
             { fields(store, BAND) }
             { body }
+            { asked_for(store) }
             { alignments(store) }
         </div>
     }
@@ -215,6 +216,17 @@ fn picture(
             if let Some(pipe) = present::pipe(proposal, &store.prefs) { { tx("p", "", &pipe) } }
             { take(store, *proposal) }
         </div>
+    }
+}
+
+/// The plain question that the box's entries ask, answered.
+fn asked_for(store: &Handle) -> Html {
+    match question(&store.design().sheet, &store.report) {
+        Some(question) => {
+            let text = present::answer(&question, &store.prefs);
+            el("div", &[("class", "asked")], vec![tx("h3", "", words::QUESTION), tx("p", "", &text)])
+        }
+        None => Html::default(),
     }
 }
 
