@@ -67,7 +67,7 @@ pub enum Answer {
     /// Boxes.
     Found(Found),
     /// Bands and spreads.
-    Slack(Slack),
+    Slack(Box<Slack>),
 }
 
 /// A task under way.
@@ -110,7 +110,7 @@ impl Work {
     pub fn answer(&self) -> Answer {
         match self {
             Self::Find(job) => Answer::Found(job.found().clone()),
-            Self::Slack(job) => Answer::Slack(job.outcome()),
+            Self::Slack(job) => Answer::Slack(Box::new(job.outcome())),
         }
     }
 }

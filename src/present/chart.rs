@@ -44,6 +44,9 @@ pub enum Side {
     Right,
 }
 
+/// Lower and upper edge of a band, one value of each per frequency.
+pub type Edges = (Rc<[f64]>, Rc<[f64]>);
+
 /// A named curve: one value per frequency; gaps are not finite.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Curve {
@@ -59,8 +62,8 @@ pub struct Curve {
     pub line: Line,
     /// The axis.
     pub side: Side,
-    /// Lower and upper edge of a band about the curve, one value of each per frequency.
-    pub band: Option<(Rc<[f64]>, Rc<[f64]>)>,
+    /// A band about the curve.
+    pub band: Option<Edges>,
 }
 
 /// A value axis.

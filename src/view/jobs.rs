@@ -52,10 +52,13 @@ fn heard(message: &[f64], number: u32) -> Option<Heard> {
     })
 }
 
+/// Where messages go.
+type Out = Box<dyn Fn(&[f64])>;
+
 /// Does requests bit by bit, and gives messages.
 struct Shop {
     slice_ms: f64,
-    out: Box<dyn Fn(&[f64])>,
+    out: Out,
     works: RefCell<Vec<(Request, Work)>>,
     timer: RefCell<Option<Timeout>>,
 }
@@ -182,10 +185,10 @@ impl Inner {
         self.ready.set(false);
         self.open.replace(None);
         self.patience.replace(None);
-        if let Some(shop) = &*self.shop.borrow() {
-            if let Ok(mut works) = shop.works.try_borrow_mut() {
-                works.clear();
-            }
+        if let Some(shop) = &*self.shop.borrow()
+            && let Ok(mut works) = shop.works.try_borrow_mut()
+        {
+            works.clear();
         }
     }
 

@@ -85,7 +85,7 @@ impl Answer {
                 let spread = Spread { low: from.number()?, high: from.number()?, deviation: from.number()? };
                 slack.figures.push((figure, spread));
             }
-            Self::Slack(slack)
+            Self::Slack(Box::new(slack))
         } else {
             return None;
         };

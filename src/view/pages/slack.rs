@@ -33,7 +33,7 @@ pub fn SlackView(props: &StoreProps) -> Html {
                 if let (Heard::Done(answer), Some(design)) = (heard, asked.borrow().clone())
                     && let Answer::Slack(slack) = *answer
                 {
-                    out.dispatch(Msg::Slack(Some((design, Rc::new(slack)))));
+                    out.dispatch(Msg::Slack(Some((design, Rc::from(slack)))));
                 }
             })
         })

@@ -75,7 +75,7 @@ const B4_WIDTH: f64 = 0.01;
 const CLOSED: &[(Alignment, f64, f64)] = &[
     (Alignment::ClosedCritical, 0.5, 1.553_77),
     (Alignment::ClosedBessel, 0.577_35, 1.272_02),
-    (Alignment::ClosedButterworth, 0.707_11, 1.0),
+    (Alignment::ClosedButterworth, std::f64::consts::FRAC_1_SQRT_2, 1.0),
     (Alignment::ClosedFull, 1.0, 0.786_15),
 ];
 
