@@ -816,13 +816,13 @@ pub mod find {
     pub const MOST_EVEN: &str = "most even";
     pub const SMALLEST: &str = "smallest";
     pub const TIGHTEST: &str = "stops soonest";
-    pub const BY_VOLTAGE: &str = "the amplifier's voltage ends it";
-    pub const BY_CURRENT: &str = "the coil's heat ends it";
-    pub const BY_TRAVEL: &str = "cone travel ends it";
-    pub const BY_PORT: &str = "air speed in the pipe ends it";
-    pub const BY_RADIATOR: &str = "the radiator's travel ends it";
-    pub const NOTE: &str = "Reach: 3 dB under its own mean over the octave below the top. Loudness: mean of what travel, air at 17 m/s, \
-        coil and amplifier allow, from the lowest wanted frequency up, half space at 1 m. Pipes are straight, driver and pipe in the front.";
+    pub const BY_VOLTAGE: &str = "the amplifier's voltage";
+    pub const BY_CURRENT: &str = "the coil's heat";
+    pub const BY_TRAVEL: &str = "cone travel";
+    pub const BY_PORT: &str = "air speed in the pipe";
+    pub const BY_RADIATOR: &str = "the radiator's travel";
+    pub const NOTE: &str = "Reach: 3 dB under its own mean over the octave below the top. Loudness: what travel, air at 17 m/s, \
+        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, driver and pipe in the front.";
     pub const STARTS: &str = "Published alignments to begin with";
     pub const CRITICAL: &str = "closed, Qtc 0.50, critically damped";
     pub const BESSEL: &str = "closed, Qtc 0.58, flattest delay";
@@ -841,7 +841,10 @@ pub mod find {
         format!("reaches {hertz}\u{a0}Hz")
     }
     pub fn level(decibels: &str) -> String {
-        format!("{decibels}\u{a0}dB")
+        format!("{decibels}\u{a0}dB in the band")
+    }
+    pub fn bound(what: &str, hertz: &str) -> String {
+        format!("no louder for {what} at {hertz}\u{a0}Hz")
     }
     pub fn ripple(decibels: &str) -> String {
         format!("±{decibels}\u{a0}dB")
@@ -855,7 +858,7 @@ pub mod find {
     }
     pub fn start(net: &str, tuning: Option<&str>, f3: &str) -> String {
         let tuned = tuning.map_or_else(String::new, |hertz| format!(", tuned to {hertz}\u{a0}Hz"));
-        format!("{net}{tuned}, f3 {f3}\u{a0}Hz")
+        format!("{net}{tuned}, f3\u{a0}{f3}\u{a0}Hz")
     }
     pub fn outside(litres: &str) -> String {
         format!("{litres} outside")

@@ -403,9 +403,9 @@ pub enum Reason {
     Tightest,
 }
 
-/// The reasons of the box at `index` of a ranking, and what limits it.
+/// The reasons of the box at `index` of a ranking, what limits its level, and at which frequency.
 #[must_use]
-pub fn reasons(ranking: &[Proposal], index: usize) -> (Vec<Reason>, Option<Bound>) {
+pub fn reasons(ranking: &[Proposal], index: usize) -> (Vec<Reason>, Option<(Bound, f64)>) {
     let Some(this) = ranking.get(index) else { return (Vec::new(), None) };
     let mut reasons = Vec::new();
     if index == 0 {
@@ -422,5 +422,5 @@ pub fn reasons(ranking: &[Proposal], index: usize) -> (Vec<Reason>, Option<Bound
     look(Reason::MostEven, |p| p.merit.unevenness_db);
     look(Reason::Smallest, Proposal::outside_m3);
     look(Reason::Tightest, |p| p.merit.periods);
-    (reasons, Some(this.merit.bound))
+    (reasons, Some((this.merit.bound, this.merit.bound_hz)))
 }

@@ -57,7 +57,9 @@ pub fn figures(proposal: &Proposal, prefs: &UnitPrefs) -> String {
 pub fn pipe(proposal: &Proposal, prefs: &UnitPrefs) -> Option<String> {
     let (tube, length, tuning) = (proposal.tube?, proposal.length_m?, proposal.tuning_hz?);
     let length_of = |metres| si(metres, Quantity::Length, prefs).to_string();
-    Some(words::pipe(tube.count, &length_of(tube.inside.metres()), &length_of(length), &hertz(tuning)))
+    // A search does not know it to less than a millimetre; the plan does.
+    let about = length_of((length * 1e3).round() * 1e-3);
+    Some(words::pipe(tube.count, &length_of(tube.inside.metres()), &about, &hertz(tuning)))
 }
 
 /// Why a box stands in the list, and what limits it.
@@ -72,14 +74,17 @@ pub fn why(ranking: &[Proposal], index: usize) -> String {
         Reason::Smallest => words::SMALLEST,
         Reason::Tightest => words::TIGHTEST,
     };
-    let bound = bound.map(|bound| match bound {
-        Bound::Voltage => words::BY_VOLTAGE,
-        Bound::Current => words::BY_CURRENT,
-        Bound::Travel => words::BY_TRAVEL,
-        Bound::Port => words::BY_PORT,
-        Bound::Radiator => words::BY_RADIATOR,
+    let bound = bound.map(|(bound, hz)| {
+        let what = match bound {
+            Bound::Voltage => words::BY_VOLTAGE,
+            Bound::Current => words::BY_CURRENT,
+            Bound::Travel => words::BY_TRAVEL,
+            Bound::Port => words::BY_PORT,
+            Bound::Radiator => words::BY_RADIATOR,
+        };
+        words::bound(what, &hertz(hz))
     });
-    let mut texts: Vec<&str> = reasons.iter().map(reason).collect();
+    let mut texts: Vec<String> = reasons.iter().map(|one| reason(one).to_owned()).collect();
     texts.extend(bound);
     let mut text = texts.join("; ");
     if let Some(first) = text.get_mut(..1) {
@@ -122,10 +127,22 @@ pub fn trade(points: &[Proposal]) -> Chart {
         title: words::TRADE.into(),
         frequencies_hz: litres,
         curves,
-        left: Axis::from_zero(&reach, 40.0),
+        left: around(&reach),
         right: None,
         limit: None,
     }
+}
+
+/// Tens of hertz about the values.
+fn around(values: &[f64]) -> Axis {
+    let low = values.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if !(low.is_finite() && high.is_finite()) {
+        return Axis::from_zero(values, 40.0);
+    }
+    let (low, high) = (10.0 * (low / 10.0 - 0.1).floor(), 10.0 * (high / 10.0 + 0.1).ceil());
+    let step = super::chart::round_step(high - low, 5);
+    Axis { low, high: low + step * ((high - low) / step).ceil(), step }
 }
 
 /// The signs of a picture in words.

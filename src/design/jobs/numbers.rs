@@ -116,6 +116,7 @@ fn put(out: &mut Vec<f64>, proposal: &Proposal) {
         merit.unevenness_db,
         merit.periods,
         place(&BOUNDS, &merit.bound),
+        merit.bound_hz,
     ]);
 }
 
@@ -168,6 +169,7 @@ impl Numbers<'_> {
                 unevenness_db: self.number()?,
                 periods: self.number()?,
                 bound: self.one_of(&BOUNDS)?,
+                bound_hz: self.number()?,
             },
         })
     }

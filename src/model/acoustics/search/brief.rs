@@ -25,7 +25,7 @@ pub struct Limits {
 /// The frequencies a box is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Band {
-    /// From here on the greatest level and the decay count.
+    /// From here on the level and the decay count.
     pub low: Frequency,
     /// Up to here, where another loudspeaker takes over.
     pub top: Frequency,

@@ -24,7 +24,7 @@ const RIPPLE: f64 = 2.828_427_124_746_19;
 /// dB for each period that the group delay lasts; a judgement, no source.
 const PERIOD_DB: f64 = 6.0;
 
-/// What limits a box at most frequencies of the band.
+/// What limits a box.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Bound {
     /// Amplifier voltage.
@@ -53,14 +53,16 @@ pub struct Merit {
     pub score: f64,
     /// Lowest frequency still within 3 dB of the mean level in the octave below the band's top, Hz.
     pub reach_hz: f64,
-    /// Mean over the band of the greatest level within all limits, dB at 1 m in half space.
+    /// Level that it plays everywhere in the band within all limits, dB at 1 m in half space.
     pub level_db: f64,
     /// Rms deviation from that mean level, from the reach (fading in over a third of an octave) to the top, dB.
     pub unevenness_db: f64,
     /// Largest group delay in periods, in the band.
     pub periods: f64,
-    /// What limits it at most frequencies of the band.
+    /// What limits it where it plays that level and no more.
     pub bound: Bound,
+    /// Where that is, Hz.
+    pub bound_hz: f64,
 }
 
 /// A brief made ready: drivers, amplifier and limits at every frequency.
@@ -127,26 +129,23 @@ impl Bench {
         let factor = (self.sweep.pressure_factor() / REFERENCE_PA).powi(2) * self.volts2;
         let areas = sides.areas().map(|area| area.map(|a| 1.0 / (a * a)));
         let mut levels = [0.0; POINTS];
-        let mut greatest = 0.0;
+        // The least of the greatest levels, what limits it, and where.
+        let mut weakest = (f64::INFINITY, Bound::Voltage, 0.0);
         let mut periods = 0.0_f64;
-        let mut bounds = [0_u32; 5];
         for (index, (at, slot)) in self.sweep.each(sides).zip(&mut levels).enumerate() {
             let level = 10.0 * (at.outside.norm_sqr() * at.hertz * at.hertz * factor).max(1e-30).log10();
             *slot = level;
             if index >= self.band {
                 let (allowed, bound) = self.allowed(&at, &areas);
-                greatest += level + if allowed < 1.0 { 10.0 * allowed.max(1e-30).log10() } else { 0.0 };
-                if let Some(count) = bounds.get_mut(bound as usize) {
-                    *count += 1;
+                let most = level + if allowed < 1.0 { 10.0 * allowed.max(1e-30).log10() } else { 0.0 };
+                if most < weakest.0 {
+                    weakest = (most, bound, at.hertz);
                 }
                 periods = periods.max(at.delay * at.hertz);
             }
         }
-        let level_db = greatest / (POINTS - self.band).max(1) as f64;
+        let (level_db, bound, bound_hz) = weakest;
         let (reach_octave, unevenness_db) = self.shape(&levels);
-        let most = bounds.iter().enumerate().max_by_key(|(i, count)| (**count, usize::MAX - i));
-        let all = [Bound::Voltage, Bound::Current, Bound::Travel, Bound::Port, Bound::Radiator];
-        let bound = all.get(most?.0).copied()?;
         let weights = &brief.weights;
         let top = self.octaves.last().copied()?;
         let score = weights.level * (level_db - LEVEL_DB)
@@ -161,6 +160,7 @@ impl Bench {
             unevenness_db,
             periods,
             bound,
+            bound_hz,
         })
     }
 
