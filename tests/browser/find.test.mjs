@@ -16,6 +16,11 @@ const watch = () => {
       super(...given);
       window.workers += 1;
     }
+    postMessage(message) {
+      // Requests are texts; one that is held back is never answered.
+      if (window.held && typeof message === "string") return;
+      super.postMessage(message);
+    }
     terminate() {
       window.ended += 1;
       super.terminate();
@@ -45,13 +50,6 @@ const deafWorker = () => {
     terminate() {}
   };
 };
-
-/** A deeper space, in which pipes go in. */
-async function deeper(page) {
-  await page.locator("nav.places").getByRole("button", { name: "Saw" }).click();
-  await type(page, "Free depth", "600");
-  await page.locator("nav.places").getByRole("button", { name: "Desk" }).click();
-}
 
 async function searched(ctx, page) {
   await run(page);
@@ -83,7 +81,7 @@ export default {
   "the page listens while the search runs, and stopping ends the worker": async (ctx) => {
     const { page } = await ctx.open({ init: watch });
     await open(page, "Find a box");
-    await page.evaluate(() => { window.longest = 0; });
+    await page.evaluate(() => { window.held = true; });
     await run(page);
     const bar = find(page).getByRole("progressbar");
     await bar.waitFor();
@@ -91,6 +89,10 @@ export default {
     await find(page).getByRole("button", { name: "Look for boxes" }).waitFor();
     ctx.equal(await page.evaluate(() => window.ended), 1, "workers ended");
     ctx.equal(await boxes(page).count(), 0, "boxes after stopping");
+    await page.evaluate(() => {
+      window.held = false;
+      window.longest = 0;
+    });
     await searched(ctx, page);
     ctx.equal(await page.evaluate(() => window.workers), 2, "workers started");
     console.log(`      the page did not listen for ${Math.round(await page.evaluate(() => window.longest))} ms at most`);
@@ -138,7 +140,7 @@ export default {
     await set("reaches low", 10);
     await find(page).getByText("The design has changed since").waitFor();
     await run(page, "Look again");
-    await find(page).getByRole("progressbar").waitFor();
+    await find(page).getByText("The design has changed since").waitFor({ state: "detached" });
     await boxes(page).first().waitFor();
     ctx.check((await first()) > 1.5 * small, `large ${await first()}, small ${small}`);
   },
@@ -192,7 +194,7 @@ export default {
     await page.waitForTimeout(300);
     ctx.check((await blue()) > before + 500, `pale blue pixels: ${before}, then ${await blue()}`);
     const spreads = await page.locator(".spreads").innerText();
-    for (const name of ["net", "Qtc", "f3"]) ctx.check(spreads.toLowerCase().includes(name.toLowerCase()), `${name} in ${spreads}`);
+    for (const name of ["net", "Qtc", "−3 dB"]) ctx.check(spreads.includes(name), `${name} in ${spreads}`);
     ctx.check(!/NaN|–/.test(spreads), spreads);
     ctx.equal(await ctx.axe(page), [], "axe with bands");
     // Wider tolerances, wider spreads; the same worker.
