@@ -126,7 +126,7 @@
     /** Loads the rest in the background; tries again until it has come. */
     async load() {
       try {
-        rest.part ??= await compile(rest.address);
+        rest.part = await compile(rest.address);
         // Puts the functions of the rest into the program's table, in place of the stubs.
         if (!rest.attached) await WebAssembly.instantiate(rest.part, { now: rest.exports() });
         rest.attached = true;
