@@ -8,6 +8,8 @@ pub mod demo;
 pub mod document;
 pub mod evaluate;
 pub mod file;
+pub mod find;
+pub mod jobs;
 pub mod layout_case;
 pub mod limits;
 pub mod link;

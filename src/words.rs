@@ -1738,3 +1738,154 @@ pub mod cutting {
         )
     }
 }
+
+/// Find a box.
+#[allow(missing_docs)]
+pub mod find {
+    pub const TITLE: &str = "Find a box";
+    pub const ABOUT: &str = "Looks through everything that fits the space with this driver and amplifier: volume, tuning, pipe. \
+        Each wish counts from 0, not at all, to 10.";
+    pub const REACH: &str = "reaches low";
+    pub const LEVEL: &str = "plays loud";
+    pub const EVEN: &str = "stays even";
+    pub const SMALL: &str = "takes little room";
+    pub const TIGHT: &str = "stops soon";
+    pub const LOW: &str = "Wanted from";
+    pub const TOP: &str = "Played up to";
+    pub const BAND: &str = "Frequencies that count";
+    pub const RUN: &str = "Look for boxes";
+    pub const AGAIN: &str = "Look again";
+    pub const CANCEL: &str = "Stop looking";
+    pub const PROGRESS: &str = "How far the search is";
+    pub const CHANGED: &str = "The design has changed since; look again.";
+    pub const NONE: &str = "No box with this driver fits the space.";
+    pub const FAILED: &str = "The search stopped. Try again.";
+    pub const RANKED: &str = "Boxes that fit, best for these wishes first";
+    pub const TAKE: &str = "Take this box";
+    pub const TAKEN: &str = "The box is in the design. Undo brings the old one back.";
+    pub const NOT_TAKEN: &str = "The design has changed: this box no longer goes together. Look again.";
+    pub const TRADE: &str = "Volume against reach";
+    pub const TRADE_ABOUT: &str =
+        "The best box for these wishes at each volume. Tap a point, or move along by the arrow keys.";
+    pub const POINT: &str = "Box read";
+    pub const VOLUME_AXIS: &str = "outside, litres";
+    pub const REACH_AXIS: &str = "reach, Hz";
+    pub const CLOSED: &str = "Closed";
+    pub const VENTED: &str = "Vented";
+    pub const RADIATOR: &str = "Passive radiator";
+    pub const BANDPASS: &str = "Band-pass";
+    pub const BEST: &str = "serves the wishes best";
+    pub const LOWEST: &str = "reaches lowest here";
+    pub const LOUDEST: &str = "plays loudest";
+    pub const MOST_EVEN: &str = "most even";
+    pub const SMALLEST: &str = "smallest";
+    pub const TIGHTEST: &str = "stops soonest";
+    pub const BY_VOLTAGE: &str = "the amplifier's voltage";
+    pub const BY_CURRENT: &str = "the coil's heat";
+    pub const BY_TRAVEL: &str = "cone travel";
+    pub const BY_PORT: &str = "air speed in the pipe";
+    pub const BY_RADIATOR: &str = "the radiator's travel";
+    pub const NOTE: &str = "Reach: 3 dB under its own mean over the octave below the top. Loudness: what travel, air at 17 m/s, \
+        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, driver and pipe in the front.";
+    pub const STARTS: &str = "Published alignments to begin with";
+    pub const CRITICAL: &str = "closed, Qtc 0.50, critically damped";
+    pub const BESSEL: &str = "closed, Qtc 0.58, flattest delay";
+    pub const BUTTERWORTH: &str = "closed, Qtc 0.71, flattest level";
+    pub const FULL: &str = "closed, Qtc 1.00, rise of 1.2 dB";
+    pub const QUASI: &str = "vented, quasi-Butterworth";
+    pub const BUTTERWORTH4: &str = "vented, Butterworth";
+    pub const CHEBYSHEV: &str = "vented, Chebyshev";
+    pub const STARTS_SOURCE: &str =
+        "Small 1972 and 1973, vented at QL 7; coil inductance and cable left out.";
+
+    pub fn searched(boxes: &str) -> String {
+        format!("{boxes} boxes looked at.")
+    }
+    pub fn reach(hertz: &str) -> String {
+        format!("reaches {hertz}\u{a0}Hz")
+    }
+    pub fn level(decibels: &str) -> String {
+        format!("{decibels}\u{a0}dB in the band")
+    }
+    pub fn bound(what: &str, hertz: &str) -> String {
+        format!("no louder for {what} at {hertz}\u{a0}Hz")
+    }
+    pub fn ripple(decibels: &str) -> String {
+        format!("±{decibels}\u{a0}dB")
+    }
+    pub fn delay(periods: &str) -> String {
+        format!("delay {periods} periods")
+    }
+    pub fn pipe(count: u32, diameter: &str, length: &str, tuning: &str) -> String {
+        let times = if count > 1 { format!("{count} × ") } else { String::new() };
+        format!("pipe {times}⌀ {diameter}, about {length} long, tuned to {tuning}\u{a0}Hz")
+    }
+    pub fn start(net: &str, tuning: Option<&str>, f3: &str) -> String {
+        let tuned = tuning.map_or_else(String::new, |hertz| format!(", tuned to {hertz}\u{a0}Hz"));
+        format!("{net}{tuned}, f3\u{a0}{f3}\u{a0}Hz")
+    }
+    pub fn outside(litres: &str) -> String {
+        format!("{litres} outside")
+    }
+    pub const QUESTION: &str = "What this box asks for";
+    pub fn qtc(qtc: &str, net: &str) -> String {
+        format!("Qtc {qtc} asks for {net} net, which the space holds.")
+    }
+    pub fn qtc_large(qtc: &str, net: &str, here: &str) -> String {
+        format!("Qtc {qtc} asks for {net} net, more than the space holds: the largest box gives {here}.")
+    }
+    pub fn qtc_low(qtc: &str, qts: &str) -> String {
+        format!("No closed box has a Qtc of {qtc}: the driver's own Qts is {qts}.")
+    }
+    pub fn tuning(hertz: &str, net: &str) -> String {
+        format!("{hertz}\u{a0}Hz in {net}")
+    }
+    pub fn port(wanted: &str, length: &str) -> String {
+        format!("{wanted} asks for {length} of this port, which goes in.")
+    }
+    pub fn port_high(wanted: &str, here: &str) -> String {
+        format!(
+            "{wanted} is too high for this port: as short as the front it gives {here}\u{a0}Hz. Take a wider one."
+        )
+    }
+    pub fn port_long(wanted: &str, length: &str, longest: &str, ways: &str) -> String {
+        format!(
+            "{wanted} asks for {length} of this port; {longest} goes in straight. Any of these would do: {ways}."
+        )
+    }
+    pub fn way_pipe(count: u32, diameter: &str, length: &str) -> String {
+        let times = if count > 1 { format!("{count} pipes") } else { "a pipe".to_owned() };
+        format!("{times} ⌀ {diameter}, {length} long")
+    }
+    pub fn way_tuning(hertz: &str) -> String {
+        format!("tuned to {hertz}\u{a0}Hz")
+    }
+    pub fn way_volume(net: &str) -> String {
+        format!("{net} net")
+    }
+    pub fn way_area(percent: &str) -> String {
+        format!("{percent}\u{a0}% of the area, with the air as much faster")
+    }
+}
+
+/// Slack.
+#[allow(missing_docs)]
+pub mod slack {
+    pub const TITLE: &str = "Slack";
+    pub const SHOW: &str = "Show what inaccuracy does";
+    pub const CUT: &str = "Every cut, more or less";
+    pub const FS: &str = "fs, more or less";
+    pub const QTS: &str = "Qts, more or less";
+    pub const VAS: &str = "Vas, more or less";
+    pub const AIR: &str = "Air left by fill and fittings, more or less";
+    pub const LOSSES: &str = "Leakage and absorption, times or divided by";
+    pub const ABOUT: &str = "Nine in ten of 240 boxes, each quantity anywhere within these limits, lie in the shaded bands. The limits of \
+        driver data are usual ones (common practice, no source).";
+    pub const NONE: &str = "Waits for the curves.";
+    pub const WORKING: &str = "Working it out.";
+    pub const SPREAD: &str = "Nine in ten between";
+
+    pub fn between(low: &str, high: &str) -> String {
+        format!("{low} to {high}")
+    }
+}

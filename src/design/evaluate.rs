@@ -1,6 +1,6 @@
 //! `evaluate`: the spine. A design goes in, a report comes out; every part that can be worked out is.
 mod driver;
-mod enclosure;
+pub(crate) mod enclosure;
 mod feed;
 mod sound;
 mod wiring;
@@ -9,11 +9,12 @@ use std::rc::Rc;
 
 use super::document::Sheet;
 use super::limits::FieldId;
-use super::report::{Gap, Part, Report};
+use super::report::{Gap, Part, Report, WiringReport};
 use super::warnings;
-use crate::model::acoustics::Air;
+use crate::model::acoustics::datasheet::Resolved;
+use crate::model::acoustics::{Air, Load};
 use crate::small::VecMap;
-use crate::units::{ExactLength, Pressure, Temperature};
+use crate::units::{ExactLength, Pressure, Temperature, Voltage};
 
 /// Points of every curve.
 pub const POINTS: usize = 240;
@@ -75,6 +76,29 @@ pub fn evaluate(sheet: &Sheet) -> Report {
         Report { driver, wiring, enclosure, sound, least_load, feed, proof, filled, warnings: Rc::from([]) };
     report.warnings = warnings::all(&report, sheet).into();
     report
+}
+
+/// What a box is put together for: the drivers as wired, how hard they may be driven, and the air.
+pub(crate) struct Ground {
+    pub(crate) driver: Rc<Resolved>,
+    pub(crate) wiring: WiringReport,
+    pub(crate) load: Load,
+    pub(crate) air: Air,
+    /// Most voltage: what the amplifier gives at this load, or the drive where that is not known.
+    pub(crate) voltage: Voltage,
+}
+
+/// The ground of a design; `report` is what the design comes to.
+pub(crate) fn ground(sheet: &Sheet, report: &Report) -> Part<Ground> {
+    let driver = report.driver.clone()?;
+    let wiring = (*report.wiring.clone()?).clone();
+    let load = wiring::load(&driver, &wiring)?;
+    let chosen = wiring.chosen().ok_or(Gap::Waiting)?;
+    let voltage = match chosen.power {
+        Some(power) => Voltage::from_volts((power.expected().watts() * chosen.nominal.ohms()).sqrt()),
+        None => sound::drive(sheet, &wiring, &mut Filled::new())?.voltage,
+    };
+    Ok(Ground { driver, wiring, load, air: air(sheet), voltage })
 }
 
 /// The air in the box; standard air where the entries give none.

@@ -3,7 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{cutting as cut, label};
+use crate::words::{cutting as cut, find, label, slack};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -340,6 +340,19 @@ fields! {
     InsertDiameter = 391 Job "insert" cut::INSERT, number(Length, 0.002, 0.02, None);
     BoardModulus = 392 Enclosure "modulus" cut::MODULUS, number(Ratio, 0.5, 20.0, entered(30, 1, One));
     FillWeight = 393 Enclosure "fill" cut::FILL, number(Ratio, 0.0, 40.0, None);
+    FindReach = 350 Job "wish reach" find::REACH, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindLevel = 351 Job "wish level" find::LEVEL, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindEven = 352 Job "wish even" find::EVEN, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindSmall = 353 Job "wish small" find::SMALL, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindTight = 354 Job "wish tight" find::TIGHT, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindLow = 355 Job "wish from" find::LOW, number(Frequency, 15.0, 80.0, entered(30, 0, Unit::Hertz));
+    FindTop = 356 Job "wish to" find::TOP, number(Frequency, 40.0, 250.0, entered(80, 0, Unit::Hertz));
+    SlackCut = 360 Job "slack cut" slack::CUT, number(Length, 0.0, 0.01, entered(8, 1, Millimetre));
+    SlackFs = 361 Job "slack fs" slack::FS, number(Percent, 0.0, 0.4, entered(10, 0, Unit::Percent));
+    SlackQts = 362 Job "slack Qts" slack::QTS, number(Percent, 0.0, 0.4, entered(10, 0, Unit::Percent));
+    SlackVas = 363 Job "slack Vas" slack::VAS, number(Percent, 0.0, 0.5, entered(15, 0, Unit::Percent));
+    SlackAir = 364 Job "slack air" slack::AIR, number(Percent, 0.0, 0.3, entered(3, 0, Unit::Percent));
+    SlackLosses = 365 Job "slack losses" slack::LOSSES, number(Ratio, 1.0, 5.0, entered(15, 1, One));
 }
 
 impl FieldId {

@@ -12,6 +12,7 @@ use super::limits::FieldId;
 use super::warnings::Warning;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::Figures;
+use crate::model::acoustics::slack::Built;
 use crate::model::acoustics::{Air, Response};
 use crate::model::electrical::amplifier::PowerAtLoad;
 use crate::model::electrical::wiring::{CoilSet, CoilShare, Tree, VersionChoice};
@@ -174,6 +175,8 @@ pub struct DriveReport {
 /// What is heard.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SoundReport {
+    /// The box as the acoustics see it, its drivers, its drive.
+    pub built: Built,
     /// The air it was calculated in.
     pub air: Air,
     /// The drive.

@@ -83,7 +83,7 @@ pub async fn whole() {
 }
 
 /// The start script's object and one of its functions.
-fn script(function: &str) -> Option<(JsValue, js_sys::Function)> {
+pub(super) fn script(function: &str) -> Option<(JsValue, js_sys::Function)> {
     let start = property(&window()?.into(), "kc")?;
     let function = method(&start, function)?;
     Some((start, function))

@@ -101,10 +101,3 @@ impl Drop for SizeWatch {
         self.observer.disconnect();
     }
 }
-
-/// Opens the browser's print dialog; nothing happens where there is none.
-pub fn print() {
-    if let Some(window) = super::window() {
-        let _ = window.print();
-    }
-}

@@ -45,7 +45,7 @@ pub fn App() -> Html {
             page::scroll_to_top();
         });
     }
-    let charts = use_memo(store.report.sound.as_ref().ok().cloned(), drawn);
+    let charts = use_memo((store.report.sound.as_ref().ok().cloned(), store.slack.clone()), drawn);
     html! {
         <div class="page">
             <a class="skip" href="#main">{ words::SKIP }</a>

@@ -3,6 +3,7 @@ mod car;
 mod contents;
 mod designs;
 mod desk;
+mod find;
 mod guide;
 mod meter;
 mod owner;
@@ -10,6 +11,7 @@ mod powerup;
 mod quick;
 mod saw;
 mod settings;
+mod slack;
 mod wiring;
 
 pub use car::car;

@@ -10,6 +10,7 @@ use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
+use crate::model::acoustics::slack::Slack;
 use crate::small::VecMap;
 use crate::units::UnitPrefs;
 
@@ -48,6 +49,8 @@ pub struct Store {
     pub report: Rc<Report>,
     /// The last box of this design that could be planned; shown, marked as such, while what is entered cannot.
     pub last_box: Option<Rc<BoxReport>>,
+    /// What inaccuracy does to it, while that is shown and worked out.
+    pub slack: Option<Rc<Slack>>,
     /// Units.
     pub prefs: UnitPrefs,
     /// Theme chosen by the user.
@@ -112,6 +115,8 @@ pub enum Msg {
     Left(bool),
     /// Reads the curves elsewhere.
     Cursor(usize),
+    /// Slack of the design with this sheet; of another one it is stale.
+    Slack(Option<(Rc<Design>, Rc<Slack>)>),
     /// Tells the user something.
     Tell(String),
     /// The user has read it.
@@ -134,6 +139,7 @@ impl Store {
             clean: None,
             report,
             last_box: None,
+            slack: None,
             prefs: UnitPrefs::default(),
             dark: None,
             system_dark: false,
@@ -172,6 +178,7 @@ impl Store {
         self.awake = true;
         self.report = Rc::new(evaluate(&self.session.design.sheet));
         self.last_box = self.report.enclosure.clone().ok();
+        self.slack = None;
         self
     }
 
@@ -188,6 +195,7 @@ impl Store {
             if let Ok(enclosure) = &next.report.enclosure {
                 next.last_box = Some(Rc::clone(enclosure));
             }
+            next.slack = None;
         }
         next.session = session;
         next
@@ -281,6 +289,11 @@ impl Store {
             Msg::Sound(on) => self.sound = on,
             Msg::Left(left) => self.left = left,
             Msg::Cursor(index) => self.cursor = index,
+            Msg::Slack(slack) => {
+                let design = &self.session.design;
+                let now = slack.filter(|(of, _)| of.sheet == design.sheet);
+                self.slack = now.map(|(_, slack)| slack);
+            }
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
             Msg::Do(_) | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
@@ -294,6 +307,7 @@ impl PartialEq for Store {
     fn eq(&self, other: &Self) -> bool {
         self.session == other.session
             && Rc::ptr_eq(&self.report, &other.report)
+            && self.slack.as_ref().map(Rc::as_ptr) == other.slack.as_ref().map(Rc::as_ptr)
             && self.id == other.id
             && self.revision == other.revision
             && self.drafts == other.drafts

@@ -303,7 +303,7 @@ fn port_depth(spec: &BoxSpec) -> ExactLength {
 }
 
 /// Outside depth that the driver asks for: recess, body, the gap a pole vent needs or the terminal cup, and the back.
-fn driver_depth(spec: &BoxSpec) -> ExactLength {
+pub(crate) fn driver_depth(spec: &BoxSpec) -> ExactLength {
     let Some(driver) = &spec.driver else { return ExactLength::ZERO };
     let vent = driver.pole_vent.map_or(ExactLength::ZERO, |_| POLE_VENT_GAP);
     let cup = spec.terminal.as_ref().map_or(ExactLength::ZERO, |hole| hole.cup_depth - spec.board.thickness);
@@ -340,7 +340,7 @@ impl Fixed {
     }
 }
 
-fn space(sheet: &Sheet) -> Option<Space> {
+pub(crate) fn space(sheet: &Sheet) -> Option<Space> {
     let size = Dims {
         width: sheet.length(FieldId::SpaceWidth)?,
         height: sheet.length(FieldId::SpaceHeight)?,

@@ -106,7 +106,9 @@ pub(super) fn bench_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
 
 /// The sheet on paper.
 pub(super) fn print_keys() -> Html {
-    let onclick = Callback::from(|_: MouseEvent| page::print());
+    let onclick = Callback::from(|_: MouseEvent| {
+        let _ = page::print();
+    });
     html! {
         <div class="keys"><button type="button" class="key" {onclick}>{ words::PRINT }</button>{ tx("p", "small", words::PRINT_ABOUT) }</div>
     }
