@@ -15,8 +15,6 @@ const FEATURES = [
 const SMALL = ["--low-memory-unused", "-Oz", "-Oz", "--strip-debug"];
 /** The name that wasm-split gives the table of functions, with its prefix. */
 const TABLE = "%table";
-/** An empty program, served in place of the rest while the whole is measured. */
-const EMPTY = Buffer.from("0061736d01000000", "hex");
 
 const run = (command, ...options) =>
   execFileSync(command, [...options, ...FEATURES], { stdio: ["ignore", "inherit", "inherit"] });
@@ -113,7 +111,8 @@ export async function split(dir, { program, rest, glue }) {
     writeFileSync(join(dir, glue), withStubs(glued));
 
     run("wasm-split", "--instrument", file("whole.wasm"), "-o", file("measured.wasm"));
-    const replaced = new Map([[program, readFileSync(file("measured.wasm"))], [rest, EMPTY]]);
+    // There is no rest to be had yet, so what the page does once it has come is not measured.
+    const replaced = new Map([[program, readFileSync(file("measured.wasm"))]]);
     const found = (await profiles(dir, replaced)).map((profile, number) => {
       writeFileSync(file(`${number}.profile`), profile);
       return file(`${number}.profile`);
@@ -134,6 +133,6 @@ export async function split(dir, { program, rest, glue }) {
     run("wasm-opt", ...SMALL, file("now.wat"), "-o", join(dir, program));
     run("wasm-opt", ...SMALL, file("later.wat"), "-o", join(dir, rest));
   } finally {
-    rmSync(work, { recursive: true });
+    if (process.env.KEEP_SPLIT) console.log(work); else rmSync(work, { recursive: true });
   }
 }

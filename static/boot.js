@@ -78,7 +78,7 @@
     started() {
       kc.running = true;
       storage((store) => store.removeItem(STARTS));
-      painted().then(() => rest.load()).then(rest.tried);
+      painted().then(() => rest.load()).then(() => rest.tried(rest.attached));
     },
     later: (exports, table) => rest.stubs(exports, table),
     worker() {

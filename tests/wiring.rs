@@ -171,8 +171,7 @@ fn eight_drivers_are_eight_times_one() {
 #[test]
 fn which_coils_to_order() {
     let report = report(&[(FieldId::Supply, "14.4")]);
-    let wiring = report.wiring.unwrap();
-    let rows: Vec<(u8, f64, f64, f64)> = wiring
+    let rows: Vec<(u8, f64, f64, f64)> = report
         .versions
         .iter()
         .map(|row| {
@@ -189,14 +188,14 @@ fn which_coils_to_order() {
     );
     assert_eq!(rows[7], (1, 4.0, 4.0, 250.0));
     assert_eq!(rows[8], (1, 8.0, 8.0, 125.0));
-    assert!(wiring.versions.iter().all(|row| row.power.stable));
+    assert!(report.versions.iter().all(|row| row.power.stable));
     // An amplifier that wants 4 Ω: what falls below goes behind everything that does not.
     let strict = evaluate(&sheet(&[
         (FieldId::StableLoad, "4"),
         (FieldId::DriverCount, "2"),
         (FieldId::Supply, "14.4"),
     ]));
-    let versions = strict.wiring.unwrap().versions.clone();
+    let versions = strict.versions;
     let first_unstable = versions.iter().position(|row| !row.power.stable).unwrap_or(versions.len());
     assert!(versions[..first_unstable].iter().all(|row| row.version.load.ohms() >= 4.0 * 0.99));
     assert!(versions[first_unstable..].iter().all(|row| !row.power.stable));

@@ -13,6 +13,7 @@ use super::report::{Gap, Part, Report, WiringReport};
 use super::warnings;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{Air, Load};
+use crate::model::electrical::amplifier::Amplifier;
 use crate::small::VecMap;
 use crate::units::{ExactLength, Pressure, Temperature, Voltage};
 
@@ -29,6 +30,21 @@ pub(crate) type Filled = VecMap<FieldId, f64>;
 /// Works out everything a sheet of entries comes to. Never fails: what is missing is named in its part.
 #[must_use]
 pub fn evaluate(sheet: &Sheet) -> Report {
+    let (mut report, amplifier) = as_far_as_the_sound(sheet);
+    add_feed(sheet, &mut report, amplifier);
+    report.warnings = warnings::all(&report, sheet).into();
+    report
+}
+
+/// What the first picture needs: driver, wiring, box and sound. The feed waits.
+#[must_use]
+pub fn evaluate_first(sheet: &Sheet) -> Report {
+    let (mut report, _) = as_far_as_the_sound(sheet);
+    report.warnings = warnings::all(&report, sheet).into();
+    report
+}
+
+fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
     let mut filled = Filled::new();
     let driver = driver::resolve(sheet, &mut filled).map(Rc::new);
     let amplifier = feed::amplifier(sheet, &mut filled);
@@ -58,9 +74,31 @@ pub fn evaluate(sheet: &Sheet) -> Report {
     )
     .map_err(|gap| refused.unwrap_or(gap))
     .map(Rc::new);
-    let least_load =
+    let report = Report {
+        driver,
+        wiring,
+        enclosure,
+        sound,
+        least_load: None,
+        versions: Rc::from([]),
+        feed: Err(Gap::Waiting),
+        proof: None,
+        filled,
+        warnings: Rc::from([]),
+    };
+    (report, amplifier)
+}
+
+/// Battery to amplifier, and the load's true minimum: of no account to the first picture.
+#[inline(never)]
+fn add_feed(sheet: &Sheet, report: &mut Report, amplifier: Part<Amplifier>) {
+    let Report { driver, wiring, sound, filled, .. } = report;
+    if let Ok(amplifier) = &amplifier {
+        report.versions = wiring::versions(sheet, amplifier).into();
+    }
+    report.least_load =
         sound.as_ref().ok().map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));
-    let feed = feed::report(
+    report.feed = feed::report(
         sheet,
         amplifier,
         &feed::Parts {
@@ -68,14 +106,10 @@ pub fn evaluate(sheet: &Sheet) -> Report {
             wiring: wiring.as_deref().ok(),
             sound: sound.as_deref().ok(),
         },
-        &mut filled,
+        filled,
     )
     .map(Rc::new);
-    let proof = feed::proof(sheet);
-    let mut report =
-        Report { driver, wiring, enclosure, sound, least_load, feed, proof, filled, warnings: Rc::from([]) };
-    report.warnings = warnings::all(&report, sheet).into();
-    report
+    report.proof = feed::proof(sheet);
 }
 
 /// What a box is put together for: the drivers as wired, how hard they may be driven, and the air.

@@ -117,8 +117,6 @@ pub struct WiringReport {
     pub source: Resistance,
     /// What they do to the damping, if the driver is known and the wiring balanced.
     pub damping: Option<Damping>,
-    /// Coil versions to order for this many drivers, best first; empty while the amplifier is not known.
-    pub versions: Vec<VersionChoice>,
 }
 
 impl WiringReport {
@@ -208,6 +206,8 @@ pub struct Report {
     pub sound: Part<Rc<SoundReport>>,
     /// The load's true minimum, if there is a sound.
     pub least_load: Option<LeastLoad>,
+    /// Coil versions to order for this many drivers, best first; empty while the amplifier is not known.
+    pub versions: Rc<[VersionChoice]>,
     /// The feed.
     pub feed: Part<Rc<FeedReport>>,
     /// What weighing or measuring a cable proved, if that was done.

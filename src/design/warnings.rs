@@ -222,12 +222,14 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     }
 }
 
+#[inline(never)]
 fn unequal(shares: &[CoilShare]) -> Option<Warning> {
     let by_power = |a: &&CoilShare, b: &&CoilShare| a.power.total_cmp(&b.power);
     let (most, least) = (shares.iter().max_by(by_power)?, shares.iter().min_by(by_power)?);
     Some(Warning::UnequalPower { most: (most.coil, most.power), least: (least.coil, least.power) })
 }
 
+#[inline(never)] // what it finds belongs to the Car
 fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     found.extend(feed::proof(report).map(Warning::Feed));
     let Ok(wiring) = &report.wiring else { return };

@@ -27,9 +27,15 @@ pub fn App() -> Html {
     let update = use_state(|| None::<offline::Update>);
     {
         let update = update.clone();
+        let store_now = store.clone();
         use_effect_with((), move |()| {
             boot::started();
+            let rest = store_now.dispatcher();
             spawn_local(async move {
+                // Without the rest of the program the report is completed by the first entry.
+                if boot::whole().await {
+                    rest.dispatch(Msg::Complete);
+                }
                 // Without a service worker the page works, only not without a network.
                 let _ = offline::register(move |new| update.set(Some(new))).await;
             });
@@ -159,6 +165,7 @@ fn messages(store: &Handle, update: Option<&offline::Update>) -> Html {
 
 /// Another tab saved this design: show theirs, or keep this one under a new id.
 #[inline(never)] // rare, so that it may come after the first result
+#[inline(never)] // rare: it may come after the first result
 fn conflict(store: &Handle) -> Html {
     let theirs = {
         let store = store.clone();

@@ -4,9 +4,9 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 use crate::design::document::{Design, Sheet, parse_entry};
-use crate::design::evaluate::{POINTS, evaluate};
+use crate::design::evaluate::{POINTS, evaluate, evaluate_first};
 use crate::design::limits::FieldId;
-use crate::design::report::{BoxReport, Report};
+use crate::design::report::{BoxReport, Gap, Report};
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
@@ -88,6 +88,8 @@ pub enum Msg {
         /// The design.
         stored: Box<Stored>,
     },
+    /// The first picture stands: now the rest of the report.
+    Complete,
     /// A design was saved.
     Saved {
         /// Its id.
@@ -130,7 +132,7 @@ impl Store {
     /// A store with a design to show.
     #[must_use]
     pub fn new(id: Rc<str>, stored: Stored) -> Self {
-        let report = Rc::new(evaluate(&Sheet::default()));
+        let report = Rc::new(evaluate_first(&Sheet::default()));
         let store = Self {
             session: Session::default(),
             id: Rc::clone(&id),
@@ -152,7 +154,10 @@ impl Store {
             conflict: false,
             awake: true,
         };
-        store.opened(id, stored)
+        let mut store = store.opened(id, stored);
+        store.report = Rc::new(evaluate_first(&store.session.design.sheet));
+        store.last_box = store.report.enclosure.clone().ok();
+        store
     }
 
     /// The design.
@@ -176,9 +181,15 @@ impl Store {
             (stored.revision > 0).then(|| (Rc::clone(&self.session.design), Rc::clone(&self.drafts)));
         self.conflict = false;
         self.awake = true;
-        self.report = Rc::new(evaluate(&self.session.design.sheet));
-        self.last_box = self.report.enclosure.clone().ok();
         self.slack = None;
+        self
+    }
+
+    /// Everything that the design comes to: the first picture did without the feed.
+    #[inline(never)]
+    fn evaluated(mut self) -> Self {
+        self.report = Rc::new(merged(&self.report, evaluate(&self.session.design.sheet)));
+        self.last_box = self.report.enclosure.clone().ok();
         self
     }
 
@@ -255,9 +266,16 @@ impl Reducible for Store {
         let mut next = match msg {
             Msg::Do(action) => self.with_session(self.session.apply(action)),
             Msg::Typed(id, text) => self.typed(id, &text),
-            Msg::Open { id, stored } => (*self).clone().opened(id, *stored),
+            Msg::Open { id, stored } => (*self).clone().opened(id, *stored).evaluated(),
+            Msg::Complete => (*self).clone().evaluated(),
             other => {
                 let mut next = (*self).clone();
+                // The other places show what the first picture did without.
+                if matches!(other, Msg::Go(place) if place != Place::Desk)
+                    && matches!(self.report.feed, Err(Gap::Waiting))
+                {
+                    next = next.evaluated();
+                }
                 next.set(other);
                 next
             }
@@ -296,7 +314,7 @@ impl Store {
             }
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
-            Msg::Do(_) | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
+            Msg::Do(_) | Msg::Complete | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{Load, Wiring};
 use crate::model::electrical::amplifier::Amplifier;
 use crate::model::electrical::cable::{AwgSize, Cable, Material, MetricSize, Size};
-use crate::model::electrical::wiring::{Coil, CoilSet, Join, Tree, balanced, versions};
+use crate::model::electrical::wiring::{self, Coil, CoilSet, Join, Tree, VersionChoice, balanced};
 use crate::model::error::ModelError;
 use crate::units::{Length, Resistance, Temperature, Voltage};
 
@@ -59,10 +59,6 @@ pub(super) fn report(
     let chosen = by_user.or(stable).unwrap_or(0);
     let mixed = others(sheet) > 0;
     let source = cable + Resistance::from_ohms(sheet.si(FieldId::OutputResistance).unwrap_or(0.0));
-    let versions = amplifier
-        .map(|amplifier| versions(drivers(sheet), amplifier, supply))
-        .transpose()?
-        .unwrap_or_default();
     let mut report = WiringReport {
         chosen,
         by_user: by_user.is_some(),
@@ -73,7 +69,6 @@ pub(super) fn report(
         cable,
         source,
         damping: None,
-        versions,
     };
     report.damping = driver.and_then(|driver| damping(driver, &report));
     Ok(report)
@@ -256,4 +251,10 @@ pub(super) fn load(driver: &Resolved, wiring: &WiringReport) -> Part<Load> {
     let coils = driver.coils as usize;
     let wiring = Wiring::of_coils(wiring.coils.driver_count(), coils, series as usize)?;
     Ok(Load { driver: driver.driver, wiring })
+}
+
+/// Coil versions to order for this many drivers, best first.
+pub(super) fn versions(sheet: &Sheet, amplifier: &Amplifier) -> Vec<VersionChoice> {
+    let supply = Voltage::from_volts(sheet.si(FieldId::Supply).unwrap_or(13.8));
+    wiring::versions(drivers(sheet), amplifier, supply).unwrap_or_default()
 }

@@ -65,7 +65,7 @@ pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
             <Fold title={words::EDIT} content={editor} />
             { share_table(report) }
             { load_facts(&store.report, report) }
-            { order_fold(report) }
+            { order_fold(&store.report) }
             { fold(store, words::SECOND_KIND, SECOND) }
         </>
     }
@@ -120,7 +120,7 @@ fn load_facts(report: &Report, wiring: &WiringReport) -> Html {
 }
 
 /// Which coil version of the driver to order.
-fn order_fold(report: &WiringReport) -> Html {
+fn order_fold(report: &Report) -> Html {
     if report.versions.is_empty() {
         return Html::default();
     }
