@@ -6,7 +6,7 @@ use yew::prelude::*;
 use crate::design::document::{Design, Sheet, parse_entry};
 use crate::design::evaluate::{POINTS, evaluate, evaluate_first};
 use crate::design::limits::FieldId;
-use crate::design::report::{BoxReport, Gap, Report};
+use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
@@ -51,6 +51,8 @@ pub struct Store {
     pub last_box: Option<Rc<BoxReport>>,
     /// What inaccuracy does to it, while that is shown and worked out.
     pub slack: Option<Rc<Slack>>,
+    /// Whether the report is complete: the first picture does without the feed.
+    pub complete: bool,
     /// Units.
     pub prefs: UnitPrefs,
     /// Theme chosen by the user.
@@ -142,6 +144,7 @@ impl Store {
             report,
             last_box: None,
             slack: None,
+            complete: false,
             prefs: UnitPrefs::default(),
             dark: None,
             system_dark: false,
@@ -190,6 +193,7 @@ impl Store {
     fn evaluated(mut self) -> Self {
         self.report = Rc::new(merged(&self.report, evaluate(&self.session.design.sheet)));
         self.last_box = self.report.enclosure.clone().ok();
+        self.complete = true;
         self
     }
 
@@ -203,6 +207,7 @@ impl Store {
                 next.drafts = Rc::new(still.map(|(id, text)| (*id, text.clone())).collect());
             }
             next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
+            next.complete = true;
             if let Ok(enclosure) = &next.report.enclosure {
                 next.last_box = Some(Rc::clone(enclosure));
             }
@@ -271,9 +276,7 @@ impl Reducible for Store {
             other => {
                 let mut next = (*self).clone();
                 // The other places show what the first picture did without.
-                if matches!(other, Msg::Go(place) if place != Place::Desk)
-                    && matches!(self.report.feed, Err(Gap::Waiting))
-                {
+                if matches!(other, Msg::Go(place) if place != Place::Desk) && !self.complete {
                     next = next.evaluated();
                 }
                 next.set(other);
@@ -332,7 +335,7 @@ impl PartialEq for Store {
             && self.clean == other.clean
             && self.prefs == other.prefs
             && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
-            && self.left == other.left
+            && (self.left, self.complete) == (other.left, other.complete)
             && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
             && self.notice == other.notice
             && (self.conflict, self.awake) == (other.conflict, other.awake)
