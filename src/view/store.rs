@@ -3,8 +3,8 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use crate::design::document::{Design, Sheet, parse_entry};
-use crate::design::evaluate::{POINTS, evaluate, evaluate_first};
+use crate::design::document::{Design, parse_entry};
+use crate::design::evaluate::{POINTS, complete, evaluate, evaluate_first};
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
@@ -134,15 +134,15 @@ impl Store {
     /// A store with a design to show.
     #[must_use]
     pub fn new(id: Rc<str>, stored: Stored) -> Self {
-        let report = Rc::new(evaluate_first(&Sheet::default()));
+        let report = Rc::new(evaluate_first(&stored.design.sheet));
         let store = Self {
             session: Session::default(),
             id: Rc::clone(&id),
             revision: 0,
             drafts: Rc::default(),
             clean: None,
+            last_box: report.enclosure.clone().ok(),
             report,
-            last_box: None,
             slack: None,
             complete: false,
             prefs: UnitPrefs::default(),
@@ -157,10 +157,7 @@ impl Store {
             conflict: false,
             awake: true,
         };
-        let mut store = store.opened(id, stored);
-        store.report = Rc::new(evaluate_first(&store.session.design.sheet));
-        store.last_box = store.report.enclosure.clone().ok();
-        store
+        store.opened(id, stored)
     }
 
     /// The design.
@@ -188,12 +185,22 @@ impl Store {
         self
     }
 
-    /// Everything that the design comes to: the first picture did without the feed.
+    /// Everything that the design comes to.
     #[inline(never)]
     fn evaluated(mut self) -> Self {
         self.report = Rc::new(merged(&self.report, evaluate(&self.session.design.sheet)));
         self.last_box = self.report.enclosure.clone().ok();
         self.complete = true;
+        self
+    }
+
+    /// Adds what the first picture did without.
+    #[inline(never)]
+    fn completed(mut self) -> Self {
+        if !self.complete {
+            self.report = Rc::new(complete(&self.session.design.sheet, &self.report));
+            self.complete = true;
+        }
         self
     }
 
@@ -272,12 +279,12 @@ impl Reducible for Store {
             Msg::Do(action) => self.with_session(self.session.apply(action)),
             Msg::Typed(id, text) => self.typed(id, &text),
             Msg::Open { id, stored } => (*self).clone().opened(id, *stored).evaluated(),
-            Msg::Complete => (*self).clone().evaluated(),
+            Msg::Complete => (*self).clone().completed(),
             other => {
                 let mut next = (*self).clone();
                 // The other places show what the first picture did without.
-                if matches!(other, Msg::Go(place) if place != Place::Desk) && !self.complete {
-                    next = next.evaluated();
+                if matches!(other, Msg::Go(place) if place != Place::Desk) {
+                    next = next.completed();
                 }
                 next.set(other);
                 next
