@@ -2,6 +2,8 @@
 mod driver;
 mod enclosure;
 mod feed;
+mod kind;
+mod path;
 mod sound;
 mod wiring;
 
@@ -49,6 +51,7 @@ pub fn evaluate(sheet: &Sheet) -> Report {
             driver: driver.as_deref().ok(),
             wiring: wiring.as_deref().ok(),
             enclosure: enclosure.as_deref().ok(),
+            amplifier: amplifier.as_ref().ok(),
             air,
         },
         &mut filled,
