@@ -1,4 +1,5 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
+pub mod ceiling;
 pub mod chart;
 pub mod charts;
 pub mod drawing;

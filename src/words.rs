@@ -548,7 +548,7 @@ pub mod page {
     pub const BOX: &str = "Box";
     pub const LOSSES: &str = "Losses and air";
     pub const DRIVE: &str = "Drive";
-    pub const MORE_CURVES: &str = "Impedance and group delay";
+    pub const MORE_CURVES: &str = "Impedance, delay, power, step";
     pub const SPACE: &str = "Space in the vehicle";
     pub const BUILD: &str = "How it is built";
     pub const OUTSIDE: &str = "Fix outside sizes";
@@ -874,7 +874,10 @@ pub mod acoustics {
     pub const AS_SVG: &str = "SVG";
     pub const AS_PNG: &str = "PNG";
     pub const AS_CSV: &str = "CSV";
-    pub const SAVE_AS: &str = "Save as";
+    pub const SAVE_FOLD: &str = "Save the charts";
+    pub fn save_as(kind: &str, title: &str) -> String {
+        format!("Save as {kind}: {title}")
+    }
 
     pub const CONE: &str = "cone travel";
     pub const RADIATOR_LIMIT: &str = "radiator travel";

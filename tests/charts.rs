@@ -1,7 +1,9 @@
 //! Charts as SVG: every curve and tick is there, text does not overlap, odd data does no harm.
 use std::rc::Rc;
 
-use kerf_and_coil::present::chart::{Axis, Chart, Curve, Line, Sheet, Side, TICKS_HZ, draw, reading, to_csv};
+use kerf_and_coil::present::chart::{
+    Across, Axis, Chart, Curve, Line, Sheet, Side, TICKS_HZ, draw, reading, to_csv,
+};
 use plotters::prelude::*;
 use plotters_svg::SVGBackend;
 
@@ -13,6 +15,7 @@ fn chart(values: Vec<f64>) -> Chart {
         key: "level",
         title: "Level".into(),
         frequencies_hz: Rc::from(frequencies),
+        across: Across::Frequency,
         left: Axis::below_top(&values, 40.0, 10.0),
         curves: vec![
             Curve {
@@ -82,4 +85,30 @@ fn the_cursor_reads_every_curve() {
     let chart = chart(vec![80.0, 81.26, 82.0]);
     assert_eq!(reading(&chart, 1), "level 81.3 dB, phase 81 °");
     assert_eq!(to_csv(&[&chart]).lines().count(), 4);
+}
+
+/// The ceiling of the demo: every stretch has a line of its own and no point is without one; the sentence names the first.
+#[test]
+fn the_ceiling_is_whole_and_told_in_a_sentence() {
+    use kerf_and_coil::design::{demo, evaluate::evaluate};
+    use kerf_and_coil::present::{ceiling, charts};
+    let sound = evaluate(&demo::design().sheet).sound.expect("the demo sounds");
+    let chart = charts::of_ceiling(&sound).expect("the demo has limits");
+    let stretches = sound.ceiling.as_ref().unwrap();
+    for (i, level) in stretches.curve.level_db.iter().enumerate() {
+        let found = chart.curves.iter().filter(|curve| matches!(curve.line, Line::Limit(_)));
+        assert!(found.into_iter().any(|curve| curve.values[i] == *level), "point {i}");
+    }
+    let picture = svg(&chart, 342, 190);
+    assert!(!picture.contains("NaN"));
+    let sentence = ceiling::sentence(&sound);
+    assert!(sentence.ends_with('.') && sentence.len() > 20, "{sentence}");
+    println!("{sentence} {:?}", ceiling::stretches(&sound));
+    for chart in charts::more_of_sound(&sound) {
+        assert!(chart.curves.iter().all(|curve| curve.values.iter().all(|value| value.is_finite())));
+        assert!(!svg(&chart, 342, 190).contains("NaN"));
+    }
+    let step = charts::more_of_sound(&sound).pop().expect("charts");
+    assert_eq!((step.key, step.across), ("step", Across::Time));
+    assert!(to_csv(&[&step]).starts_with("time ms,"));
 }
