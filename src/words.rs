@@ -874,6 +874,13 @@ pub mod acoustics {
     pub const AS_SVG: &str = "SVG";
     pub const AS_PNG: &str = "PNG";
     pub const AS_CSV: &str = "CSV";
+    pub const CHART_DIFFERENCE: &str = "Level of the others, less that of this design";
+    pub const COMPARE_FOLD: &str = "Compare with other designs";
+    pub const COMPARE_ABOUT: &str =
+        "Up to three of your stored designs beside this one, each at its own drive.";
+    pub const COMPARE_NONE: &str =
+        "No other design is stored. Copy this one under \"design\", change the copy, and come back.";
+    pub const COMPARE_NOT: &str = "That design has no curves yet.";
     pub const SAVE_FOLD: &str = "Save the charts";
     pub fn save_as(kind: &str, title: &str) -> String {
         format!("Save as {kind}: {title}")

@@ -112,3 +112,38 @@ fn the_ceiling_is_whole_and_told_in_a_sentence() {
     assert_eq!((step.key, step.across), ("step", Across::Time));
     assert!(to_csv(&[&step]).starts_with("time ms,"));
 }
+
+/// Designs beside the open one: a curve each, read by the same cursor; the difference of a design to itself is nothing.
+#[test]
+fn other_designs_lie_beside_and_their_difference_is_read() {
+    use kerf_and_coil::design::document::parse_entry;
+    use kerf_and_coil::design::limits::FieldId;
+    use kerf_and_coil::design::{demo, evaluate::evaluate};
+    use kerf_and_coil::present::charts::{Beside, difference, of_sound, with_beside};
+    use kerf_and_coil::units::UnitPrefs;
+    let sheet = demo::design().sheet;
+    let sound = evaluate(&sheet).sound.expect("the demo sounds");
+    let mut half = sheet.clone();
+    // Half the voltage is 6.02 dB less everywhere.
+    for (id, text) in [
+        (FieldId::DriveBy, "voltage".to_owned()),
+        (FieldId::DriveVolts, format!("{:.6}", 0.5 * sound.drive.voltage.volts())),
+    ] {
+        half.set(id, parse_entry(id, &text, &UnitPrefs::default()).unwrap()).unwrap();
+    }
+    let quieter = evaluate(&half).sound.expect("it sounds");
+    let others = [
+        Beside { id: Rc::from("a"), name: "same".into(), sound: Rc::clone(&sound) },
+        Beside { id: Rc::from("b"), name: "half".into(), sound: quieter },
+    ];
+    let charts: Vec<Rc<Chart>> = of_sound(&sound).into_iter().map(Rc::new).collect();
+    let together = with_beside(&charts, &others);
+    assert_eq!(together.len(), charts.len());
+    let read = reading(&together[0], 100);
+    assert!(read.contains("same: level") && read.contains("half: level"), "{read}");
+    assert!(!svg(&together[0], 342, 190).contains("NaN"));
+    let chart = difference(&sound, &others).expect("two others");
+    assert!(chart.curves[0].values.iter().all(|value| *value == 0.0));
+    assert!(chart.curves[1].values.iter().all(|value| (value + 6.0206).abs() < 1e-3));
+    assert_eq!(difference(&sound, &[]), None);
+}

@@ -210,3 +210,52 @@ fn of_step(sound: &SoundReport) -> Option<Chart> {
         limit: None,
     })
 }
+
+/// Another design beside the open one.
+#[derive(Clone, Debug)]
+pub struct Beside {
+    /// Its key in storage.
+    pub id: Rc<str>,
+    /// Its name.
+    pub name: String,
+    /// What is heard of it.
+    pub sound: Rc<SoundReport>,
+}
+
+/// The charts with the first curve of other designs in each, so that the cursor reads all of them.
+#[must_use]
+pub fn with_beside(charts: &[Rc<Chart>], others: &[Beside]) -> Vec<Rc<Chart>> {
+    let mut out: Vec<Chart> = charts.iter().map(|chart| (**chart).clone()).collect();
+    for (number, other) in others.iter().enumerate() {
+        for theirs in of_sound(&other.sound) {
+            let Some(ours) = out.iter_mut().find(|chart| chart.key == theirs.key) else { continue };
+            let Some(first) = theirs.curves.into_iter().next() else { continue };
+            if theirs.left.high > ours.left.high {
+                // A level keeps its span, so that the top counts; an axis from zero keeps its zero.
+                let low = if ours.left.low == 0.0 { 0.0 } else { ours.left.low.min(theirs.left.low) };
+                ours.left = Axis { low, ..theirs.left };
+            }
+            let name = format!("{}: {}", other.name, first.name);
+            ours.curves.push(Curve { name, line: Line::Beside(number as u8), ..first });
+        }
+    }
+    out.into_iter().map(Rc::new).collect()
+}
+
+/// How much louder the other designs are than the open one.
+#[must_use]
+pub fn difference(sound: &SoundReport, others: &[Beside]) -> Option<Chart> {
+    let mut most: f64 = 1.0;
+    let mut curves = Vec::new();
+    for (number, other) in others.iter().enumerate() {
+        let pairs = other.sound.response.spl_db.iter().zip(&sound.response.spl_db);
+        let values: Vec<f64> = pairs.map(|(theirs, ours)| theirs - ours).collect();
+        most = values.iter().fold(most, |most, value| most.max(value.abs().min(40.0)));
+        let line = Line::Beside(number as u8);
+        curves.push(curve(&other.name, "dB", 1, values, line, Side::Left));
+    }
+    let step = super::chart::round_step(most, 2);
+    let high = step * (most / step).ceil();
+    let axis = Axis { low: -high, high, step };
+    (!curves.is_empty()).then(|| along_frequency(sound, "difference", words::CHART_DIFFERENCE, curves, axis))
+}

@@ -10,6 +10,7 @@ use crate::design::report::Report;
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
+use crate::present::charts::Beside;
 use crate::small::VecMap;
 use crate::units::UnitPrefs;
 
@@ -58,6 +59,8 @@ pub struct Store {
     pub panel: Panel,
     /// Index of the frequency the curves are read at.
     pub cursor: usize,
+    /// Designs shown beside the open one.
+    pub beside: Rc<[Beside]>,
     /// A message to the user.
     pub notice: Option<Rc<str>>,
     /// Another tab saved this design: nothing is saved until the user chooses.
@@ -104,6 +107,8 @@ pub enum Msg {
     Sound(bool),
     /// Reads the curves elsewhere.
     Cursor(usize),
+    /// Shows other designs beside the open one.
+    Beside(Rc<[Beside]>),
     /// Tells the user something.
     Tell(String),
     /// The user has read it.
@@ -132,6 +137,7 @@ impl Store {
             place: Place::Desk,
             panel: Panel::None,
             cursor: POINTS * 3 / 10,
+            beside: Rc::from([]),
             notice: None,
             conflict: false,
             awake: true,
@@ -154,6 +160,7 @@ impl Store {
     fn opened(mut self, id: Rc<str>, stored: Stored) -> Self {
         self.session = Session::new(stored.design);
         self.id = id;
+        self.beside = Rc::from([]);
         self.revision = stored.revision;
         self.drafts = Rc::new(stored.drafts);
         self.clean =
@@ -266,6 +273,7 @@ impl Store {
             Msg::SystemDark(dark) => self.system_dark = dark,
             Msg::Sound(on) => self.sound = on,
             Msg::Cursor(index) => self.cursor = index,
+            Msg::Beside(others) => self.beside = others,
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
             Msg::Do(_) | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
@@ -286,6 +294,7 @@ impl PartialEq for Store {
             && self.prefs == other.prefs
             && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
             && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
+            && Rc::ptr_eq(&self.beside, &other.beside)
             && self.notice == other.notice
             && (self.conflict, self.awake) == (other.conflict, other.awake)
     }

@@ -185,6 +185,13 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     if drawn.is_empty() {
         return Html::default();
     }
+    let beside: Rc<[Rc<Chart>]>;
+    let drawn = if store.beside.is_empty() {
+        drawn
+    } else {
+        beside = Rc::from(charts::with_beside(drawn, &store.beside));
+        &beside
+    };
     let on_move = {
         let store = store.clone();
         Callback::from(move |index| store.dispatch(Msg::Cursor(index)))
@@ -212,6 +219,7 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
             { for drawn.iter().take(shown).map(view) }
             <Fold title={acoustics::CEILING} content={ceiling} />
             <Fold title={page::MORE_CURVES} content={more} />
+            { depth::compare(store) }
             <Fold title={name::AS_TABLE} content={table(store, drawn)} />
             { depth::save(store, drawn) }
         </section>
