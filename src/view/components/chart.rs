@@ -59,7 +59,7 @@ pub fn ChartView(props: &ChartProps) -> Html {
         <figure class="chart" data-chart={props.chart.key}>
             <figcaption>
                 <span>{ &props.chart.title }</span>
-                <span class="reading">{ hertz(at) }{ "\u{a0}Hz: " }{ reading(&props.chart, props.cursor) }</span>
+                <span class="reading">{ hertz(at) }{ "\u{a0}" }{ props.chart.across.unit() }{ ": " }{ reading(&props.chart, props.cursor) }</span>
             </figcaption>
             <canvas ref={canvas} aria-hidden="true"></canvas>
         </figure>

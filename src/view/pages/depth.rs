@@ -8,7 +8,7 @@ use crate::design::limits::FieldId;
 use crate::design::report::SoundReport;
 use crate::platform::canvas::picture;
 use crate::platform::files;
-use crate::present::ceiling::{self as words_of, floor as floor_rows, heat, stretches};
+use crate::present::ceiling::{floor as floor_rows, heat, stretches};
 use crate::present::chart::{Chart, Sheet, draw, to_csv};
 use crate::present::charts::{self, Beside};
 use crate::view::components::{ChartView, Fold, el, fields, pairs, tx};
@@ -108,8 +108,8 @@ fn sound_of(store: &Handle) -> Option<&Rc<SoundReport>> {
 /// What gives first: chart, stretches, heat.
 pub(super) fn ceiling(store: &Handle, view: &impl Fn(&Rc<Chart>) -> Html) -> Html {
     let Some(sound) = sound_of(store) else { return Html::default() };
-    let mut parts = vec![tx("p", "about", &words_of::sentence(sound))];
-    parts.extend(charts::of_ceiling(sound).map(|chart| view(&Rc::new(chart))));
+    let mut parts: Vec<Html> =
+        charts::of_ceiling(sound).map(|chart| view(&Rc::new(chart))).into_iter().collect();
     parts.push(pairs(&stretches(sound)));
     parts.push(pairs(&heat(sound)));
     if sound.heat.warming_k.is_none() {
