@@ -2,6 +2,8 @@
 mod driver;
 pub(crate) mod enclosure;
 mod feed;
+mod kind;
+mod path;
 mod sound;
 mod wiring;
 
@@ -68,6 +70,7 @@ fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
             driver: driver.as_deref().ok(),
             wiring: wiring.as_deref().ok(),
             enclosure: enclosure.as_deref().ok(),
+            amplifier: amplifier.as_ref().ok(),
             air,
         },
         &mut filled,

@@ -11,6 +11,7 @@ use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
 use crate::model::acoustics::slack::Slack;
+use crate::present::charts::Beside;
 use crate::small::VecMap;
 use crate::units::UnitPrefs;
 
@@ -67,6 +68,8 @@ pub struct Store {
     pub panel: Panel,
     /// Index of the frequency the curves are read at.
     pub cursor: usize,
+    /// Designs shown beside the open one.
+    pub beside: Rc<[Beside]>,
     /// A message to the user.
     pub notice: Option<Rc<str>>,
     /// Another tab saved this design: nothing is saved until the user chooses.
@@ -119,6 +122,8 @@ pub enum Msg {
     Cursor(usize),
     /// Slack of the design with this sheet; of another one it is stale.
     Slack(Option<(Rc<Design>, Rc<Slack>)>),
+    /// Shows other designs beside the open one.
+    Beside(Rc<[Beside]>),
     /// Tells the user something.
     Tell(String),
     /// The user has read it.
@@ -150,6 +155,7 @@ impl Store {
             place: Place::Desk,
             panel: Panel::None,
             cursor: POINTS * 3 / 10,
+            beside: Rc::from([]),
             notice: None,
             conflict: false,
             awake: true,
@@ -175,6 +181,7 @@ impl Store {
     fn opened(mut self, id: Rc<str>, stored: Stored) -> Self {
         self.session = Session::new(stored.design);
         self.id = id;
+        self.beside = Rc::from([]);
         self.revision = stored.revision;
         self.drafts = Rc::new(stored.drafts);
         self.clean =
@@ -312,6 +319,7 @@ impl Store {
                 let now = slack.filter(|(of, _)| of.sheet == design.sheet);
                 self.slack = now.map(|(_, slack)| slack);
             }
+            Msg::Beside(others) => self.beside = others,
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
             Msg::Do(_) | Msg::Complete | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
@@ -334,6 +342,7 @@ impl PartialEq for Store {
             && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
             && self.left == other.left
             && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
+            && Rc::ptr_eq(&self.beside, &other.beside)
             && self.notice == other.notice
             && (self.conflict, self.awake) == (other.conflict, other.awake)
     }
