@@ -165,7 +165,6 @@ fn messages(store: &Handle, update: Option<&offline::Update>) -> Html {
 
 /// Another tab saved this design: show theirs, or keep this one under a new id.
 #[inline(never)] // rare, so that it may come after the first result
-#[inline(never)] // rare: it may come after the first result
 fn conflict(store: &Handle) -> Html {
     let theirs = {
         let store = store.clone();
