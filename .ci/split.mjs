@@ -51,7 +51,8 @@ function valuesFirst(text) {
 /** Makes the export of the functions' table its own again, as wasm-split exports the first table in its place. */
 function functionsExported(text) {
   const table = /^ \(table (\S+) .*funcref\)$/m.exec(text)?.[1];
-  const exported = text.replace(/^ \(export "%table" \(table \S+\)\)$/m, ` (export "${TABLE}" (table ${table}))`);
+  const line = new RegExp(`^ \\(export "${TABLE}" \\(table \\S+\\)\\)$`, "m");
+  const exported = text.replace(line, ` (export "${TABLE}" (table ${table}))`);
   if (!table || exported === text) throw new Error("the first part does not export its table of functions");
   return exported;
 }
@@ -133,6 +134,6 @@ export async function split(dir, { program, rest, glue }) {
     run("wasm-opt", ...SMALL, file("now.wat"), "-o", join(dir, program));
     run("wasm-opt", ...SMALL, file("later.wat"), "-o", join(dir, rest));
   } finally {
-    if (process.env.KEEP_SPLIT) console.log(work); else rmSync(work, { recursive: true });
+    rmSync(work, { recursive: true });
   }
 }

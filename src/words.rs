@@ -1663,7 +1663,6 @@ pub mod cutting {
 
     pub const DETAILS: &str = "Holes, rebates, windows";
     pub const DETAIL_ABOUT: &str = "Template hole: as large as the hole for a bit with a bearing; with a guide bush larger by bush less bit.";
-    pub const HOLE: &str = "hole";
     pub const TEMPLATE_HOLE: &str = "template";
     pub const HOLE_DRIVER: &str = "driver";
     pub const HOLE_RECESS: &str = "flange recess";
@@ -1677,7 +1676,6 @@ pub mod cutting {
     pub const SAVE_SVG: &str = "SVG";
     pub const SAVE_DXF: &str = "DXF";
     pub const SAVE_PAGES: &str = "Save pages to print";
-    pub const PAGES_TITLE: &str = "Templates at full size";
     pub const PRINT: &str = "Print this sheet";
     pub const PRINT_ABOUT: &str = "Whatever is open above goes on paper.";
 

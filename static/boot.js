@@ -78,7 +78,7 @@
     started() {
       kc.running = true;
       storage((store) => store.removeItem(STARTS));
-      painted().then(() => rest.load()).then(() => rest.tried(rest.attached));
+      painted().then(() => rest.style()).then(() => rest.load()).then(() => rest.tried(rest.attached));
     },
     later: (exports, table) => rest.stubs(exports, table),
     worker() {
@@ -121,6 +121,11 @@
         return exports()[table].get(slot)(...given);
       };
       return new Proxy({}, { get: (_, slot) => stub(Number(slot)) });
+    },
+
+    /** Adds the styles that the first picture does without. */
+    style() {
+      document.head.append(element("link", "", { rel: "stylesheet", href: script.dataset.style }));
     },
 
     /** Loads the rest in the background; tries again until it has come. */

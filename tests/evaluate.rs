@@ -7,7 +7,7 @@ use std::rc::Rc;
 
 use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Design, Sheet, parse_built, parse_entry};
-use kerf_and_coil::design::evaluate::evaluate;
+use kerf_and_coil::design::evaluate::{complete, evaluate, evaluate_first};
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{BoxReport, Report, SoundReport};
 use kerf_and_coil::design::warnings::{Severity, Warning};
@@ -33,6 +33,8 @@ fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
 
 fn holds(design: &Design) -> Result<(), TestCaseError> {
     let report = evaluate(&design.sheet);
+    // The first picture's report, completed, is the whole report.
+    prop_assert!(complete(&design.sheet, &evaluate_first(&design.sheet)) == report);
     let mut found = Vec::new();
     nulls(&json::report(design, &report, &[]), "report", &mut found);
     prop_assert!(found.is_empty(), "not a finite number: {found:?}");

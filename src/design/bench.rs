@@ -94,6 +94,7 @@ fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelC
         peak_pressure(sound.air.bulk_modulus_pa(), driver.driver.sd * count, travel, enclosure.plan.net())
             .ok()?;
     let inside = enclosure.plan.current().assembly.inside;
+    let modulus = sheet.si(FieldId::BoardModulus)?;
     let plates = Axis::ALL.map(|faces| {
         let [a, b] = faces.others().map(|axis| inside.get(axis).to_length());
         let board = enclosure.spec.board;
@@ -101,7 +102,7 @@ fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelC
             a,
             b,
             thickness: board.thickness.to_length(),
-            modulus_pa: sheet.si(FieldId::BoardModulus).unwrap_or(3.0) * 1e9,
+            modulus_pa: modulus * 1e9,
             density_kg_m3: board.density_kg_m3,
         };
         (faces, plate)
@@ -125,11 +126,16 @@ fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelC
     worst
 }
 
+/// Bolts to a driver.
+pub(crate) fn bolt_count(sheet: &Sheet) -> u8 {
+    sheet.choice_key(FieldId::BoltCount).parse().unwrap_or(8)
+}
+
 fn bolts(sheet: &Sheet, enclosure: &BoxReport) -> Option<BoltCheck> {
     let cutout = enclosure.spec.driver.as_ref()?;
     let circle = sheet.length(FieldId::BoltCircle)?.metres();
     let insert = sheet.length(FieldId::InsertDiameter).unwrap_or_default().metres();
-    let count = sheet.choice_key(FieldId::BoltCount).parse::<u8>().ok()?.max(1);
+    let count = bolt_count(sheet);
     let chord = circle * (std::f64::consts::PI / f64::from(count)).sin();
     Some(BoltCheck {
         count,

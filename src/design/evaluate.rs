@@ -32,10 +32,16 @@ pub(crate) type Filled = VecMap<FieldId, f64>;
 /// Works out everything a sheet of entries comes to. Never fails: what is missing is named in its part.
 #[must_use]
 pub fn evaluate(sheet: &Sheet) -> Report {
-    let (mut report, amplifier) = as_far_as_the_sound(sheet);
-    add_feed(sheet, &mut report, amplifier);
-    report.warnings = warnings::all(&report, sheet).into();
-    report
+    let (report, amplifier) = as_far_as_the_sound(sheet);
+    with_feed(sheet, report, amplifier)
+}
+
+/// The whole report of a sheet, of which [`evaluate_first`] gave the first part.
+#[must_use]
+pub fn complete(sheet: &Sheet, first: &Report) -> Report {
+    let mut report = first.clone();
+    let amplifier = feed::amplifier(sheet, &mut report.filled);
+    with_feed(sheet, report, amplifier)
 }
 
 /// What the first picture needs: driver, wiring, box and sound. The feed waits.
@@ -94,25 +100,18 @@ fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
 
 /// Battery to amplifier, and the load's true minimum: of no account to the first picture.
 #[inline(never)]
-fn add_feed(sheet: &Sheet, report: &mut Report, amplifier: Part<Amplifier>) {
-    let Report { driver, wiring, sound, filled, .. } = report;
+fn with_feed(sheet: &Sheet, mut report: Report, amplifier: Part<Amplifier>) -> Report {
     if let Ok(amplifier) = &amplifier {
         report.versions = wiring::versions(sheet, amplifier).into();
     }
-    report.least_load =
-        sound.as_ref().ok().map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));
-    report.feed = feed::report(
-        sheet,
-        amplifier,
-        &feed::Parts {
-            driver: driver.as_deref().ok(),
-            wiring: wiring.as_deref().ok(),
-            sound: sound.as_deref().ok(),
-        },
-        filled,
-    )
-    .map(Rc::new);
+    let sound = report.sound.as_deref().ok();
+    report.least_load = sound.map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));
+    let parts =
+        feed::Parts { driver: report.driver.as_deref().ok(), wiring: report.wiring.as_deref().ok(), sound };
+    report.feed = feed::report(sheet, amplifier, &parts, &mut report.filled).map(Rc::new);
     report.proof = feed::proof(sheet);
+    report.warnings = warnings::all(&report, sheet).into();
+    report
 }
 
 /// What a box is put together for: the drivers as wired, how hard they may be driven, and the air.

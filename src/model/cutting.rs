@@ -58,14 +58,19 @@ impl Solver {
     /// Chooses the method.
     ///
     /// # Errors
-    /// As [`Job::check`].
+    /// As [`Job::check`]; [`ModelError::Impossible`] where at most so many turns of the cuts are asked for beyond the
+    /// exact method's reach: only that method can promise them.
     pub fn new(job: &Job, effort: u32) -> Result<Self, ModelError> {
         job.check()?;
-        Ok(if Exact::reaches(job) {
-            Self::Exact(Box::new(Exact::new(job)))
-        } else {
-            Self::Search(Box::new(Search::new(job, effort)))
-        })
+        if Exact::reaches(job) {
+            return Ok(Self::Exact(Box::new(Exact::new(job))));
+        }
+        if job.regime != Regime::Any {
+            return Err(ModelError::Impossible {
+                what: "so many different panels can't be held to few turns of the cuts",
+            });
+        }
+        Ok(Self::Search(Box::new(Search::new(job, effort))))
     }
     /// Does a slice of work of about `work` elementary steps; whether it is done.
     pub fn advance(&mut self, work: usize) -> bool {

@@ -1,6 +1,7 @@
 //! Sheet layouts as drawings and steps, and the bill of materials. Strings and coordinates, ready to show.
 use super::format::fixed;
 use super::names;
+use crate::design::bench::bolt_count;
 use crate::design::cutting::{NamedJob, StockUse};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
@@ -264,8 +265,8 @@ pub fn bill(
         let middle = (driver.flange.metres() + driver.cutout.metres()) / 2.0;
         let length = std::f64::consts::PI * middle * f64::from(driver.count);
         rows.push((words::GASKET.into(), fixed(length, 1), "m"));
-        let bolts = sheet.choice_key(FieldId::BoltCount).parse::<u32>().unwrap_or(8);
-        rows.push((words::INSERTS.into(), (bolts * u32::from(driver.count)).to_string(), "×"));
+        let bolts = u32::from(bolt_count(sheet)) * u32::from(driver.count);
+        rows.push((words::INSERTS.into(), bolts.to_string(), "×"));
     }
     if spec.terminal.is_some() {
         rows.push((words::TERMINALS.into(), "1".into(), "×"));

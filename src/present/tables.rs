@@ -150,18 +150,14 @@ pub struct CutRow {
 #[must_use]
 pub fn fence(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<FenceRow> {
     let (saw, thickness) = (crate::design::cutting::saw(sheet), report.spec.board.thickness);
+    let unit = prefs.unit_for(Quantity::Length).symbol();
     let row = |setting: &FenceSetting| FenceRow {
+        size: prefs.length_text(setting.size),
+        blade: words::blade(unit, &fixed(setting.tilt.degrees(), 0)),
         cares: super::cutting::cares(setting, saw, thickness, prefs),
-        ..fence_row(setting, sheet, prefs)
+        cuts: setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect(),
     };
     report.plan.fence.iter().map(row).collect()
-}
-
-fn fence_row(setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> FenceRow {
-    let unit = prefs.unit_for(Quantity::Length).symbol();
-    let blade = words::blade(unit, &fixed(setting.tilt.degrees(), 0));
-    let cuts = setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect();
-    FenceRow { size: prefs.length_text(setting.size), blade, cares: Vec::new(), cuts }
 }
 
 fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> CutRow {

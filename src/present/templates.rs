@@ -233,7 +233,7 @@ pub fn pages(templates: &[Template], paper: Paper) -> String {
         "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>{title}</title><style>\
          @page{{size:{size} portrait;margin:{MARGIN}mm}}body{{margin:0}}svg{{display:block;break-after:page}}\
          @media screen{{svg{{margin:8mm;outline:1px solid #888}}}}</style><body>{body}</body></html>",
-        title = words::PAGES_TITLE
+        title = words::TEMPLATES
     )
 }
 

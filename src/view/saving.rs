@@ -241,7 +241,12 @@ pub fn use_saving(store: &Handle) {
     }
     {
         let (pending, out, store) = (Rc::clone(&pending), store.dispatcher(), (**store).clone());
-        use_effect_with(saved, move |_| {
+        use_effect_with((saved, store.complete), move |_| {
+            // A first design that nobody touched is saved once the rest of the program is there.
+            if !store.complete && store.revision == 0 && !store.session.can_undo() && store.drafts.is_empty()
+            {
+                return;
+            }
             let now = (Rc::clone(&store.session.design), Rc::clone(&store.drafts));
             if store.conflict || !store.awake || store.clean.as_ref() == Some(&now) {
                 return;

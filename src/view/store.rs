@@ -3,10 +3,10 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use crate::design::document::{Design, Sheet, parse_entry};
-use crate::design::evaluate::{POINTS, evaluate, evaluate_first};
+use crate::design::document::{Design, parse_entry};
+use crate::design::evaluate::{POINTS, complete, evaluate, evaluate_first};
 use crate::design::limits::FieldId;
-use crate::design::report::{BoxReport, Gap, Report};
+use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
@@ -52,6 +52,8 @@ pub struct Store {
     pub last_box: Option<Rc<BoxReport>>,
     /// What inaccuracy does to it, while that is shown and worked out.
     pub slack: Option<Rc<Slack>>,
+    /// Whether the report is complete: the first picture does without the feed.
+    pub complete: bool,
     /// Units.
     pub prefs: UnitPrefs,
     /// Theme chosen by the user.
@@ -137,16 +139,17 @@ impl Store {
     /// A store with a design to show.
     #[must_use]
     pub fn new(id: Rc<str>, stored: Stored) -> Self {
-        let report = Rc::new(evaluate_first(&Sheet::default()));
+        let report = Rc::new(evaluate_first(&stored.design.sheet));
         let store = Self {
             session: Session::default(),
             id: Rc::clone(&id),
             revision: 0,
             drafts: Rc::default(),
             clean: None,
+            last_box: report.enclosure.clone().ok(),
             report,
-            last_box: None,
             slack: None,
+            complete: false,
             prefs: UnitPrefs::default(),
             dark: None,
             system_dark: false,
@@ -160,10 +163,7 @@ impl Store {
             conflict: false,
             awake: true,
         };
-        let mut store = store.opened(id, stored);
-        store.report = Rc::new(evaluate_first(&store.session.design.sheet));
-        store.last_box = store.report.enclosure.clone().ok();
-        store
+        store.opened(id, stored)
     }
 
     /// The design.
@@ -192,11 +192,22 @@ impl Store {
         self
     }
 
-    /// Everything that the design comes to: the first picture did without the feed.
+    /// Everything that the design comes to.
     #[inline(never)]
     fn evaluated(mut self) -> Self {
         self.report = Rc::new(merged(&self.report, evaluate(&self.session.design.sheet)));
         self.last_box = self.report.enclosure.clone().ok();
+        self.complete = true;
+        self
+    }
+
+    /// Adds what the first picture did without.
+    #[inline(never)]
+    fn completed(mut self) -> Self {
+        if !self.complete {
+            self.report = Rc::new(complete(&self.session.design.sheet, &self.report));
+            self.complete = true;
+        }
         self
     }
 
@@ -210,6 +221,7 @@ impl Store {
                 next.drafts = Rc::new(still.map(|(id, text)| (*id, text.clone())).collect());
             }
             next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
+            next.complete = true;
             if let Ok(enclosure) = &next.report.enclosure {
                 next.last_box = Some(Rc::clone(enclosure));
             }
@@ -274,14 +286,12 @@ impl Reducible for Store {
             Msg::Do(action) => self.with_session(self.session.apply(action)),
             Msg::Typed(id, text) => self.typed(id, &text),
             Msg::Open { id, stored } => (*self).clone().opened(id, *stored).evaluated(),
-            Msg::Complete => (*self).clone().evaluated(),
+            Msg::Complete => (*self).clone().completed(),
             other => {
                 let mut next = (*self).clone();
                 // The other places show what the first picture did without.
-                if matches!(other, Msg::Go(place) if place != Place::Desk)
-                    && matches!(self.report.feed, Err(Gap::Waiting))
-                {
-                    next = next.evaluated();
+                if matches!(other, Msg::Go(place) if place != Place::Desk) {
+                    next = next.completed();
                 }
                 next.set(other);
                 next
@@ -340,7 +350,7 @@ impl PartialEq for Store {
             && self.clean == other.clean
             && self.prefs == other.prefs
             && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
-            && self.left == other.left
+            && (self.left, self.complete) == (other.left, other.complete)
             && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
             && Rc::ptr_eq(&self.beside, &other.beside)
             && self.notice == other.notice

@@ -221,7 +221,7 @@ export default {
       ctx.check(size.over <= 0, `wiring ${i}: wider by ${size.over}`);
       ctx.check(size.text >= 12, `wiring ${i}: text of ${size.text} px`);
       ctx.equal(size.coils, 16, `wiring ${i}: coils`);
-      const steps = await page.locator("ol.steps li").count();
+      const steps = await page.locator("#wiring ol.steps li").count();
       // Sixteen coils and two posts: 34 ends, each wire joins two ends of one net.
       ctx.check(steps >= 17 && steps <= 32, `wiring ${i}: ${steps} steps`);
     }

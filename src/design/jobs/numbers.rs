@@ -2,7 +2,7 @@
 use super::Answer;
 use crate::design::find::{Found, Proposal};
 use crate::model::acoustics::search::{Bound, Kind, Merit, Tube};
-use crate::model::acoustics::slack::{Band, Slack, Spread, Spreading};
+use crate::model::acoustics::slack::{Band, FIGURES, Slack, Spread};
 use crate::units::Length;
 
 const FOUND: f64 = 1.0;
@@ -11,16 +11,6 @@ const SLACK: f64 = 2.0;
 const LONGEST: f64 = 10_000.0;
 
 const BOUNDS: [Bound; 5] = [Bound::Voltage, Bound::Current, Bound::Travel, Bound::Port, Bound::Radiator];
-const FIGURES: [Spreading; 8] = [
-    Spreading::Net,
-    Spreading::Resonance,
-    Spreading::Qtc,
-    Spreading::F3,
-    Spreading::F10,
-    Spreading::Travel,
-    Spreading::Port,
-    Spreading::Impedance,
-];
 
 /// The place of a thing in its list.
 fn place<T: PartialEq>(list: &[T], thing: &T) -> f64 {

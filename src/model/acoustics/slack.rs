@@ -94,7 +94,7 @@ pub enum Spreading {
 }
 
 /// Every figure, in the order of a variant's numbers.
-const FIGURES: [Spreading; 8] = [
+pub const FIGURES: [Spreading; 8] = [
     Spreading::Net,
     Spreading::Resonance,
     Spreading::Qtc,

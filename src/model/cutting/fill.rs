@@ -80,11 +80,11 @@ impl Filler<'_> {
         // A row along the width is as high as the drawn panel is long, a column as wide as it is wide.
         let both = [0, 1].map(|axis| self.knapsack(seed, axis, size));
         let density = |axis: usize| {
-            let (ways, worth) = &both[axis];
+            let (_, worth) = &both[axis];
             let area = size[axis] as f64 * seed.size[1 - axis] as f64;
-            (worth + self.worth(seed.kind), area, ways.len())
+            (worth + self.worth(seed.kind), area)
         };
-        let [(a, a_area, _), (b, b_area, _)] = [density(0), density(1)];
+        let [(a, a_area), (b, b_area)] = [density(0), density(1)];
         let noise = 0.9 + 0.2 * self.chance.unit();
         let axis = usize::from(a / a_area * noise < b / b_area);
         let [row, column] = both;
@@ -114,13 +114,10 @@ impl Filler<'_> {
 
     fn take(&mut self, kind: usize) {
         self.left[kind] -= 1;
-        self.placed += self.area(kind);
-    }
-    fn area(&self, kind: usize) -> f64 {
-        self.grown.sizes[kind][0] as f64 * self.grown.sizes[kind][1] as f64
+        self.placed += self.grown.area_f64(kind);
     }
     fn worth(&self, kind: usize) -> f64 {
-        self.area(kind) * self.weight[kind]
+        self.grown.area_f64(kind) * self.weight[kind]
     }
 
     /// Draws a panel that fits: mostly a large one, or one that fills a side.

@@ -161,6 +161,10 @@ impl Grown {
     pub(super) fn area(&self, kind: usize) -> i128 {
         i128::from(self.sizes[kind][0]) * i128::from(self.sizes[kind][1])
     }
+    /// The same, where it is weighed rather than counted.
+    pub(super) fn area_f64(&self, kind: usize) -> f64 {
+        self.sizes[kind][0] as f64 * self.sizes[kind][1] as f64
+    }
     /// The ways a panel may lie: its size, and whether that is turned.
     pub(super) fn ways(&self, kind: usize) -> impl Iterator<Item = ([i64; 2], bool)> {
         let [w, h] = self.sizes[kind];

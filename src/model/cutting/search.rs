@@ -4,7 +4,7 @@
 use super::bounds::least_sheets;
 use super::exact::as_made::Maker;
 use super::fill::{Chance, Filled, Filler};
-use super::job::{Grown, Job, Regime};
+use super::job::{Grown, Job};
 use super::tree::{Node, SheetLayout};
 use super::{Quality, Solution};
 use crate::model::error::ModelError;
@@ -140,7 +140,7 @@ impl Search {
 
     fn best_of(&mut self, stock: usize, size: [i64; 2], left: &[usize], tries: usize) -> Option<Bin> {
         let mut best: Option<Bin> = None;
-        let total: f64 = (0..left.len()).map(|kind| left[kind] as f64 * self.area(kind)).sum();
+        let total: f64 = (0..left.len()).map(|kind| left[kind] as f64 * self.grown.area_f64(kind)).sum();
         for _ in 0..tries {
             let mut filler = Filler {
                 grown: &self.grown,
@@ -153,7 +153,7 @@ impl Search {
             let area = filler.placed;
             let worth = |counts: &[usize]| -> f64 {
                 let kinds = counts.iter().zip(&self.weight).enumerate();
-                kinds.map(|(kind, (&n, weight))| n as f64 * weight * self.area(kind)).sum()
+                kinds.map(|(kind, (&n, weight))| n as f64 * weight * self.grown.area_f64(kind)).sum()
             };
             let mut counts = vec![0; left.len()];
             filled.count(&mut counts);
@@ -185,10 +185,6 @@ impl Search {
         if let Some(bin) = self.best_of(stock, size, &counts, TRIES).filter(|bin| bin.counts == counts) {
             self.bins[at] = bin;
         }
-    }
-
-    fn area(&self, kind: usize) -> f64 {
-        self.grown.sizes[kind][0] as f64 * self.grown.sizes[kind][1] as f64
     }
 
     /// Empties a few sheets of one kind, the least filled among them, and fills them anew; keeps what is better.
@@ -260,14 +256,8 @@ impl Search {
     /// The layout, once done.
     ///
     /// # Errors
-    /// [`ModelError::Impossible`] where the stock does not do, or where at most so many turns of the cuts are asked for:
-    /// that only the exact method can promise.
+    /// [`ModelError::Impossible`] where the stock does not do.
     pub fn solution(&self) -> Result<Solution, ModelError> {
-        if self.job.regime != Regime::Any {
-            return Err(ModelError::Impossible {
-                what: "so many different panels can't be held to few turns of the cuts",
-            });
-        }
         if self.homeless > 0 {
             return Err(ModelError::Impossible { what: "the sheets in stock do not hold all panels" });
         }

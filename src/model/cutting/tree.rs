@@ -194,7 +194,7 @@ impl SheetLayout {
                     self.part_off(job, &mut piece, axis, size[axis], stage, true);
                 }
                 self.placed.push(Placed { panel: *panel, at: piece.at, size, turned: *turned });
-                return self.free(*panel);
+                return self.free(*panel, job.kerf);
             }
             Node::Beside(parts) => (0, parts),
             Node::After(parts) => (1, parts),
@@ -254,7 +254,7 @@ impl SheetLayout {
     }
 
     /// Notes the cut with which the panel placed last came free: the last one along one of its sides.
-    fn free(&mut self, panel: usize) {
+    fn free(&mut self, panel: usize, kerf: ExactLength) {
         let Some(placed) = self.placed.last().copied() else { return };
         let bounds = |cut: &Cut| {
             let axis = usize::from(cut.way == CutWay::Across);
@@ -263,16 +263,13 @@ impl SheetLayout {
                 && placed.at[other] < cut.piece.at[other] + cut.piece.size[other];
             beside
                 && (cut.position == placed.at[axis] + placed.size[axis]
-                    || cut.position < placed.at[axis] && placed.at[axis] - cut.position <= MOST_KERF)
+                    || cut.position + kerf == placed.at[axis])
         };
         if let Some(cut) = self.cuts.iter_mut().rev().find(|cut| bounds(cut)) {
             cut.frees.push(panel);
         }
     }
 }
-
-/// Widest kerf looked across where a panel is matched with the cut that frees it.
-const MOST_KERF: ExactLength = ExactLength::from_hundredths_mm(1500);
 
 /// The tree of a box of the exact method.
 pub(super) fn tree_of(how: How, made: &mut as_made::Maker<'_>) -> Node {

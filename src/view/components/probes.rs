@@ -1,8 +1,8 @@
 //! Where the probes go, drawn.
 use yew::prelude::*;
 
-use super::parts::{el, px};
-use super::wiring::{dot, frame, label, line, wire};
+use super::parts::{el, frame, line, px};
+use super::wiring::{dot, label, wire};
 use crate::present::probe_drawing::{Anchor, Lead, ProbeDrawing};
 
 /// Half the size of a probe's mark.

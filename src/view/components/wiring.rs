@@ -1,7 +1,7 @@
 //! The wiring, drawn.
 use yew::prelude::*;
 
-use super::parts::{el, px, text};
+use super::parts::{el, frame, line, px, text};
 use crate::present::wiring_drawing::{COIL, Segment, Wire, WiringDrawing};
 use crate::words::{car, table};
 
@@ -13,17 +13,6 @@ pub(super) fn label(at: [f64; 2], anchor: &str, class: &str, content: &str) -> H
 pub(super) fn dot(class: &str, at: [f64; 2], radius: &str) -> Html {
     let [x, y] = at.map(px);
     el("circle", &[("class", class), ("cx", &x), ("cy", &y), ("r", radius)], Vec::new())
-}
-
-pub(super) fn frame(class: &str, at: [f64; 2], size: [f64; 2]) -> Html {
-    let ([x, y], [w, h]) = (at.map(px), size.map(px));
-    el("rect", &[("class", class), ("x", &x), ("y", &y), ("width", &w), ("height", &h)], Vec::new())
-}
-
-/// A straight line.
-pub(super) fn line(class: &str, ends: [[f64; 2]; 2]) -> Html {
-    let [[x1, y1], [x2, y2]] = ends.map(|end| end.map(px));
-    el("line", &[("class", class), ("x1", &x1), ("y1", &y1), ("x2", &x2), ("y2", &y2)], Vec::new())
 }
 
 /// A wire in its line style.

@@ -7,7 +7,7 @@ use kerf_and_coil::model::geometry::{
 use kerf_and_coil::units::{Area, Length, Mass, Pressure, Volume};
 use proptest::prelude::*;
 
-use super::mm;
+use super::{mm, upright_strips};
 use crate::assert_near;
 
 /// A panel whose bending stiffness D is 1 N m and whose mass is 1 kg/m².
@@ -126,16 +126,9 @@ proptest! {
 /// Wide face up, blade away from the fence: at 45 degrees the table's side is one thickness narrower.
 #[test]
 fn a_bevelled_strip_is_set_by_its_narrow_face() {
-    use kerf_and_coil::model::geometry::{CornerStrips, InsideEdge, MeasuredStripFace, StripVoids};
     let mut spec =
         BoxSpec::plain(Dims { width: mm(600.0), height: mm(400.0), depth: mm(400.0) }, Board::mdf(mm(18.0)));
-    spec.strips = Some(CornerStrips {
-        edges: InsideEdge::vertical().to_vec(),
-        face: mm(75.0),
-        measured: MeasuredStripFace::Wide,
-        length: None,
-        voids: StripVoids::Sealed,
-    });
+    spec.strips = Some(upright_strips());
     let planned = plan(&spec, &AsBuilt::new()).unwrap();
     let bevelled = planned.fence.iter().find(|setting| setting.measured_on == MeasuredFace::Wide).unwrap();
     assert_eq!(bevelled.size, mm(75.0));

@@ -11,8 +11,8 @@ use crate::design::session::Action;
 use crate::model::cutting::{Solution, Solver};
 use crate::model::error::ModelError;
 use crate::platform::Timeout;
-use crate::present::cutting::{Box4, SheetView, bill, quality, sheets};
-use crate::view::components::{Fold, el, pairs, px, text, tx};
+use crate::present::cutting::{SheetView, bill, quality, sheets};
+use crate::view::components::{Fold, el, frame, line, pairs, px, text, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{cutting as words, page};
 
@@ -132,11 +132,11 @@ fn sheet(store: &Handle, view: &SheetView) -> Html {
 
 fn picture(view: &SheetView) -> Html {
     let [width, height] = view.size;
-    let mut marks = vec![rect("edge", [0.0, 0.0, width, height])];
-    marks.extend(view.offcuts.iter().map(|rest| rect("rest", *rest)));
+    let mut marks = vec![frame("edge", [0.0; 2], [width, height])];
+    marks.extend(view.offcuts.iter().map(|[x, y, w, h]| frame("rest", [*x, *y], [*w, *h])));
     for (place, name, size) in &view.panels {
-        marks.push(rect("piece", *place));
         let [x, y, w, h] = *place;
+        marks.push(frame("piece", [x, y], [w, h]));
         let middle = [x + w / 2.0, y + h / 2.0];
         // A name longer than the piece is wide stands upright, and where it has no room at all the steps name the piece.
         let wide = name.chars().count().max(size.chars().count()) as f64 * 7.0;
@@ -152,16 +152,7 @@ fn picture(view: &SheetView) -> Html {
             marks.push(label("val", middle, name, true));
         }
     }
-    for line in &view.lines {
-        let [from, to] = line.ends;
-        let ends = [px(from[0]), px(from[1]), px(to[0]), px(to[1])];
-        let [x1, y1, x2, y2] = ends.each_ref().map(String::as_str);
-        marks.push(el(
-            "line",
-            &[("class", "sawcut"), ("x1", x1), ("y1", y1), ("x2", x2), ("y2", y2)],
-            Vec::new(),
-        ));
-    }
+    marks.extend(view.lines.iter().map(|cut| line("sawcut", cut.ends)));
     for line in &view.lines {
         let [x, y] = line.number.1;
         marks.push(label(
@@ -182,11 +173,6 @@ fn picture(view: &SheetView) -> Html {
         ],
         marks,
     )
-}
-
-fn rect(class: &str, [x, y, w, h]: Box4) -> Html {
-    let [x, y, w, h] = [px(x), px(y), px(w), px(h)];
-    el("rect", &[("class", class), ("x", &x), ("y", &y), ("width", &w), ("height", &h)], Vec::new())
 }
 
 fn label(class: &str, at: [f64; 2], content: &str, upright: bool) -> Html {
