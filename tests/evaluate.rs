@@ -507,7 +507,7 @@ fn filters_cabin_and_floor_act_as_by_hand() {
     let plain = evaluate(&fixed_box());
     let plain = plain.sound.unwrap();
     let mut sheet = fixed_box();
-    set(&mut sheet, &[(FieldId::HighSlope, "Linkwitz-Riley 12"), (FieldId::HighPassAt, "30")]);
+    set(&mut sheet, &[(FieldId::HighSlope, "Linkwitz-Riley 12"), (FieldId::HighPass, "30")]);
     set(&mut sheet, &[(FieldId::CabinLength, "2.4 m"), (FieldId::CabinLeak, "1 Hz")]);
     let sound = evaluate(&sheet).sound.unwrap();
     for (i, f) in sound.response.frequencies_hz.iter().enumerate() {
@@ -515,6 +515,14 @@ fn filters_cabin_and_floor_act_as_by_hand() {
         let (x, before) = (sound.response.excursion_peak_m[i], plain.response.excursion_peak_m[i]);
         assert_near(x / before, share, 1e-9);
         assert_near(sound.intake.current_a[i] / plain.intake.current_a[i], share, 1e-9);
+    }
+    // Without a slope chosen: Butterworth 24, 1/√(1 + (fc/f)⁸).
+    let mut unsaid = fixed_box();
+    set(&mut unsaid, &[(FieldId::HighPass, "30")]);
+    let unsaid = evaluate(&unsaid).sound.unwrap();
+    for (i, f) in unsaid.response.frequencies_hz.iter().enumerate() {
+        let share = 1.0 / (1.0 + (30.0 / f).powi(8)).sqrt();
+        assert_near(unsaid.response.excursion_peak_m[i] / plain.response.excursion_peak_m[i], share, 1e-9);
     }
     // c/2L of 2.4 m at 20 °C.
     assert_near(sound.cabin.unwrap().corner.hertz(), 71.5077, 1e-3);

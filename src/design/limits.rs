@@ -153,8 +153,8 @@ macro_rules! fields {
     };
 }
 
-/// Slopes of a high-pass or low-pass.
-const SLOPES: &[ChoiceRow] = choices!("off" acoustics::OFF, "Butterworth 12" acoustics::B12, "Butterworth 18" acoustics::B18, "Butterworth 24" acoustics::B24, "Linkwitz-Riley 12" acoustics::LR12, "Linkwitz-Riley 24" acoustics::LR24);
+/// Slopes of a high-pass or low-pass; its corner stands in a field of its own, and without one there is no filter.
+const SLOPES: &[ChoiceRow] = choices!("Butterworth 12" acoustics::B12, "Butterworth 18" acoustics::B18, "Butterworth 24" acoustics::B24, "Linkwitz-Riley 12" acoustics::LR12, "Linkwitz-Riley 24" acoustics::LR24);
 
 use Quantity::{
     Area, Compliance, Current, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power,
@@ -380,10 +380,8 @@ fields! {
     RadiatorResonance = 332 Enclosure "radiator fs" acoustics::RADIATOR_FS, number(Frequency, 3.0, 100.0, None);
     RadiatorQ = 333 Enclosure "radiator Qms" acoustics::RADIATOR_Q, number(Ratio, 0.5, 100.0, entered(8, 0, One));
     RadiatorTravel = 334 Enclosure "radiator travel" acoustics::RADIATOR_XMAX, number(Length, 1e-3, 0.15, None);
-    HighSlope = 335 Job "high-pass slope" acoustics::HIGH_PASS, choice(SLOPES, 0);
-    HighPassAt = 336 Job "high-pass at" acoustics::HIGH_PASS_AT, number(Frequency, 5.0, 200.0, entered(25, 0, Unit::Hertz));
-    LowSlope = 337 Job "low-pass slope" acoustics::LOW_PASS, choice(SLOPES, 0);
-    LowPassAt = 338 Job "low-pass at" acoustics::LOW_PASS_AT, number(Frequency, 20.0, 500.0, entered(80, 0, Unit::Hertz));
+    HighSlope = 335 Job "high-pass slope" acoustics::HIGH_SLOPE, choice(SLOPES, 2);
+    LowSlope = 337 Job "low-pass slope" acoustics::LOW_SLOPE, choice(SLOPES, 2);
     BandAt = 339 Job "band at" acoustics::BAND_AT, number(Frequency, 10.0, 500.0, entered(40, 0, Unit::Hertz));
     BandGain = 340 Job "band gain" acoustics::BAND_GAIN, number(Ratio, -24.0, 24.0, entered(0, 0, One));
     BandQ = 341 Job "band Q" acoustics::BAND_Q, number(Ratio, 0.1, 20.0, entered(14, 1, One));

@@ -47,13 +47,21 @@ export default {
     const { page } = await ctx.open();
     const before = await figure(page, "travel");
     await open(page, "Filters");
-    await choose(page, "High-pass", "24 dB, Butterworth");
-    await type(page, "High-pass at", "45");
-    await field(page, "High-pass at").blur();
+    ctx.equal(await field(page, "Slope of the high-pass").count(), 0, "no slope before there is a corner");
+    await type(page, "High-pass set to", "45");
+    await field(page, "High-pass set to").blur();
     await page.waitForFunction((before) => {
       const now = parseFloat(document.querySelector('[data-figure="travel"] dd').innerText);
       return now < 0.8 * before;
     }, before);
+    const steep = await figure(page, "travel");
+    await choose(page, "Slope of the high-pass", "12 dB, Butterworth");
+    await page.waitForFunction((steep) => document.querySelector('[data-figure="travel"] dd').innerText !== steep, steep);
+    await go(page, "Car");
+    await open(page, "First power");
+    await open(page, "Settings");
+    ctx.equal(await field(page, "High-pass set to").inputValue(), "45", "first power has the same entry");
+    await go(page, "Desk");
     await open(page, "In the cabin");
     await type(page, "Cabin length", "2.4");
     await page.waitForFunction(() => /in the cabin/.test(document.querySelector('[data-chart="level"] .reading').innerText));

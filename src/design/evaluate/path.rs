@@ -22,11 +22,11 @@ const WINDOW_OPEN: f64 = 0.4;
 pub(super) fn signal_path(sheet: &Sheet) -> SignalPath {
     let hz = |id| Frequency::from_hertz(sheet.si(id).unwrap_or(40.0));
     let mut stages = Vec::new();
-    if let Some(slope) = slope(sheet, FieldId::HighSlope) {
-        stages.push(Stage::HighPass { slope, corner: hz(FieldId::HighPassAt) });
+    if let Some(corner) = sheet.si(FieldId::HighPass).map(Frequency::from_hertz) {
+        stages.push(Stage::HighPass { slope: slope(sheet, FieldId::HighSlope), corner });
     }
-    if let Some(slope) = slope(sheet, FieldId::LowSlope) {
-        stages.push(Stage::LowPass { slope, corner: hz(FieldId::LowPassAt) });
+    if let Some(corner) = sheet.si(FieldId::LowPass).map(Frequency::from_hertz) {
+        stages.push(Stage::LowPass { slope: slope(sheet, FieldId::LowSlope), corner });
     }
     let gain = |id| sheet.si(id).filter(|gain| *gain != 0.0);
     if let Some(gain_db) = gain(FieldId::BandGain) {
@@ -39,15 +39,14 @@ pub(super) fn signal_path(sheet: &Sheet) -> SignalPath {
     SignalPath { stages }
 }
 
-fn slope(sheet: &Sheet, id: FieldId) -> Option<Slope> {
-    Some(match sheet.choice_key(id) {
+fn slope(sheet: &Sheet, id: FieldId) -> Slope {
+    match sheet.choice_key(id) {
         "Butterworth 12" => Slope::Butterworth12,
         "Butterworth 18" => Slope::Butterworth18,
-        "Butterworth 24" => Slope::Butterworth24,
         "Linkwitz-Riley 12" => Slope::LinkwitzRiley12,
         "Linkwitz-Riley 24" => Slope::LinkwitzRiley24,
-        _ => return None,
-    })
+        _ => Slope::Butterworth24,
+    }
 }
 
 /// The cabin, if a corner is measured or a length given.

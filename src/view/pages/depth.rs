@@ -32,10 +32,8 @@ const LOSSES: &[FieldId] = &[
 ];
 const FLARE: &[FieldId] = &[FieldId::FlareRadius];
 const FLOOR: &[FieldId] = &[FieldId::FloorGap, FieldId::FloorWindows];
-const HIGH_PASS: &[FieldId] = &[FieldId::HighSlope];
-const HIGH_PASS_AT: &[FieldId] = &[FieldId::HighPassAt];
-const LOW_PASS: &[FieldId] = &[FieldId::LowSlope];
-const LOW_PASS_AT: &[FieldId] = &[FieldId::LowPassAt];
+const HIGH_PASS: &[FieldId] = &[FieldId::HighPass, FieldId::HighSlope];
+const LOW_PASS: &[FieldId] = &[FieldId::LowPass, FieldId::LowSlope];
 const BANDS: &[FieldId] =
     &[FieldId::BandGain, FieldId::BandAt, FieldId::BandQ, FieldId::ShelfGain, FieldId::ShelfAt];
 const CABIN: &[FieldId] =
@@ -85,14 +83,12 @@ pub(super) fn floor(store: &Handle) -> Html {
 /// The filters.
 pub(super) fn path(store: &Handle) -> Html {
     fold(store, words::PATH, |store| {
-        let on = |id, ids: &'static [FieldId]| if store.design().sheet.choice(id) > 0 { ids } else { &[] };
-        vec![
-            fields(store, HIGH_PASS),
-            fields(store, on(FieldId::HighSlope, HIGH_PASS_AT)),
-            fields(store, LOW_PASS),
-            fields(store, on(FieldId::LowSlope, LOW_PASS_AT)),
-            fields(store, BANDS),
-        ]
+        // A slope without a corner says nothing.
+        let shown = |ids: &'static [FieldId]| match ids {
+            [corner, ..] if store.design().sheet.given(*corner).is_none() => ids.get(..1).unwrap_or(ids),
+            _ => ids,
+        };
+        vec![fields(store, shown(HIGH_PASS)), fields(store, shown(LOW_PASS)), fields(store, BANDS)]
     })
 }
 
