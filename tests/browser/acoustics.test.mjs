@@ -58,8 +58,8 @@ export default {
     await choose(page, "Slope of the high-pass", "12 dB, Butterworth");
     await page.waitForFunction((steep) => document.querySelector('[data-figure="travel"] dd').innerText !== steep, steep);
     await go(page, "Car");
-    await open(page, "First power");
-    await open(page, "Settings");
+    await page.locator("#powerup").getByRole("button", { name: "Open the steps" }).click();
+    await open(page, "Settings and fuse");
     ctx.equal(await field(page, "High-pass set to").inputValue(), "45", "first power has the same entry");
     await go(page, "Desk");
     await open(page, "In the cabin");
