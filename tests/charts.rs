@@ -144,23 +144,24 @@ fn a_tap_finds_the_nearest_point() {
 fn the_ceiling_is_whole_and_told_in_a_sentence() {
     use kerf_and_coil::design::{demo, evaluate::evaluate};
     use kerf_and_coil::present::{ceiling, charts};
-    let sound = evaluate(&demo::design().sheet).sound.expect("the demo sounds");
-    let chart = charts::of_ceiling(&sound).expect("the demo has limits");
-    let stretches = sound.ceiling.as_ref().unwrap();
+    let report = evaluate(&demo::design().sheet);
+    let (sound, loud) = (report.sound.expect("the demo sounds"), report.loud.expect("the demo is loud"));
+    let chart = charts::of_ceiling(&sound, &loud).expect("the demo has limits");
+    let stretches = loud.ceiling.as_ref().unwrap();
     for (i, level) in stretches.curve.level_db.iter().enumerate() {
         let found = chart.curves.iter().filter(|curve| matches!(curve.line, Line::Limit(_)));
         assert!(found.into_iter().any(|curve| curve.values[i] == *level), "point {i}");
     }
     let picture = svg(&chart, 342, 190);
     assert!(!picture.contains("NaN"));
-    let sentence = ceiling::sentence(&sound);
+    let sentence = ceiling::sentence(&sound, &loud);
     assert!(sentence.ends_with('.') && sentence.len() > 20, "{sentence}");
-    println!("{sentence} {:?}", ceiling::stretches(&sound));
-    for chart in charts::more_of_sound(&sound) {
+    println!("{sentence} {:?}", ceiling::stretches(&loud));
+    for chart in charts::more_of_sound(&sound, &loud) {
         assert!(chart.curves.iter().all(|curve| curve.values.iter().all(|value| value.is_finite())));
         assert!(!svg(&chart, 342, 190).contains("NaN"));
     }
-    let step = charts::more_of_sound(&sound).pop().expect("charts");
+    let step = charts::more_of_sound(&sound, &loud).pop().expect("charts");
     assert_eq!((step.key, step.across), ("step", Across::Time));
     assert!(to_csv(&[&step]).starts_with("time ms,"));
 }

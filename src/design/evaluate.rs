@@ -76,7 +76,6 @@ fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
             driver: driver.as_deref().ok(),
             wiring: wiring.as_deref().ok(),
             enclosure: enclosure.as_deref().ok(),
-            amplifier: amplifier.as_ref().ok(),
             air,
         },
         &mut filled,
@@ -88,6 +87,7 @@ fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
         wiring,
         enclosure,
         sound,
+        loud: Err(Gap::Waiting),
         least_load: None,
         versions: Rc::from([]),
         feed: Err(Gap::Waiting),
@@ -98,12 +98,13 @@ fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
     (report, amplifier)
 }
 
-/// Battery to amplifier, and the load's true minimum: of no account to the first picture.
+/// Battery to amplifier, how loud it can get, the load's true minimum: of no account to the first picture.
 #[inline(never)]
 fn with_feed(sheet: &Sheet, mut report: Report, amplifier: Part<Amplifier>) -> Report {
     if let Ok(amplifier) = &amplifier {
         report.versions = wiring::versions(sheet, amplifier).into();
     }
+    report.loud = sound::loud(sheet, &report, amplifier.as_ref().ok()).map(Rc::new);
     let sound = report.sound.as_deref().ok();
     report.least_load = sound.map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));
     let parts =

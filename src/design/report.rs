@@ -203,18 +203,25 @@ pub struct SoundReport {
     pub path: SignalPath,
     /// Lowest frequency at which the filters ask for more than the amplifier's voltage.
     pub clipped: Option<Frequency>,
-    /// Power and current.
-    pub intake: Intake,
-    /// Greatest level at each frequency, without filters; `None` where nothing is known that limits.
-    pub ceiling: Option<CeilingReport>,
+    /// The curves without the filters; the same ones where there are none.
+    pub unfiltered: Rc<Response>,
     /// The cabin, if its length or corner is known.
     pub cabin: Option<Cabin>,
-    /// The coil's heat.
-    pub heat: HeatReport,
     /// The driver firing down, if it does.
     pub floor: Option<FloorReport>,
     /// Travel one way the passive radiators are good for.
     pub radiator_xmax: Option<Length>,
+}
+
+/// How loud it can get, and what it takes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoudReport {
+    /// Power and current.
+    pub intake: Intake,
+    /// Greatest level at each frequency, without filters; `None` where nothing is known that limits.
+    pub ceiling: Option<CeilingReport>,
+    /// The coil's heat.
+    pub heat: HeatReport,
 }
 
 /// What gives first, and where.
@@ -267,6 +274,8 @@ pub struct Report {
     pub enclosure: Part<Rc<BoxReport>>,
     /// The sound.
     pub sound: Part<Rc<SoundReport>>,
+    /// How loud it can get; waits for the first picture.
+    pub loud: Part<Rc<LoudReport>>,
     /// The load's true minimum, if there is a sound.
     pub least_load: Option<LeastLoad>,
     /// Coil versions to order for this many drivers, best first; empty while the amplifier is not known.

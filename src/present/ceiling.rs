@@ -1,7 +1,7 @@
 //! What gives first, in words: the one sentence, the stretches, heat and floor.
 use super::figures::hertz;
 use super::format::{fixed, si};
-use crate::design::report::SoundReport;
+use crate::design::report::{LoudReport, SoundReport};
 use crate::model::acoustics::{Limiter, Stage};
 use crate::units::{Length, Quantity, UnitPrefs};
 use crate::words::acoustics as words;
@@ -32,8 +32,8 @@ const fn first(limiter: Limiter) -> &'static str {
 
 /// What gives first at the bottom, and what helps: one sentence.
 #[must_use]
-pub fn sentence(sound: &SoundReport) -> String {
-    let Some(ceiling) = &sound.ceiling else { return words::CEILING_UNKNOWN.into() };
+pub fn sentence(sound: &SoundReport, loud: &LoudReport) -> String {
+    let Some(ceiling) = &loud.ceiling else { return words::CEILING_UNKNOWN.into() };
     let Some((_, to, limiter)) = ceiling.segments.first() else { return words::CEILING_UNKNOWN.into() };
     let sentence = if ceiling.segments.len() == 1 {
         words::throughout(first(*limiter))
@@ -52,8 +52,8 @@ pub type Row = (&'static str, String, &'static str);
 
 /// The stretches of the ceiling, from low to high.
 #[must_use]
-pub fn stretches(sound: &SoundReport) -> Vec<Row> {
-    let segments = sound.ceiling.iter().flat_map(|ceiling| &ceiling.segments);
+pub fn stretches(loud: &LoudReport) -> Vec<Row> {
+    let segments = loud.ceiling.iter().flat_map(|ceiling| &ceiling.segments);
     segments
         .map(|(from, to, limiter)| {
             (limiter_name(*limiter), words::from_to(&hertz(from.hertz()), &hertz(to.hertz())), "")
@@ -63,8 +63,8 @@ pub fn stretches(sound: &SoundReport) -> Vec<Row> {
 
 /// The coil's heat: known figures, and what holds without them.
 #[must_use]
-pub fn heat(sound: &SoundReport) -> Vec<Row> {
-    let heat = &sound.heat;
+pub fn heat(loud: &LoudReport) -> Vec<Row> {
+    let heat = &loud.heat;
     let mut rows = Vec::new();
     if let (Some(kelvin), Some(lost)) = (heat.warming_k, heat.compression_db) {
         rows.push((words::WARMING, fixed(kelvin, 0), "K"));

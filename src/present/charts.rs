@@ -4,7 +4,7 @@ use std::rc::Rc;
 use super::ceiling::limiter_name;
 use super::chart::{Across, Axis, Chart, Curve, Line, Side};
 use super::figures::drive;
-use crate::design::report::SoundReport;
+use crate::design::report::{LoudReport, SoundReport};
 use crate::design::warnings::PORT_SPEED_LIMIT_M_S;
 use crate::model::acoustics::slack::Slack;
 use crate::model::acoustics::{Cabin, Limiter, step_response};
@@ -160,8 +160,8 @@ const LIMITERS: [Limiter; 6] =
 
 /// The ceiling, a curve for each limit, and the level at the drive below it.
 #[must_use]
-pub fn of_ceiling(sound: &SoundReport) -> Option<Chart> {
-    let ceiling = &sound.ceiling.as_ref()?.curve;
+pub fn of_ceiling(sound: &SoundReport, loud: &LoudReport) -> Option<Chart> {
+    let ceiling = &loud.ceiling.as_ref()?.curve;
     let mut curves = Vec::new();
     for limiter in LIMITERS.into_iter().filter(|one| ceiling.limiter.contains(one)) {
         // A stretch begins at the last point of the one before it, so that the line has no gaps.
@@ -188,8 +188,8 @@ pub fn of_ceiling(sound: &SoundReport) -> Option<Chart> {
 
 /// Power and current, the signal path if there is one, and the step response; worked out when they are looked at.
 #[must_use]
-pub fn more_of_sound(sound: &SoundReport) -> Vec<Chart> {
-    let (power, current) = (sound.intake.power_w.clone(), sound.intake.current_a.clone());
+pub fn more_of_sound(sound: &SoundReport, loud: &LoudReport) -> Vec<Chart> {
+    let (power, current) = (loud.intake.power_w.clone(), loud.intake.current_a.clone());
     let axis = Axis::from_zero(&power, 0.1);
     let right = Axis::from_zero(&current, 0.1);
     let curves = vec![

@@ -31,7 +31,7 @@ pub fn report(design: &Design, report: &Report, repairs: &[Repair]) -> Value {
         .with("driver", part(&report.driver, sound::driver))
         .with("wiring", part(&report.wiring, electrical::wiring))
         .with("enclosure", part(&report.enclosure, enclosure::enclosure))
-        .with("sound", part(&report.sound, sound::sound))
+        .with("sound", part(&report.sound, |found| sound::sound(found, report.loud.as_deref().ok())))
         .with("feed", part(&report.feed, electrical::feed))
         .maybe("cable_proof", report.proof.as_ref().map(electrical::proof))
         .with("filled", filled(report))

@@ -271,6 +271,7 @@ fn merged(old: &Report, mut new: Report) -> Report {
     keep(&old.wiring, &mut new.wiring);
     keep(&old.enclosure, &mut new.enclosure);
     keep(&old.sound, &mut new.sound);
+    keep(&old.loud, &mut new.loud);
     keep(&old.feed, &mut new.feed);
     if old.warnings == new.warnings {
         new.warnings = Rc::clone(&old.warnings);

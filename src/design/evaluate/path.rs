@@ -76,14 +76,14 @@ pub(super) struct Loud<'a> {
     pub(super) drive: &'a Drive,
 }
 
-impl Loud<'_> {
-    /// The voltage the amplifier gives into the nominal load.
-    pub(super) fn amplifier_voltage(&self) -> Option<Voltage> {
-        let chosen = self.wiring.chosen()?;
-        let watts = chosen.power?.expected().watts();
-        Some(Voltage::from_volts((watts * chosen.nominal.ohms()).sqrt()))
-    }
+/// The voltage the amplifier gives into the nominal load.
+pub(super) fn amplifier_voltage(wiring: &WiringReport) -> Option<Voltage> {
+    let chosen = wiring.chosen()?;
+    let watts = chosen.power?.expected().watts();
+    Some(Voltage::from_volts((watts * chosen.nominal.ohms()).sqrt()))
+}
 
+impl Loud<'_> {
     /// The current into its lowest rated load.
     fn amplifier_current(&self) -> Option<f64> {
         let current = |rating: &crate::model::electrical::amplifier::Rating| {
@@ -99,7 +99,7 @@ impl Loud<'_> {
 
     /// The ceiling of the unfiltered response.
     pub(super) fn ceiling(&self, response: &Response) -> Result<Option<CeilingReport>, ModelError> {
-        let voltage = self.amplifier_voltage();
+        let voltage = amplifier_voltage(self.wiring);
         let limits = Limits {
             cone: self.driver.xmax,
             radiator: self.sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
@@ -163,6 +163,7 @@ pub(super) fn floor_gap(sheet: &Sheet, load: &Load) -> Option<FloorGap> {
 }
 
 /// Sag, gap and shift.
+#[inline(never)]
 pub(super) fn floor(
     gap: &FloorGap,
     load: &Load,

@@ -1,15 +1,18 @@
 //! Drive, network, curves and figures.
 use super::kind::{Base, describe};
-use super::path::{Loud, cabin, floor, floor_gap, signal_path};
+use super::path::{Loud, amplifier_voltage, cabin, floor, floor_gap, signal_path};
 use super::{Filled, HIGHEST_HZ, LOWEST_HZ, POINTS};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{BoxReport, DriveReport, Gap, Part, SoundReport, WiringReport};
+use crate::design::report::{
+    BoxReport, DriveReport, Gap, LoudReport, Part, Report, SoundReport, WiringReport,
+};
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::figures;
 use crate::model::acoustics::slack::Built;
-use crate::model::acoustics::{Air, Drive, Intake, Load, respond};
+use crate::model::acoustics::{Air, Drive, Intake, Load, Response, SignalPath, respond};
 use crate::model::electrical::amplifier::Amplifier;
+use crate::model::error::ModelError;
 use crate::model::numeric::log_grid;
 use crate::units::{Frequency, Length, Power, Voltage};
 use std::rc::Rc;
@@ -20,7 +23,6 @@ pub(super) struct Parts<'a> {
     pub(super) driver: Option<&'a Resolved>,
     pub(super) wiring: Option<&'a WiringReport>,
     pub(super) enclosure: Option<&'a BoxReport>,
-    pub(super) amplifier: Option<&'a Amplifier>,
     pub(super) air: Air,
 }
 
@@ -43,19 +45,15 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
         source_resistance: wiring.source,
         distance: Length::from_metres(1.0),
     };
-    let plain = respond(&network, source, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS))?;
-    let loud = Loud { sheet, load: &moving, driver, wiring, amplifier: parts.amplifier, drive: &source };
+    let unfiltered = Rc::new(respond(&network, source, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS))?);
     let path = signal_path(sheet);
     // An amplifier driven beyond its rating already is the drive's own matter; the filters only count from there.
-    let most = loud.amplifier_voltage().map(|volts| (volts.volts() / drive.voltage.volts()).max(1.0));
-    let asked = path.gain_db(&plain.frequencies_hz);
-    let gains: Vec<f64> =
-        asked.iter().map(|db| 10f64.powf(db / 20.0).min(most.unwrap_or(f64::INFINITY))).collect();
-    let clipped = most.and_then(|most| asked.iter().position(|db| 10f64.powf(db / 20.0) > most * 1.005));
-    let clipped = clipped.and_then(|i| plain.frequencies_hz.get(i)).copied().map(Frequency::from_hertz);
-    let ceiling = loud.ceiling(&plain)?;
-    let intake = Intake::of(&source, &plain).through(&gains);
-    let response = if path.stages.is_empty() { plain } else { path.applied(&plain, most)? };
+    let most = amplifier_voltage(wiring).map(|volts| (volts.volts() / drive.voltage.volts()).max(1.0));
+    let (response, clipped) = if path.stages.is_empty() {
+        (Rc::clone(&unfiltered), None)
+    } else {
+        filtered(&path, &unfiltered, most)?
+    };
     let figures = figures(&network, source, &response)?;
     // An infinite baffle has no inside; any size does there.
     let edge = described.net.cubic_metres().cbrt().max(0.1);
@@ -79,17 +77,49 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
         resonance: described.resonance,
         qtc: described.q,
         xmax: driver.xmax,
-        heat: loud.heat(),
         floor: gap.map(|gap| floor(&gap, load, driver.xmax, &parts.air)).transpose()?,
         radiator_xmax: sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
-        response: Rc::new(response),
+        response,
+        unfiltered,
         network: Rc::new(network),
         source,
         path,
         clipped,
-        intake,
-        ceiling,
         cabin: cabin(sheet),
+    })
+}
+
+/// The curves behind the filters, and the lowest frequency at which these ask for more than the amplifier has.
+#[inline(never)]
+fn filtered(
+    path: &SignalPath,
+    plain: &Response,
+    most: Option<f64>,
+) -> Result<(Rc<Response>, Option<Frequency>), ModelError> {
+    let asked = path.gain_db(&plain.frequencies_hz);
+    let clipped = most.and_then(|most| asked.iter().position(|db| factor(*db) > most * 1.005));
+    let clipped = clipped.and_then(|i| plain.frequencies_hz.get(i)).copied().map(Frequency::from_hertz);
+    Ok((Rc::new(path.applied(plain, most)?), clipped))
+}
+
+fn factor(db: f64) -> f64 {
+    10f64.powf(db / 20.0)
+}
+
+/// How loud it can get, and what it takes.
+pub(super) fn loud(sheet: &Sheet, report: &Report, amplifier: Option<&Amplifier>) -> Part<LoudReport> {
+    let (driver, wiring, sound) = match (&report.driver, &report.wiring, &report.sound) {
+        (Ok(driver), Ok(wiring), Ok(sound)) => (driver, wiring, sound),
+        _ => return Err(Gap::Waiting),
+    };
+    let loud = Loud { sheet, load: &sound.built.load, driver, wiring, amplifier, drive: &sound.source };
+    let most = sound.built.most.unwrap_or(f64::INFINITY);
+    let asked = sound.path.gain_db(&sound.unfiltered.frequencies_hz);
+    let gains: Vec<f64> = asked.iter().map(|db| factor(*db).min(most)).collect();
+    Ok(LoudReport {
+        intake: Intake::of(&sound.source, &sound.unfiltered).through(&gains),
+        ceiling: loud.ceiling(&sound.unfiltered)?,
+        heat: loud.heat(),
     })
 }
 

@@ -2,7 +2,7 @@
 use serde_json::{Value, json};
 
 use super::{Object, litres};
-use crate::design::report::{CeilingReport, FloorReport, SoundReport};
+use crate::design::report::{CeilingReport, FloorReport, LoudReport, SoundReport};
 use crate::model::acoustics::datasheet::{Cause, Connection, Contradiction, Origin, Parameter, Resolved};
 use crate::model::acoustics::figures::Extreme;
 use crate::model::acoustics::{Cabin, Limiter, Response};
@@ -98,7 +98,7 @@ fn cause(cause: &Cause) -> Value {
 }
 
 /// Drive, figures and curves.
-pub(super) fn sound(sound: &SoundReport) -> Value {
+pub(super) fn sound(sound: &SoundReport, loud: Option<&LoudReport>) -> Value {
     let baffle = sound.net == crate::units::Volume::default();
     let (resonance, q) = match (baffle, sound.qtc) {
         (true, _) => ("fs_hz", "qts"),
@@ -124,12 +124,12 @@ pub(super) fn sound(sound: &SoundReport) -> Value {
         .maybe("xmax_mm", sound.xmax.map(Length::millimetres))
         .with("figures", figures(sound))
         .with("curves", curves(&sound.response))
-        .maybe("ceiling", sound.ceiling.as_ref().map(ceiling))
+        .maybe("ceiling", loud.and_then(|loud| loud.ceiling.as_ref()).map(ceiling))
         .with("filters", json!({ "gain_db": gains, "stages": sound.path.stages.len() }))
         .maybe("clipped_from_hz", sound.clipped.map(Frequency::hertz))
-        .with("intake", json!({ "current_a": sound.intake.current_a, "power_w": sound.intake.power_w }))
+        .maybe("intake", loud.map(|LoudReport { intake, .. }| json!({ "current_a": intake.current_a, "power_w": intake.power_w })))
         .maybe("cabin", sound.cabin.map(|cabin| self::cabin(&cabin, &sound.response)))
-        .with("heat", heat(sound))
+        .maybe("heat", loud.map(heat))
         .maybe("floor", sound.floor.map(floor))
         .into()
 }
@@ -161,12 +161,12 @@ fn cabin(cabin: &Cabin, response: &Response) -> Value {
     json!({ "corner_hz": cabin.corner.hertz(), "share": cabin.share, "gain_db": gains.collect::<Vec<_>>() })
 }
 
-fn heat(sound: &SoundReport) -> Value {
+fn heat(loud: &LoudReport) -> Value {
     Object::new()
-        .maybe("warming_k", sound.heat.warming_k)
-        .maybe("compression_db", sound.heat.compression_db)
-        .with("compression_at_100_k_db", sound.heat.compression_at_100_k_db)
-        .maybe("time_s", sound.heat.time_s)
+        .maybe("warming_k", loud.heat.warming_k)
+        .maybe("compression_db", loud.heat.compression_db)
+        .with("compression_at_100_k_db", loud.heat.compression_at_100_k_db)
+        .maybe("time_s", loud.heat.time_s)
         .into()
 }
 

@@ -5,10 +5,10 @@ use yew::prelude::*;
 
 use crate::design::evaluate::evaluate;
 use crate::design::limits::FieldId;
-use crate::design::report::SoundReport;
+use crate::design::report::{LoudReport, SoundReport};
 use crate::platform::canvas::picture;
 use crate::platform::files;
-use crate::present::ceiling::{floor as floor_rows, heat, stretches};
+use crate::present::ceiling::{floor as floor_rows, heat, sentence, stretches};
 use crate::present::chart::{Chart, Sheet, draw, to_csv};
 use crate::present::charts::{self, Beside};
 use crate::view::components::{ChartView, Fold, el, fields, pairs, tx};
@@ -101,14 +101,25 @@ fn sound_of(store: &Handle) -> Option<&Rc<SoundReport>> {
     store.report.sound.as_ref().ok()
 }
 
+fn loud_of(store: &Handle) -> Option<(&SoundReport, &LoudReport)> {
+    store.report.sound.as_deref().ok().zip(store.report.loud.as_deref().ok())
+}
+
+/// What gives first at the bottom, in a sentence; nothing while it is not worked out.
+#[inline(never)]
+pub(super) fn first_limit(store: &Handle) -> Html {
+    let told = loud_of(store).map_or_else(String::new, |(sound, loud)| sentence(sound, loud));
+    tx("p", "first", &told)
+}
+
 /// What gives first: chart, stretches, heat.
 pub(super) fn ceiling(store: &Handle, view: &impl Fn(&Rc<Chart>) -> Html) -> Html {
-    let Some(sound) = sound_of(store) else { return Html::default() };
+    let Some((sound, loud)) = loud_of(store) else { return Html::default() };
     let mut parts: Vec<Html> =
-        charts::of_ceiling(sound).map(|chart| view(&Rc::new(chart))).into_iter().collect();
-    parts.push(pairs(&stretches(sound)));
-    parts.push(pairs(&heat(sound)));
-    if sound.heat.warming_k.is_none() {
+        charts::of_ceiling(sound, loud).map(|chart| view(&Rc::new(chart))).into_iter().collect();
+    parts.push(pairs(&stretches(loud)));
+    parts.push(pairs(&heat(loud)));
+    if loud.heat.warming_k.is_none() {
         parts.push(tx("p", "about", words::HEAT_UNKNOWN));
     }
     el("div", &[], parts)
@@ -116,8 +127,9 @@ pub(super) fn ceiling(store: &Handle, view: &impl Fn(&Rc<Chart>) -> Html) -> Htm
 
 /// Power and current, signal path, step.
 pub(super) fn more(store: &Handle) -> Vec<Rc<Chart>> {
-    sound_of(store)
-        .map_or_else(Vec::new, |sound| charts::more_of_sound(sound).into_iter().map(Rc::new).collect())
+    loud_of(store).map_or_else(Vec::new, |(sound, loud)| {
+        charts::more_of_sound(sound, loud).into_iter().map(Rc::new).collect()
+    })
 }
 
 /// Width and height of a saved picture, CSS pixels.
@@ -128,7 +140,7 @@ pub(super) fn save(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     let drawn = Rc::clone(drawn);
     fold(store, words::SAVE_FOLD, move |store| {
         let mut all: Vec<Rc<Chart>> = drawn.to_vec();
-        all.extend(sound_of(store).and_then(|sound| charts::of_ceiling(sound)).map(Rc::new));
+        all.extend(loud_of(store).and_then(|(sound, loud)| charts::of_ceiling(sound, loud)).map(Rc::new));
         all.extend(more(store));
         all.iter().map(|chart| save_row(store, chart)).collect()
     })

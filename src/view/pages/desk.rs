@@ -11,12 +11,11 @@ use crate::design::report::SoundReport;
 use crate::design::warnings::Place;
 use crate::model::acoustics::slack::Slack;
 use crate::platform::files;
-use crate::present::ceiling::sentence as first_limit;
 use crate::present::chart::{Chart, to_csv};
 use crate::present::{charts, figures, lines};
 use crate::view::components::{
     ChartView, DrawingView, Fold, cursor_view, fields, figure_grid, gap_note, head, scroll,
-    table as table_of, table_row, tx,
+    table as table_of, table_row,
 };
 use crate::view::store::{Handle, Msg};
 use crate::words::{acoustics, find, keep, name, page, slack};
@@ -230,10 +229,9 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
         let store = store.clone();
         Callback::from(move |()| depth::ceiling(&store, &view))
     };
-    let first = store.report.sound.as_ref().map_or_else(|_| String::new(), |sound| first_limit(sound));
     html! {
         <section class="sheet">
-            { tx("p", "first", &first) }
+            { depth::first_limit(store) }
             { cursor_view(drawn, cursor, on_move) }
             { for drawn.iter().take(shown).map(view) }
             <Fold title={acoustics::CEILING} content={ceiling} />
