@@ -294,6 +294,12 @@ pub mod name {
     pub const FRONT: &str = "front";
     pub const BACK: &str = "back";
     pub const TOP_BOTTOM: &str = "top, bottom";
+    pub const LEFT: &str = "left";
+    pub const RIGHT: &str = "right";
+    pub const TOP: &str = "top";
+    pub const BOTTOM: &str = "bottom";
+    pub const OUTER_LAYER: &str = "outer layer";
+    pub const INNER_LAYER: &str = "inner layer";
     pub const SIDE: &str = "side";
     pub const PORT_ROOF: &str = "port roof";
     pub const PORT_WALL: &str = "port wall";
@@ -670,6 +676,9 @@ pub mod page {
 /// Tables.
 #[allow(missing_docs)]
 pub mod table {
+    pub const CAME_OUT_AT: &str = "it came out at";
+    pub const ALL_ALIKE: &str = "all came out at";
+    pub const EACH_ITS_OWN: &str = "sizes differ";
     pub const SQUARE: &str = "square edges";
     pub const WIDE: &str = "measured on the wide face";
     pub const MITRED: &str = "ends mitred, to the long point";
@@ -687,6 +696,10 @@ pub mod table {
     pub const NO_SHORT: &str = "a short would not open the fuse";
     pub const NO_TABLE: &str = "no table for this metal";
 
+    /// One of several pieces, counted.
+    pub fn piece(number: usize) -> String {
+        format!("piece {number}")
+    }
     pub fn rounding(shift: &str) -> String {
         format!("Rounding the sizes to the tape changes the net volume by {shift}.")
     }
@@ -736,7 +749,6 @@ pub mod saw {
     pub const SIZE: &str = "length × width × thickness";
     pub const FACES: &str = "Front and back cover the rest; top and bottom cover the sides. Square edges measure alike on both faces.";
     pub const CAME_OUT: &str = "came out…";
-    pub const CAME_OUT_AT: &str = "it came out at";
     pub const AS_PLANNED: &str = "as planned";
     pub const CAME_OUT_BAD: &str = "Enter the size as measured, within a fifth and within 25 mm of the plan. A piece further off is made again.";
     pub const CAUTION_SAW: &str = "Guard and riving knife on, fence clamped, push block for strips. Mask and extraction: wood dust \

@@ -2,8 +2,11 @@
 
 use super::{EventListener, document, window};
 use js_sys::Array;
+use std::cell::Cell;
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
-use web_sys::{Element, ResizeObserver, VisibilityState};
+use web_sys::{Element, IntersectionObserver, IntersectionObserverEntry, ResizeObserver, VisibilityState};
 
 /// Listens as long as it is kept.
 #[derive(Debug)]
@@ -61,11 +64,45 @@ pub fn scroll_to(id: &str) {
     }
 }
 
-/// Whether any of the element can be seen where the page is scrolled now.
-pub fn in_view(element: &Element) -> bool {
-    let place = element.get_bounding_client_rect();
-    let height = window().and_then(|window| window.inner_height().ok()?.as_f64());
-    place.bottom() >= 0.0 && height.is_none_or(|height| place.top() <= height)
+/// Knows whether any of an element can be seen, as long as it is kept.
+///
+/// Asking the element for its place would make the browser lay out the page at once.
+#[derive(Debug)]
+pub struct SightWatch {
+    observer: IntersectionObserver,
+    seen: Rc<Cell<bool>>,
+    _changed: Closure<dyn FnMut(Array)>,
+}
+
+impl SightWatch {
+    /// Watches an element, seen until the browser says otherwise.
+    ///
+    /// `None` if the browser has no means for it.
+    pub fn new(element: &Element) -> Option<Self> {
+        let seen = Rc::new(Cell::new(true));
+        let told = Rc::clone(&seen);
+        let call = Closure::<dyn FnMut(Array)>::new(move |entries: Array| {
+            let last: Option<IntersectionObserverEntry> = entries.pop().dyn_into().ok();
+            if let Some(last) = last {
+                told.set(last.is_intersecting());
+            }
+        });
+        let observer = IntersectionObserver::new(call.as_ref().unchecked_ref()).ok()?;
+        observer.observe(element);
+        Some(Self { observer, seen, _changed: call })
+    }
+
+    /// Whether it could be seen in the last picture.
+    #[must_use]
+    pub fn seen(&self) -> bool {
+        self.seen.get()
+    }
+}
+
+impl Drop for SightWatch {
+    fn drop(&mut self) {
+        self.observer.disconnect();
+    }
 }
 
 /// Device pixels to one CSS pixel; 1 where unknown, and never less.
@@ -90,7 +127,7 @@ impl SizeWatch {
             let size = watched.get_bounding_client_rect();
             changed(size.width(), size.height());
         });
-        let observer = ResizeObserver::new(wasm_bindgen::JsCast::unchecked_ref(call.as_ref())).ok()?;
+        let observer = ResizeObserver::new(call.as_ref().unchecked_ref()).ok()?;
         observer.observe(element);
         Some(Self { observer, _changed: call })
     }

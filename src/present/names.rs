@@ -1,7 +1,7 @@
 //! What parts, ledger lines and sizes are called.
 use crate::model::electrical::cable::Material;
 use crate::model::electrical::tree::SegmentKind;
-use crate::model::geometry::{Axis, Dimension, LedgerItem, PartName};
+use crate::model::geometry::{Axis, Dimension, LedgerItem, PartId, PartName};
 use crate::words::{feed, name};
 
 /// The name of a line of the cut list.
@@ -17,6 +17,21 @@ pub const fn part(name: PartName) -> &'static str {
         PartName::Brace => name::BRACE,
         PartName::CornerStrip => name::CORNER_STRIP,
         PartName::PortTube => name::PORT_TUBE,
+    }
+}
+
+/// The name of one piece among equal ones, where it has one.
+#[must_use]
+pub const fn piece(piece: PartId) -> Option<&'static str> {
+    match piece {
+        PartId::Left => Some(name::LEFT),
+        PartId::Right => Some(name::RIGHT),
+        PartId::Top => Some(name::TOP),
+        PartId::Bottom => Some(name::BOTTOM),
+        PartId::Front(0) => Some(name::OUTER_LAYER),
+        PartId::Front(_) => Some(name::INNER_LAYER),
+        PartId::Back => Some(name::BACK),
+        _ => None,
     }
 }
 

@@ -1,5 +1,5 @@
 //! Tables: ledger, cut list, fence order, wiring, feed. Strings, ready to show.
-use super::format::{fixed, length, si};
+use super::format::{fixed, si};
 use super::{meter, names};
 use crate::design::built;
 use crate::design::document::Sheet;
@@ -140,10 +140,21 @@ pub struct CutRow {
     pub count: usize,
     /// The size planned.
     pub planned: ExactLength,
-    /// Keys of the sizes that come out of this cut.
-    pub built: Vec<String>,
-    /// What it came out at, if typed.
+    /// What the pieces came out at: all of them alike, and, of several, each by itself.
+    pub sizes: Vec<CameOut>,
+    /// What they came out at in short, if any was typed.
     pub came_out: Option<String>,
+}
+
+/// A size that may have come out differently.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CameOut {
+    /// Of which pieces.
+    pub name: String,
+    /// Keys of the sizes.
+    pub keys: Vec<String>,
+    /// The number typed, in the reader's unit; `None` while as planned, or where several pieces differ.
+    pub value: Option<String>,
 }
 
 /// The order at the saw.
@@ -161,8 +172,7 @@ pub fn fence(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<FenceR
 }
 
 fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> CutRow {
-    let built: Vec<String> = cut.pieces.iter().map(|piece| built::key(*piece, cut.dimension)).collect();
-    let came_out = built.first().and_then(|key| sheet.built().get(key));
+    let (sizes, came_out) = sizes(cut, sheet, prefs);
     // The size is part of the key: after a change of the box the old tick is no longer true.
     let first = cut.pieces.first().map_or(String::new(), |piece: &PartId| built::piece_key(*piece));
     CutRow {
@@ -179,9 +189,39 @@ fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPr
         },
         count: cut.pieces.len(),
         planned: setting.size,
-        came_out: came_out.map(|size| length(size.exact_length(), prefs).to_string()),
-        built,
+        sizes,
+        came_out,
     }
+}
+
+/// What a line of pieces came out at: to be typed for all and for each, and in short.
+fn sizes(cut: &FenceCut, sheet: &Sheet, prefs: &UnitPrefs) -> (Vec<CameOut>, Option<String>) {
+    let keys: Vec<String> = cut.pieces.iter().map(|piece| built::key(*piece, cut.dimension)).collect();
+    let typed: Vec<Option<String>> = keys
+        .iter()
+        .map(|key| sheet.built().get(key).map(|size| prefs.length_text(size.exact_length())))
+        .collect();
+    let alike = typed.windows(2).all(|pair| pair[0] == pair[1]);
+    let several = keys.len() > 1;
+    let each = cut.pieces.iter().zip(keys.iter().zip(&typed)).filter(|_| several).enumerate();
+    let each = each.map(|(number, (piece, (key, value)))| CameOut {
+        name: names::piece(*piece).map_or_else(|| words::piece(number + 1), str::to_owned),
+        keys: vec![key.clone()],
+        value: value.clone(),
+    });
+    let mut sizes = vec![CameOut {
+        name: if several { words::ALL_ALIKE } else { words::CAME_OUT_AT }.to_owned(),
+        keys: keys.clone(),
+        value: typed.first().cloned().flatten().filter(|_| alike),
+    }];
+    sizes.extend(each);
+    let unit = prefs.unit_for(Quantity::Length).symbol();
+    let short = match typed.iter().flatten().next() {
+        Some(size) if alike => Some(format!("{size}\u{a0}{unit}")),
+        Some(_) => Some(words::EACH_ITS_OWN.to_owned()),
+        None => None,
+    };
+    (sizes, short)
 }
 
 /// A way to wire the coils.

@@ -220,8 +220,10 @@ impl Store {
                 let still = self.drafts.iter().filter(|(id, _)| old.entry(**id) == new.entry(**id));
                 next.drafts = Rc::new(still.map(|(id, text)| (*id, text.clone())).collect());
             }
-            next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
-            next.complete = true;
+            // The desk shows nothing of the feed, so keys there need not wait for it.
+            next.complete = self.place != Place::Desk || self.panel != Panel::None;
+            let now = if next.complete { evaluate } else { evaluate_first };
+            next.report = Rc::new(merged(&self.report, now(&session.design.sheet)));
             if let Ok(enclosure) = &next.report.enclosure {
                 next.last_box = Some(Rc::clone(enclosure));
             }
@@ -290,8 +292,8 @@ impl Reducible for Store {
             Msg::Complete => (*self).clone().completed(),
             other => {
                 let mut next = (*self).clone();
-                // The other places show what the first picture did without.
-                if matches!(other, Msg::Go(place) if place != Place::Desk) {
+                // The other places and the panels show what the desk does without.
+                if matches!(other, Msg::Go(_) | Msg::Show(_)) {
                     next = next.completed();
                 }
                 next.set(other);

@@ -230,7 +230,7 @@ export default {
     const planned = number(await page.locator(".setting", { has: cut }).locator(".set b").innerText());
     near(ctx, planned, d, 0.001, "planned depth of a side");
     await cut.locator(".small-key").click();
-    const input = cut.getByRole("textbox");
+    const input = cut.getByRole("textbox").first();
     await input.click();
     await input.pressSequentially(String(planned - 2).replace(".", ","));
     const after = (await ledger(page)).at(-1)[1];
@@ -242,8 +242,12 @@ export default {
     await go(page, "Saw");
     const again = page.locator(".cut", { hasText: "side, depth" });
     if ((await again.getByRole("textbox").count()) === 0) await again.locator(".small-key").click();
-    ctx.equal(await again.getByRole("textbox").inputValue(), String(planned - 2), "the field shows what came out");
-    await again.getByRole("textbox").fill("");
+    const [all, left, right] = await again.getByRole("textbox").all();
+    for (const side of [all, left, right]) ctx.equal(await side.inputValue(), String(planned - 2), "the fields show what came out");
+    await right.fill(String(planned));
+    near(ctx, (await ledger(page)).at(-1)[1], before - (w * h) / 1e6, 0.011, "net after one side came out 2 mm shorter");
+    ctx.equal([await all.inputValue(), await left.inputValue()], ["", String(planned - 2)], "each side has its own size");
+    await all.fill("");
     near(ctx, (await ledger(page)).at(-1)[1], before, 0.001, "net after clearing");
     await go(page, "Desk");
     ctx.equal(await figure(page, "net"), net, "net on the desk after clearing");

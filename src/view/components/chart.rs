@@ -6,7 +6,7 @@ use yew::prelude::*;
 
 use crate::platform::Timeout;
 use crate::platform::canvas::with_canvas;
-use crate::platform::page::{SizeWatch, in_view};
+use crate::platform::page::{SightWatch, SizeWatch};
 use crate::present::chart::{Chart, Sheet, draw, nearest, reading};
 use crate::present::figures::hertz;
 use crate::words::name;
@@ -36,13 +36,18 @@ pub struct ChartProps {
 pub fn ChartView(props: &ChartProps) -> Html {
     let canvas = use_node_ref();
     let size = use_state_eq(|| (0.0_f64, 0.0_f64));
+    let sight = use_mut_ref(|| None::<SightWatch>);
     {
-        let (canvas, size) = (canvas.clone(), size.clone());
+        let (canvas, size, sight) = (canvas.clone(), size.clone(), Rc::clone(&sight));
         use_effect_with((), move |()| {
-            let watch = canvas
-                .cast::<Element>()
+            let element = canvas.cast::<Element>();
+            *sight.borrow_mut() = element.as_ref().and_then(SightWatch::new);
+            let watch = element
                 .and_then(|element| SizeWatch::new(&element, move |width, height| size.set((width, height))));
-            move || drop(watch)
+            move || {
+                drop(watch);
+                sight.take();
+            }
         });
     }
     {
@@ -50,7 +55,7 @@ pub fn ChartView(props: &ChartProps) -> Html {
         let inputs = (Rc::clone(&props.chart), props.cursor, props.dark, *size);
         use_effect_with(inputs, move |inputs| {
             let waiting = canvas.cast::<HtmlCanvasElement>().and_then(|canvas| {
-                if in_view(&canvas) {
+                if sight.borrow().as_ref().is_none_or(SightWatch::seen) {
                     paint(&canvas, inputs);
                     return None;
                 }

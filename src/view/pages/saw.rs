@@ -1,24 +1,23 @@
 //! Saw: what to cut, in which order, and what came out.
 mod bench;
+mod cuts;
 mod sheets;
 
 use std::rc::Rc;
 
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use self::cuts::Cut;
 use super::desk::fold;
 use super::warnings;
-use crate::design::document::parse_built;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
-use crate::design::session::Action;
 use crate::design::warnings::Place;
-use crate::present::tables::{CutRow, FenceRow, fence, ledger, ledger_notes, parts};
+use crate::present::tables::{FenceRow, fence, ledger, ledger_notes, parts};
 use crate::present::{format, lines};
-use crate::units::{ExactLength, Quantity, UnitPrefs};
+use crate::units::{Quantity, UnitPrefs};
 use crate::view::components::{DrawingView, caution, fields, gap_note, head, pairs, table, table_row, tx};
-use crate::view::store::{Handle, Msg};
+use crate::view::store::Handle;
 use crate::words::{cutting, page, saw as words};
 
 const SPACE: &[FieldId] = &[
@@ -198,94 +197,6 @@ fn setting(store: &Handle, row: FenceRow) -> Html {
             }) }</div>
         </div>
     }
-}
-
-#[derive(PartialEq, Properties)]
-struct CutProps {
-    store: Handle,
-    cut: CutRow,
-    ticked: bool,
-}
-
-/// One line at the saw: its tick, and what it came out at.
-#[component]
-fn Cut(props: &CutProps) -> Html {
-    let (store, cut) = (&props.store, &props.cut);
-    let asking = use_state_eq(|| false);
-    let bad = use_state_eq(|| false);
-    let typing = use_state_eq(|| None::<String>);
-    let text = format!("{}, {}", cut.name, cut.dimension);
-    let tick = {
-        let (store, key) = (store.clone(), cut.tick.clone());
-        Callback::from(move |event: Event| {
-            let input: HtmlInputElement = event.target_unchecked_into();
-            store.dispatch(Msg::Do(Action::Tick(key.clone(), input.checked())));
-        })
-    };
-    let ask = {
-        let asking = asking.clone();
-        Callback::from(move |_: MouseEvent| asking.set(!*asking))
-    };
-    let typed = {
-        let (store, keys, bad, typing) = (store.clone(), cut.built.clone(), bad.clone(), typing.clone());
-        let planned = cut.planned;
-        Callback::from(move |event: InputEvent| {
-            let input: HtmlInputElement = event.target_unchecked_into();
-            let value = input.value();
-            typing.set(Some(value.clone()));
-            if value.trim().is_empty() {
-                bad.set(false);
-                store.dispatch(Msg::Do(Action::ClearBuilt(keys.clone())));
-                return;
-            }
-            match parse_built(&value, &store.prefs) {
-                // The first digits of a size are no size yet.
-                Ok(size) if near(size.exact_length(), planned) => {
-                    bad.set(false);
-                    store.dispatch(Msg::Do(Action::SetBuilt(keys.clone(), size)));
-                }
-                _ => bad.set(true),
-            }
-        })
-    };
-    let leave = {
-        let (typing, bad) = (typing.clone(), bad.clone());
-        Callback::from(move |_: FocusEvent| {
-            if !*bad {
-                typing.set(None);
-            }
-        })
-    };
-    let came_out = cut.came_out.clone();
-    let value = (*typing).clone().unwrap_or_else(|| {
-        came_out.as_deref().and_then(|size| size.split('\u{a0}').next()).unwrap_or_default().to_owned()
-    });
-    let unit = store.prefs.unit_for(Quantity::Length).symbol();
-    html! {
-        <div class="cut">
-            <label class="tick">
-                <input type="checkbox" checked={props.ticked} onchange={tick} />
-                <span>{ text.clone() }</span><b>{ cut.count }</b>
-            </label>
-            <button type="button" class="small-key" aria-expanded={if *asking { "true" } else { "false" }}
-                aria-label={words::came_out_label(&text)} onclick={ask}>
-                { came_out.as_ref().map_or_else(|| words::CAME_OUT.into(), |size| words::came_out(size)) }
-            </button>
-            if *asking {
-                <label class="row"><span>{ words::CAME_OUT_AT }</span>
-                    <span class="v"><input type="text" inputmode="decimal" autocomplete="off" aria-label={words::came_out_label(&text)}
-                        placeholder={words::AS_PLANNED} {value} oninput={typed} onblur={leave} aria-invalid={bad.then_some("true")} /><small>{ unit }</small></span>
-                    if *bad { <p class="hint bad" role="alert">{ words::CAME_OUT_BAD }</p> }
-                </label>
-            }
-        </div>
-    }
-}
-
-/// Whether a cut may have come out so: a fifth and 25 mm off the plan at most.
-fn near(size: ExactLength, planned: ExactLength) -> bool {
-    let off = (size.metres() - planned.metres()).abs();
-    off <= 0.025_f64.min(planned.metres() / 5.0)
 }
 
 fn parts_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
