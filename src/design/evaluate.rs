@@ -52,6 +52,16 @@ pub fn evaluate_first(sheet: &Sheet) -> Report {
     report
 }
 
+/// What the desk shows: the first picture and how loud it can get.
+#[must_use]
+#[inline(never)]
+pub fn evaluate_desk(sheet: &Sheet) -> Report {
+    let (mut report, amplifier) = as_far_as_the_sound(sheet);
+    report.loud = sound::loud(sheet, &report, amplifier.as_ref().ok()).map(Rc::new);
+    report.warnings = warnings::all(&report, sheet).into();
+    report
+}
+
 fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
     let mut filled = Filled::new();
     let driver = driver::resolve(sheet, &mut filled).map(Rc::new);
@@ -104,7 +114,9 @@ fn with_feed(sheet: &Sheet, mut report: Report, amplifier: Part<Amplifier>) -> R
     if let Ok(amplifier) = &amplifier {
         report.versions = wiring::versions(sheet, amplifier).into();
     }
-    report.loud = sound::loud(sheet, &report, amplifier.as_ref().ok()).map(Rc::new);
+    if report.loud.is_err() {
+        report.loud = sound::loud(sheet, &report, amplifier.as_ref().ok()).map(Rc::new);
+    }
     let sound = report.sound.as_deref().ok();
     report.least_load = sound.map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));
     let parts =

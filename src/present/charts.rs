@@ -77,17 +77,7 @@ pub fn of_sound(sound: &SoundReport) -> Vec<Chart> {
     cone.limit = limit;
     charts.push(cone);
 
-    if let Some(first) = response.radiators.first() {
-        let travel = scaled(&first.excursion_peak_m, 1e3);
-        let limit = sound.radiator_xmax.map(Length::millimetres);
-        let top = limit.map_or(f64::INFINITY, |limit| 3.0 * limit);
-        let in_view: Vec<f64> = travel.iter().map(|x| x.min(top)).collect();
-        let axis = Axis::from_zero(&in_view, limit.map_or(0.0, |limit| 1.1 * limit));
-        let curves = vec![curve(words::RADIATOR, "mm", 1, travel, Line::Full, Side::Left)];
-        let mut radiator = chart("radiator", words::CHART_RADIATOR.into(), curves, axis);
-        radiator.limit = limit;
-        charts.push(radiator);
-    }
+    charts.extend(response.radiators.first().map(|first| of_radiator(sound, &first.excursion_peak_m)));
     if !response.ducts.is_empty() {
         let all: Vec<f64> =
             response.ducts.iter().flat_map(|duct| duct.velocity_peak_m_s.iter().copied()).collect();
@@ -128,7 +118,22 @@ pub fn of_sound(sound: &SoundReport) -> Vec<Chart> {
     charts
 }
 
+/// Travel of the passive radiators.
+#[inline(never)]
+fn of_radiator(sound: &SoundReport, travel_m: &[f64]) -> Chart {
+    let travel: Vec<f64> = travel_m.iter().map(|x| x * 1e3).collect();
+    let limit = sound.radiator_xmax.map(Length::millimetres);
+    let top = limit.map_or(f64::INFINITY, |limit| 3.0 * limit);
+    let in_view: Vec<f64> = travel.iter().map(|x| x.min(top)).collect();
+    let axis = Axis::from_zero(&in_view, limit.map_or(0.0, |limit| 1.1 * limit));
+    let curves = vec![curve(words::RADIATOR, "mm", 1, travel, Line::Full, Side::Left)];
+    let mut radiator = along_frequency(sound, "radiator", words::CHART_RADIATOR, curves, axis);
+    radiator.limit = limit;
+    radiator
+}
+
 /// Level in the cabin.
+#[inline(never)]
 fn in_cabin(sound: &SoundReport, cabin: &Cabin) -> Vec<f64> {
     let response = &sound.response;
     let pairs = response.frequencies_hz.iter().zip(&response.spl_db);
@@ -245,6 +250,7 @@ pub struct Beside {
 
 /// The charts with the first curve of other designs in each, so that the cursor reads all of them.
 #[must_use]
+#[inline(never)]
 pub fn with_beside(charts: &[Rc<Chart>], others: &[Beside]) -> Vec<Rc<Chart>> {
     let mut out: Vec<Chart> = charts.iter().map(|chart| (**chart).clone()).collect();
     for (number, other) in others.iter().enumerate() {

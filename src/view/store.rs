@@ -4,7 +4,7 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 use crate::design::document::{Design, parse_entry};
-use crate::design::evaluate::{POINTS, complete, evaluate, evaluate_first};
+use crate::design::evaluate::{POINTS, complete, evaluate, evaluate_desk, evaluate_first};
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
@@ -222,7 +222,7 @@ impl Store {
             }
             // The desk shows nothing of the feed, so keys there need not wait for it.
             next.complete = self.place != Place::Desk || self.panel != Panel::None;
-            let now = if next.complete { evaluate } else { evaluate_first };
+            let now = if next.complete { evaluate } else { evaluate_desk };
             next.report = Rc::new(merged(&self.report, now(&session.design.sheet)));
             if let Ok(enclosure) = &next.report.enclosure {
                 next.last_box = Some(Rc::clone(enclosure));

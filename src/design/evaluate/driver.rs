@@ -71,7 +71,9 @@ pub(super) fn resolve(sheet: &Sheet, filled: &mut Filled) -> Part<Resolved> {
         }
         DataSheetError::Model(error) => Gap::Refused(error),
     })?;
-    resolved.driver.coil = coil_model(sheet, &data, resolved.driver.coil)?;
+    if sheet.choice(FieldId::CoilModel) > 0 {
+        resolved.driver.coil = coil_model(sheet, &data, resolved.driver.coil)?;
+    }
     for value in &resolved.values {
         if let Some(id) = field_of(value.parameter).filter(|_| value.origin == Origin::Derived) {
             filled.insert(id, value.value);
@@ -84,6 +86,7 @@ pub(super) fn resolve(sheet: &Sheet, filled: &mut Filled) -> Part<Resolved> {
 ///
 /// The parameters belong to the connection measured, as Le does: coils on one former share their flux, so that nc in
 /// series have nc² times the impedance of one or of all in parallel.
+#[inline(never)]
 fn coil_model(sheet: &Sheet, data: &DataSheet, plain: CoilImpedance) -> Part<CoilImpedance> {
     let needed = |id: FieldId| sheet.si(id).ok_or_else(|| super::missing(&[id]));
     let henries = |id: FieldId| sheet.si(id).map(Inductance::from_henries);

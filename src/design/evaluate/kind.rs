@@ -118,62 +118,85 @@ impl Base<'_> {
 /// The enclosure of a sheet.
 pub(super) fn describe(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
     let (load, air) = (base.load, &base.air);
-    let kind = Kind::of(base.sheet);
-    if kind == Kind::InfiniteBaffle {
-        let set = load.driver.small_signal(air)?;
-        let net = Volume::from_litres(0.0);
-        return Ok(Described {
-            net,
-            enclosure: Enclosure::InfiniteBaffle,
-            resonance: set.fs,
-            q: Some(set.qts()),
-        });
-    }
-    let net = base.net(filled)?;
-    let closed = |load: &Load, rear: &SealedChamber| {
-        Ok::<_, crate::design::report::Gap>((
-            closed_box_frequency(load, rear.volume, air)?,
-            Some(closed_box_q(load, rear.volume, air)?),
-        ))
-    };
-    let (enclosure, (resonance, q)) = match kind {
+    match Kind::of(base.sheet) {
+        Kind::Closed => {
+            let net = base.net(filled)?;
+            let rear = base.sealed(net)?;
+            let (resonance, q) = closed(load, &rear, air)?;
+            Ok(Described { net, enclosure: Enclosure::Closed { rear }, resonance, q })
+        }
         Kind::Vented => {
+            let net = base.net(filled)?;
             let rear = base.vented(net, filled)?;
-            (Enclosure::Vented { rear }, (rear.port.tuning(net, air)?, None))
+            let resonance = rear.port.tuning(net, air)?;
+            Ok(Described { net, enclosure: Enclosure::Vented { rear }, resonance, q: None })
         }
-        Kind::PassiveRadiator => {
-            let (rear, radiator) = (base.sealed(net)?, radiator(base.sheet)?);
-            let tuning = radiator.tuning(rear.volume, air)?;
-            (Enclosure::PassiveRadiator { rear, radiator }, (tuning, None))
+        Kind::InfiniteBaffle => infinite_baffle(load, air),
+        Kind::PassiveRadiator => passive_radiator(base, filled),
+        Kind::Bandpass4 => bandpass4(base, filled),
+        Kind::Bandpass6Outward => {
+            bandpass6(base, filled, |rear, front| Enclosure::Bandpass6Parallel { rear, front })
         }
-        Kind::Bandpass4 => {
-            let rear = base.sealed(net)?;
-            let (fc, qtc) = closed(load, &rear)?;
-            let (front, _) = base.front(fc, filled)?;
-            (Enclosure::Bandpass4 { rear, front }, (fc, qtc))
+        Kind::Bandpass6Inward => {
+            bandpass6(base, filled, |rear, front| Enclosure::Bandpass6Series { rear, front })
         }
-        Kind::Bandpass6Outward | Kind::Bandpass6Inward => {
-            let rear = base.vented(net, filled)?;
-            let tuning = rear.port.tuning(net, air)?;
-            // Twice the rear tuning spreads the band over an octave; common practice, no source.
-            let (front, _) = base.front(Frequency::from_hertz(2.0 * tuning.hertz()), filled)?;
-            let enclosure = if kind == Kind::Bandpass6Outward {
-                Enclosure::Bandpass6Parallel { rear, front }
-            } else {
-                Enclosure::Bandpass6Series { rear, front }
-            };
-            (enclosure, (tuning, None))
-        }
-        Kind::PushPull => {
-            let rear = base.sealed(net)?;
-            (Enclosure::PushPull { rear }, closed(&load.in_pairs()?, &rear)?)
-        }
-        Kind::Closed | Kind::InfiniteBaffle => {
-            let rear = base.sealed(net)?;
-            (Enclosure::Closed { rear }, closed(load, &rear)?)
-        }
-    };
-    Ok(Described { net, enclosure, resonance, q })
+        Kind::PushPull => push_pull(base, filled),
+    }
+}
+
+/// Resonance and Q of drivers on a closed chamber.
+fn closed(load: &Load, rear: &SealedChamber, air: &Air) -> Part<(Frequency, Option<f64>)> {
+    Ok((closed_box_frequency(load, rear.volume, air)?, Some(closed_box_q(load, rear.volume, air)?)))
+}
+
+#[inline(never)]
+fn infinite_baffle(load: &Load, air: &Air) -> Part<Described> {
+    let set = load.driver.small_signal(air)?;
+    Ok(Described {
+        net: Volume::from_litres(0.0),
+        enclosure: Enclosure::InfiniteBaffle,
+        resonance: set.fs,
+        q: Some(set.qts()),
+    })
+}
+
+#[inline(never)]
+fn passive_radiator(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
+    let net = base.net(filled)?;
+    let (rear, radiator) = (base.sealed(net)?, radiator(base.sheet)?);
+    let resonance = radiator.tuning(rear.volume, &base.air)?;
+    Ok(Described { net, enclosure: Enclosure::PassiveRadiator { rear, radiator }, resonance, q: None })
+}
+
+#[inline(never)]
+fn bandpass4(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
+    let net = base.net(filled)?;
+    let rear = base.sealed(net)?;
+    let (resonance, q) = closed(base.load, &rear, &base.air)?;
+    let (front, _) = base.front(resonance, filled)?;
+    Ok(Described { net, enclosure: Enclosure::Bandpass4 { rear, front }, resonance, q })
+}
+
+#[inline(never)]
+fn bandpass6(
+    base: &Base<'_>,
+    filled: &mut Filled,
+    joined: fn(VentedChamber, VentedChamber) -> Enclosure,
+) -> Part<Described> {
+    let net = base.net(filled)?;
+    let rear = base.vented(net, filled)?;
+    let resonance = rear.port.tuning(net, &base.air)?;
+    // Twice the rear tuning spreads the band over an octave; common practice, no source.
+    let (front, _) = base.front(Frequency::from_hertz(2.0 * resonance.hertz()), filled)?;
+    Ok(Described { net, enclosure: joined(rear, front), resonance, q: None })
+}
+
+#[inline(never)]
+fn push_pull(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
+    let net = base.net(filled)?;
+    let rear = base.sealed(net)?;
+    let (resonance, q) = closed(&base.load.in_pairs()?, &rear, &base.air)?;
+    Ok(Described { net, enclosure: Enclosure::PushPull { rear }, resonance, q })
 }
 
 fn radiator(sheet: &Sheet) -> Part<PassiveRadiator> {

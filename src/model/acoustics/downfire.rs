@@ -71,6 +71,7 @@ impl FloorGap {
     ///
     /// # Errors
     /// Those of [`FloorGap::acoustic_mass_kg_m4`].
+    #[inline(never)]
     pub fn loaded(&self, load: &Load, air: &Air) -> Result<Load, ModelError> {
         let mut loaded = *load;
         loaded.driver.mms = loaded.driver.mms + self.mass_on_cone(load.driver.sd, air)?;

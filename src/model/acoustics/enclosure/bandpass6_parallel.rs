@@ -4,6 +4,7 @@ use crate::model::acoustics::network::{Network, Place};
 use crate::model::acoustics::{Air, Load};
 use crate::model::error::ModelError;
 
+#[inline(never)]
 pub(super) fn network(
     load: Load,
     air: Air,

@@ -9,6 +9,7 @@ use crate::model::acoustics::{Air, Load};
 use crate::model::error::ModelError;
 use crate::units::{Area, Compliance, Frequency, Mass, Volume};
 
+#[inline(never)]
 pub(super) fn network(
     load: Load,
     air: Air,

@@ -6,6 +6,7 @@ use crate::model::acoustics::network::Network;
 use crate::model::acoustics::{Air, Load};
 use crate::model::error::ModelError;
 
+#[inline(never)]
 pub(super) fn network(load: Load, air: Air, rear: &SealedChamber) -> Result<Network, ModelError> {
     closed::network(load.in_pairs()?, air, rear)
 }
