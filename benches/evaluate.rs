@@ -9,7 +9,8 @@ use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::model::acoustics::datasheet::{DataSheet, Printed, resolve};
 use kerf_and_coil::model::acoustics::figures::figures;
 use kerf_and_coil::model::acoustics::{
-    Air, CoilImpedance, Driver, Enclosure, End, Load, Losses, Opening, Port, VentedChamber, respond,
+    Air, CoilImpedance, Driver, Enclosure, End, Load, Losses, Opening, PassiveRadiator, Port, SealedChamber,
+    VentedChamber, Wiring, respond,
 };
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{
@@ -52,6 +53,47 @@ fn enclosure() -> Enclosure {
     }
 }
 
+/// Each type with two drivers and every loss; the sizes are those of `ratios.py`.
+fn every_type() -> Vec<(&'static str, Enclosure)> {
+    let losses = Losses { ql: Some(7.0), qa: Some(100.0) };
+    let sealed = |litres| SealedChamber { volume: Volume::from_litres(litres), losses };
+    let vented = |litres, millimetres| VentedChamber {
+        volume: Volume::from_litres(litres),
+        losses,
+        port: Port {
+            opening: Opening::Round { diameter: Length::from_millimetres(102.0) },
+            length: Length::from_millimetres(millimetres),
+            inner: End::Free,
+            outer: End::Flanged,
+            count: 1,
+            qp: Some(60.0),
+        },
+    };
+    let radiator = PassiveRadiator {
+        sd: Area::from_square_centimetres(480.0),
+        mms: Mass::from_grams(400.0),
+        cms: Compliance::from_millimetres_per_newton(0.4),
+        rms_ns_m: 2.0,
+        count: 2,
+    };
+    vec![
+        ("infinite_baffle", Enclosure::InfiniteBaffle),
+        ("closed", Enclosure::Closed { rear: sealed(40.0) }),
+        ("vented", Enclosure::Vented { rear: vented(58.0, 364.3) }),
+        ("passive_radiator", Enclosure::PassiveRadiator { rear: sealed(40.0), radiator }),
+        ("bandpass4", Enclosure::Bandpass4 { rear: sealed(40.0), front: vented(30.0, 120.0) }),
+        (
+            "bandpass6_parallel",
+            Enclosure::Bandpass6Parallel { rear: vented(58.0, 364.3), front: vented(30.0, 120.0) },
+        ),
+        (
+            "bandpass6_series",
+            Enclosure::Bandpass6Series { rear: vented(58.0, 364.3), front: vented(30.0, 120.0) },
+        ),
+        ("push_pull", Enclosure::PushPull { rear: sealed(20.0) }),
+    ]
+}
+
 fn evaluate(c: &mut Criterion) {
     let frequencies = log_grid(10.0, 500.0, 240);
     let volts = Voltage::from_volts(25.0);
@@ -61,6 +103,15 @@ fn evaluate(c: &mut Criterion) {
             respond(&network, volts, black_box(&frequencies)).unwrap()
         });
     });
+    for (name, enclosure) in every_type() {
+        c.bench_function(&format!("type {name} at 240 frequencies"), |b| {
+            b.iter(|| {
+                let load = Load { driver: black_box(driver()), wiring: Wiring::of_drivers(1, 2) };
+                let network = enclosure.network(load, Air::standard()).unwrap();
+                respond(&network, volts, black_box(&frequencies)).unwrap()
+            });
+        });
+    }
     let network = enclosure().network(Load::single(driver()), Air::standard()).unwrap();
     let response = respond(&network, volts, &frequencies).unwrap();
     c.bench_function("key figures", |b| {

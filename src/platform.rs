@@ -14,6 +14,7 @@ pub mod page;
 pub mod share;
 pub mod signal;
 pub mod storage;
+mod svg;
 pub mod theme;
 pub mod worker;
 

@@ -1,5 +1,6 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
 pub mod bench;
+pub mod ceiling;
 pub mod chart;
 pub mod charts;
 pub mod commission;

@@ -64,6 +64,12 @@ pub mod label {
     pub const BOX_KIND: &str = "Type";
     pub const CLOSED: &str = "closed";
     pub const VENTED: &str = "vented";
+    pub const INFINITE_BAFFLE: &str = "infinite baffle";
+    pub const PASSIVE_RADIATOR: &str = "passive radiator";
+    pub const BANDPASS_4: &str = "band-pass, rear closed";
+    pub const BANDPASS_6_OUTWARD: &str = "band-pass, both vented outward";
+    pub const BANDPASS_6_INWARD: &str = "band-pass, rear vented into front";
+    pub const PUSH_PULL: &str = "push-pull pair, closed";
     pub const DRIVER_COUNT: &str = "Drivers in the box";
     pub const WANTED_NET: &str = "Wanted net volume";
     pub const WANTED_TUNING: &str = "Wanted tuning";
@@ -343,7 +349,8 @@ pub mod say {
             Some(limit) => format!("moves the cone {travel} of {limit} mm"),
             None => format!("moves the cone {travel} mm"),
         };
-        format!("{kind}, {net} net: {reach}; {drive} {travel}.")
+        let net = if net.is_empty() { String::new() } else { format!(", {net} net") };
+        format!("{kind}{net}: {reach}; {drive} {travel}.")
     }
     pub fn line_saw(parts: usize, settings: usize, mass: &str, net: &str) -> String {
         format!("{parts} pieces, {settings} fence settings, {mass} kg of board; {net} net.")
@@ -647,7 +654,7 @@ pub mod page {
     pub const BOX: &str = "Box";
     pub const LOSSES: &str = "Losses and air";
     pub const DRIVE: &str = "Drive";
-    pub const MORE_CURVES: &str = "Impedance and group delay";
+    pub const MORE_CURVES: &str = "Impedance, delay, power, step";
     pub const SPACE: &str = "Space in the vehicle";
     pub const BUILD: &str = "How it is built";
     pub const OUTSIDE: &str = "Fix outside sizes";
@@ -1897,5 +1904,166 @@ pub mod slack {
 
     pub fn between(low: &str, high: &str) -> String {
         format!("{low} to {high}")
+    }
+}
+
+/// Enclosures in depth: entries, limits, signal path, cabin.
+#[allow(missing_docs)]
+pub mod acoustics {
+    pub const COIL_MODEL: &str = "Coil beyond Re";
+    pub const COIL_PLAIN: &str = "Le alone";
+    pub const COIL_TWO: &str = "Le, then L2 beside R2";
+    pub const COIL_POWER: &str = "k·(jω)ⁿ (Leach)";
+    pub const COIL_SEMI: &str = "semi-inductance";
+    pub const L2: &str = "Second inductance, L2";
+    pub const R2: &str = "Resistance beside L2, R2";
+    pub const COIL_FACTOR: &str = "Factor k, Ω·sⁿ";
+    pub const COIL_EXPONENT: &str = "Exponent n";
+    pub const LEB: &str = "Inductance in series, Leb";
+    pub const KE: &str = "Semi-inductance Ke, Ω·√s";
+    pub const RSS: &str = "Shunt, Rss";
+    pub const THERMAL_RESISTANCE: &str = "Coil to air, K per W";
+    pub const THERMAL_TIME: &str = "Magnet's time constant, s";
+    pub const STUFFING: &str = "Stuffing: acts larger by";
+    pub const PORT_ENDS: &str = "Port ends";
+    pub const ENDS_USUAL: &str = "tube free inside, slot on the floor";
+    pub const ENDS_FLUSH: &str = "flush at both ends";
+    pub const ENDS_FREE: &str = "free at both ends";
+    pub const ENDS_CORNER: &str = "slot in a corner";
+    pub const ENDS_FLARED: &str = "tube flared at both ends";
+    pub const FLARE: &str = "Flare radius";
+    pub const FRONT_NET: &str = "Net volume before the cones";
+    pub const FRONT_TUNING: &str = "Tuning before the cones";
+    pub const FRONT_PORT: &str = "Port before the cones, diameter";
+    pub const FRONT_PORT_LENGTH: &str = "Port before the cones, length";
+    pub const FRONT_PORTS: &str = "Ports before the cones";
+    pub const RADIATORS: &str = "Passive radiators";
+    pub const RADIATOR_AREA: &str = "Radiator area, each";
+    pub const RADIATOR_MASS: &str = "Radiator mass with weights, each";
+    pub const RADIATOR_FS: &str = "Radiator resonance, with weights";
+    pub const RADIATOR_Q: &str = "Radiator Qms";
+    pub const RADIATOR_XMAX: &str = "Radiator travel one way";
+    pub const B12: &str = "12 dB, Butterworth";
+    pub const B18: &str = "18 dB, Butterworth";
+    pub const B24: &str = "24 dB, Butterworth";
+    pub const LR12: &str = "12 dB, Linkwitz-Riley";
+    pub const LR24: &str = "24 dB, Linkwitz-Riley";
+    pub const HIGH_SLOPE: &str = "Slope of the high-pass";
+    pub const LOW_SLOPE: &str = "Slope of the low-pass";
+    pub const BAND_AT: &str = "Band at";
+    pub const BAND_GAIN: &str = "Band lifted by, dB";
+    pub const BAND_Q: &str = "Band Q";
+    pub const SHELF_AT: &str = "Shelf below";
+    pub const SHELF_GAIN: &str = "Shelf lifted by, dB";
+    pub const CABIN_LENGTH: &str = "Cabin length";
+    pub const CABIN_CORNER: &str = "Cabin corner, if measured";
+    pub const CABIN_LEAK: &str = "Cabin leaks below";
+    pub const CABIN_BODY: &str = "Cabin";
+    pub const BODY_CLOSED: &str = "closed, hard roof";
+    pub const BODY_SOFT: &str = "soft top";
+    pub const BODY_OPEN: &str = "window open";
+    pub const FLOOR_GAP: &str = "Fires down: gap to the floor";
+    pub const FLOOR_WINDOWS: &str = "Openings between the legs, total";
+
+    pub const NO_BOX: &str = "An infinite baffle needs no box: seal the baffle to the body all round, so that front and back air never meet.";
+    pub const UNPLANNED: &str =
+        "Boards for this kind of box are not planned here yet. The curves use the volumes entered.";
+
+    pub const FS: &str = "fs, free air";
+    pub const QTS: &str = "Qts";
+    pub const CABIN: &str = "in the cabin";
+    pub const RADIATOR: &str = "radiator travel, peak";
+    pub const AIR_REAR: &str = "rear port air, peak";
+    pub const AIR_FRONT: &str = "front port air, peak";
+    pub const CHART_RADIATOR: &str = "Travel of each passive radiator, one way";
+    pub const CHART_CEILING: &str = "Greatest level at 1 m, half space";
+    pub const CHART_INTAKE: &str = "Power taken, and current";
+    pub const POWER: &str = "power";
+    pub const CURRENT: &str = "current";
+    pub const CHART_FILTER: &str = "Signal path";
+    pub const FILTER: &str = "gain";
+    pub const CHART_STEP: &str = "Pressure after a voltage step";
+    pub const STEP: &str = "pressure";
+    pub const CEILING: &str = "What gives first when it is loud";
+    pub const MORE: &str = "More curves";
+    pub const PATH: &str = "Filters";
+    pub const CABIN_FOLD: &str = "In the cabin";
+    pub const CABIN_ABOUT: &str = "A simple model: 12 dB per octave below the corner, flattened by leaks and soft bodywork. Real cabins differ by several dB; only a measurement tells.";
+    pub const COIL_FOLD: &str = "Coil model and heat";
+    pub const COIL_ABOUT: &str = "Parameters per sheet, in the connection it was measured. Power law: Leach, JAES 50 (2002) 442. Semi-inductance Leb, Le, Ke, Rss: Thorborg and Futtrup, JAES 59 (2011) 612.";
+    pub const DOWN_FOLD: &str = "Fires at the floor";
+    pub const AS_SVG: &str = "SVG";
+    pub const AS_PNG: &str = "PNG";
+    pub const AS_CSV: &str = "CSV";
+    pub const CHART_DIFFERENCE: &str = "Level of the others, less that of this design";
+    pub const COMPARE_FOLD: &str = "Compare with other designs";
+    pub const COMPARE_ABOUT: &str =
+        "Up to three of your stored designs beside this one, each at its own drive.";
+    pub const COMPARE_NONE: &str =
+        "No other design is stored. Copy this one under \"design\", change the copy, and come back.";
+    pub const COMPARE_NOT: &str = "That design has no curves yet.";
+    pub const SAVE_FOLD: &str = "Save the charts";
+    pub fn save_as(kind: &str, title: &str) -> String {
+        format!("Save as {kind}: {title}")
+    }
+
+    pub const CONE: &str = "cone travel";
+    pub const RADIATOR_LIMIT: &str = "radiator travel";
+    pub const PORT: &str = "port air speed";
+    pub const COIL: &str = "coil heat";
+    pub const VOLTAGE: &str = "amplifier voltage";
+    pub const AMPLIFIER_CURRENT: &str = "amplifier current";
+    pub const SAG: &str = "cone sags, axis upright";
+    pub const GAP_MASS: &str = "air in the gap adds to each cone";
+    pub const GAP_SHIFT: &str = "resonance moves";
+    pub const GAP_LEAST: &str = "least gap";
+    pub const WARMING: &str = "coil warms at the drive, steady";
+    pub const COMPRESSION: &str = "level lost by it";
+    pub const COMPRESSION_100: &str = "level lost at 100 K above 20 °C";
+    pub const HEAT_TIME: &str = "time constant";
+    pub const HEAT_UNKNOWN: &str = "How warm the coil gets is unknown: enter its thermal resistance.";
+    pub const CEILING_UNKNOWN: &str =
+        "Nothing is known that limits it: enter Xmax, the coils' power or the amplifier's ratings.";
+
+    pub fn first(below: &str, what: &str) -> String {
+        format!("Below {below} Hz {what}")
+    }
+    pub fn throughout(what: &str) -> String {
+        format!("From bottom to top {what}")
+    }
+    pub const CONE_FIRST: &str = "the cone runs out of travel first";
+    pub const RADIATOR_FIRST: &str = "the passive radiators run out of travel first";
+    pub const PORT_FIRST: &str = "the port gets noisy first";
+    pub const COIL_FIRST: &str = "the coils get too hot first";
+    pub const VOLTAGE_FIRST: &str = "the amplifier's voltage ends it first";
+    pub const CURRENT_FIRST: &str = "the amplifier's current ends it first";
+    pub fn add_high_pass(sentence: &str, corner: &str) -> String {
+        format!("{sentence}: add a high-pass of 24 dB at {corner} Hz.")
+    }
+    pub fn from_to(low: &str, high: &str) -> String {
+        format!("{low} to {high} Hz")
+    }
+    pub fn shift(from: &str, to: &str) -> String {
+        format!("{from} to {to}")
+    }
+    pub fn radiator_travel(travel: &str, at: &str, limit: &str) -> String {
+        format!(
+            "The passive radiators travel {travel} mm at {at} Hz and are good for {limit} mm. Use a second or a larger one, or a high-pass."
+        )
+    }
+    pub fn clipped(at: &str) -> String {
+        format!(
+            "The filters ask for more than the amplifier's voltage near {at} Hz: it clips there, and the curves stay at its limit. Take the lift back or drive it less."
+        )
+    }
+    pub fn sag(sag: &str, share: &str) -> String {
+        format!(
+            "Firing down, the cone sags {sag} mm, {share} % of its travel one way. Above about 5 % choose a stiffer driver, or turn it over once a season."
+        )
+    }
+    pub fn floor_gap(gap: &str, least: &str) -> String {
+        format!(
+            "The gap to the floor is {gap}; it wants {least}, so that the cone can move and the air get out."
+        )
     }
 }

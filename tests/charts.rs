@@ -2,7 +2,7 @@
 use std::rc::Rc;
 
 use kerf_and_coil::present::chart::{
-    Axis, Chart, Curve, Line, Sheet, Side, Sign, TICKS_HZ, draw, nearest, reading, to_csv,
+    Across, Axis, Chart, Curve, Line, Sheet, Side, Sign, TICKS_HZ, draw, nearest, reading, to_csv,
 };
 use plotters::prelude::*;
 use plotters_svg::SVGBackend;
@@ -15,6 +15,7 @@ fn chart(values: Vec<f64>) -> Chart {
         key: "level",
         title: "Level".into(),
         frequencies_hz: Rc::from(frequencies),
+        across: Across::Frequency,
         left: Axis::below_top(&values, 40.0, 10.0),
         curves: vec![
             Curve {
@@ -136,4 +137,66 @@ fn a_tap_finds_the_nearest_point() {
     assert_eq!(at(340.0, 90.0), Some(2));
     assert_eq!(at(f64::NAN, 90.0), None);
     assert_eq!(nearest(&chart, &sheet, (1, 1), (0.0, 0.0)), None);
+}
+
+/// The ceiling of the demo: every stretch has a line of its own and no point is without one; the sentence names the first.
+#[test]
+fn the_ceiling_is_whole_and_told_in_a_sentence() {
+    use kerf_and_coil::design::{demo, evaluate::evaluate};
+    use kerf_and_coil::present::{ceiling, charts};
+    let report = evaluate(&demo::design().sheet);
+    let (sound, loud) = (report.sound.expect("the demo sounds"), report.loud.expect("the demo is loud"));
+    let chart = charts::of_ceiling(&sound, &loud).expect("the demo has limits");
+    let stretches = loud.ceiling.as_ref().unwrap();
+    for (i, level) in stretches.curve.level_db.iter().enumerate() {
+        let found = chart.curves.iter().filter(|curve| matches!(curve.line, Line::Limit(_)));
+        assert!(found.into_iter().any(|curve| curve.values[i] == *level), "point {i}");
+    }
+    let picture = svg(&chart, 342, 190);
+    assert!(!picture.contains("NaN"));
+    let sentence = ceiling::sentence(&sound, &loud);
+    assert!(sentence.ends_with('.') && sentence.len() > 20, "{sentence}");
+    println!("{sentence} {:?}", ceiling::stretches(&loud));
+    for chart in charts::more_of_sound(&sound, &loud) {
+        assert!(chart.curves.iter().all(|curve| curve.values.iter().all(|value| value.is_finite())));
+        assert!(!svg(&chart, 342, 190).contains("NaN"));
+    }
+    let step = charts::more_of_sound(&sound, &loud).pop().expect("charts");
+    assert_eq!((step.key, step.across), ("step", Across::Time));
+    assert!(to_csv(&[&step]).starts_with("time ms,"));
+}
+
+/// Designs beside the open one: a curve each, read by the same cursor; the difference of a design to itself is nothing.
+#[test]
+fn other_designs_lie_beside_and_their_difference_is_read() {
+    use kerf_and_coil::design::document::parse_entry;
+    use kerf_and_coil::design::limits::FieldId;
+    use kerf_and_coil::design::{demo, evaluate::evaluate};
+    use kerf_and_coil::present::charts::{Beside, difference, of_sound, with_beside};
+    use kerf_and_coil::units::UnitPrefs;
+    let sheet = demo::design().sheet;
+    let sound = evaluate(&sheet).sound.expect("the demo sounds");
+    let mut half = sheet.clone();
+    // Half the voltage is 6.02 dB less everywhere.
+    for (id, text) in [
+        (FieldId::DriveBy, "voltage".to_owned()),
+        (FieldId::DriveVolts, format!("{:.6}", 0.5 * sound.drive.voltage.volts())),
+    ] {
+        half.set(id, parse_entry(id, &text, &UnitPrefs::default()).unwrap()).unwrap();
+    }
+    let quieter = evaluate(&half).sound.expect("it sounds");
+    let others = [
+        Beside { id: Rc::from("a"), name: "same".into(), sound: Rc::clone(&sound) },
+        Beside { id: Rc::from("b"), name: "half".into(), sound: quieter },
+    ];
+    let charts: Vec<Rc<Chart>> = of_sound(&sound).into_iter().map(Rc::new).collect();
+    let together = with_beside(&charts, &others);
+    assert_eq!(together.len(), charts.len());
+    let read = reading(&together[0], 100);
+    assert!(read.contains("same: level") && read.contains("half: level"), "{read}");
+    assert!(!svg(&together[0], 342, 190).contains("NaN"));
+    let chart = difference(&sound, &others).expect("two others");
+    assert!(chart.curves[0].values.iter().all(|value| *value == 0.0));
+    assert!(chart.curves[1].values.iter().all(|value| (value + 6.0206).abs() < 1e-3));
+    assert_eq!(difference(&sound, &[]), None);
 }

@@ -451,3 +451,102 @@ fn vented_default_fits_the_space() {
     let litres = enclosure.wanted.expect("a volume").litres();
     assert!(wanted >= 29.0 * (33.0 / litres).powf(0.32) - 1e-9, "{wanted} Hz in {litres} L");
 }
+
+/// The demo's driver in every kind of enclosure: the curves come, and the boards where they are planned.
+#[test]
+fn every_kind_of_enclosure_comes_to_curves() {
+    let radiator =
+        [(FieldId::RadiatorArea, "480"), (FieldId::RadiatorMass, "400"), (FieldId::RadiatorResonance, "14")];
+    for (kind, ports, radiators, cut) in [
+        ("closed", 0, 0, true),
+        ("vented", 1, 0, true),
+        ("infinite baffle", 0, 0, false),
+        ("passive radiator", 0, 1, false),
+        ("bandpass 4", 1, 0, false),
+        ("bandpass 6 outward", 2, 0, false),
+        ("bandpass 6 inward", 2, 0, false),
+        ("push-pull", 0, 0, true),
+    ] {
+        let mut sheet = demo::design().sheet;
+        set(&mut sheet, &[(FieldId::BoxKind, kind), (FieldId::DriverCount, "2")]);
+        set(
+            &mut sheet,
+            &[(FieldId::WantedNet, "40"), (FieldId::PortDiameter, "60"), (FieldId::WantedTuning, "45")],
+        );
+        set(&mut sheet, &[(FieldId::SpaceDepth, "900"), (FieldId::SpaceWidth, "900")]);
+        set(&mut sheet, &radiator);
+        let report = evaluate(&sheet);
+        let sound = report.sound.as_ref().unwrap_or_else(|gap| panic!("{kind}: {gap:?}"));
+        assert_eq!(sound.response.ducts.len(), ports, "{kind}");
+        assert_eq!(sound.response.radiators.len(), radiators, "{kind}");
+        assert_eq!(report.enclosure.is_ok(), cut, "{kind}: {:?}", report.enclosure.as_ref().err());
+        let ceiling = report.loud.as_ref().unwrap().ceiling.as_ref().expect("the demo has an amplifier");
+        assert_eq!(ceiling.curve.level_db.len(), sound.response.frequencies_hz.len());
+        holds(&Design { sheet, ..Design::default() }).unwrap();
+    }
+}
+
+/// Without radiator data the sheet says which are missing; an odd number of drivers makes no pairs.
+#[test]
+fn what_a_kind_needs_is_named() {
+    use kerf_and_coil::design::report::Gap;
+    let mut sheet = demo::design().sheet;
+    set(&mut sheet, &[(FieldId::BoxKind, "passive radiator"), (FieldId::RadiatorMass, "300")]);
+    let missing = vec![FieldId::RadiatorArea, FieldId::RadiatorResonance];
+    assert_eq!(evaluate(&sheet).sound.unwrap_err(), Gap::Missing(vec![missing]));
+    assert_eq!(evaluate(&sheet).enclosure.unwrap_err(), Gap::Unplanned);
+    set(&mut sheet, &[(FieldId::BoxKind, "push-pull"), (FieldId::DriverCount, "3")]);
+    assert!(matches!(evaluate(&sheet).sound, Err(Gap::Refused(_))));
+    set(&mut sheet, &[(FieldId::BoxKind, "infinite baffle")]);
+    assert_eq!(evaluate(&sheet).enclosure.unwrap_err(), Gap::NoBox);
+}
+
+/// A high-pass takes travel away below its corner: 12 dB per octave of a Linkwitz-Riley by hand, (f/fc)²/(1 + (f/fc)²).
+#[test]
+fn filters_cabin_and_floor_act_as_by_hand() {
+    let plain = evaluate(&fixed_box());
+    let (plain, before_loud) = (plain.sound.unwrap(), plain.loud.unwrap());
+    let mut sheet = fixed_box();
+    set(&mut sheet, &[(FieldId::HighSlope, "Linkwitz-Riley 12"), (FieldId::HighPass, "30")]);
+    set(&mut sheet, &[(FieldId::CabinLength, "2.4 m"), (FieldId::CabinLeak, "1 Hz")]);
+    let report = evaluate(&sheet);
+    let (sound, loud) = (report.sound.unwrap(), report.loud.unwrap());
+    for (i, f) in sound.response.frequencies_hz.iter().enumerate() {
+        let share = (f / 30.0).powi(2) / (1.0 + (f / 30.0).powi(2));
+        let (x, before) = (sound.response.excursion_peak_m[i], plain.response.excursion_peak_m[i]);
+        assert_near(x / before, share, 1e-9);
+        assert_near(loud.intake.current_a[i] / before_loud.intake.current_a[i], share, 1e-9);
+    }
+    // Without a slope chosen: Butterworth 24, 1/√(1 + (fc/f)⁸).
+    let mut unsaid = fixed_box();
+    set(&mut unsaid, &[(FieldId::HighPass, "30")]);
+    let unsaid = evaluate(&unsaid).sound.unwrap();
+    for (i, f) in unsaid.response.frequencies_hz.iter().enumerate() {
+        let share = 1.0 / (1.0 + (30.0 / f).powi(8)).sqrt();
+        assert_near(unsaid.response.excursion_peak_m[i] / plain.response.excursion_peak_m[i], share, 1e-9);
+    }
+    // c/2L of 2.4 m at 20 °C.
+    assert_near(sound.cabin.unwrap().corner.hertz(), 71.5077, 1e-3);
+    // The ceiling is that of the loudspeaker, filters or not.
+    assert_eq!(loud.ceiling, before_loud.ceiling);
+
+    set(&mut sheet, &[(FieldId::FloorGap, "10 mm")]);
+    let report = evaluate(&sheet);
+    let floor = report.sound.as_ref().unwrap().floor.unwrap();
+    // g/(2πfs)² in mm.
+    let fs = report.driver.as_ref().unwrap().small_signal.fs.hertz();
+    assert_near(floor.sag.millimetres(), 9806.65 / (2.0 * PI * fs).powi(2), 1e-6);
+    assert!(floor.fs.1 < floor.fs.0 && floor.gap < floor.least);
+    assert!(report.warnings.iter().any(|warning| matches!(warning, Warning::FloorGap { .. })));
+
+    // A lift beyond the amplifier's voltage is told; the curves stay at that voltage.
+    let mut loud = demo::design().sheet;
+    let quiet = evaluate(&loud);
+    assert!(!quiet.warnings.iter().any(|warning| matches!(warning, Warning::Clipped { .. })));
+    set(&mut loud, &[(FieldId::BandGain, "9"), (FieldId::BandAt, "40")]);
+    let report = evaluate(&loud);
+    assert!(report.warnings.iter().any(|warning| matches!(warning, Warning::Clipped { .. })));
+    let (a, b) = (report.sound.unwrap(), quiet.sound.unwrap());
+    let lift = a.response.spl_db.iter().zip(&b.response.spl_db).map(|(a, b)| a - b).fold(0.0, f64::max);
+    assert!(lift < 0.01, "{lift}");
+}

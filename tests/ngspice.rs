@@ -134,6 +134,17 @@ fn every_netlist_agrees() {
     });
 }
 
+/// Push-pull pairs: two drivers simulated one by one with a stiff chamber between them.
+#[test]
+fn push_pull_netlists_agree() {
+    if !ngspice_is_there() {
+        return;
+    }
+    for name in ["pp1", "pp2"] {
+        compare_case(&data(&format!("push_pull/{name}.cir")));
+    }
+}
+
 /// fs and Qms of the netlist's cone, from their definitions (Small 1972).
 const RMS: f64 = 3.4;
 const MMS: f64 = 0.125;

@@ -46,9 +46,10 @@ pub fn case_csv(json: &str) -> Result<String, CaseError> {
 /// The first duct is taken for the port of the chamber behind the drivers, the second for that of the one before them.
 #[must_use]
 pub fn response_csv(response: &Response) -> String {
-    let columns: Columns = match response.ducts.len() {
-        0 => &[],
-        1 => &[REAR],
+    let columns: Columns = match (response.ducts.len(), response.radiators.len()) {
+        (0, 0) => &[],
+        (0, _) => &["pr_x_peak_mm"],
+        (1, _) => &[REAR],
         _ => &[REAR, FRONT],
     };
     csv(response, columns)
@@ -151,6 +152,7 @@ enum CaseEnclosure {
     Bandpass4 { rear: CaseSealed, front: CaseVented },
     Bandpass6Parallel { rear: CaseVented, front: CaseVented },
     Bandpass6Series { rear: CaseVented, front: CaseVented },
+    PushPull { rear: CaseSealed },
 }
 
 #[derive(Deserialize)]
@@ -277,6 +279,7 @@ impl CaseEnclosure {
         match self {
             Self::InfiniteBaffle => (Enclosure::InfiniteBaffle, &[]),
             Self::Closed { rear } => (Enclosure::Closed { rear: rear.model() }, &[]),
+            Self::PushPull { rear } => (Enclosure::PushPull { rear: rear.model() }, &[]),
             Self::Vented { rear } => (Enclosure::Vented { rear: rear.model() }, &[REAR]),
             Self::PassiveRadiator { rear, pr } => {
                 (Enclosure::PassiveRadiator { rear: rear.model(), radiator: pr.model() }, &["pr_x_peak_mm"])

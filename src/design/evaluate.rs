@@ -2,6 +2,8 @@
 mod driver;
 pub(crate) mod enclosure;
 mod feed;
+mod kind;
+mod path;
 mod sound;
 mod wiring;
 
@@ -50,6 +52,16 @@ pub fn evaluate_first(sheet: &Sheet) -> Report {
     report
 }
 
+/// What the desk shows: the first picture and how loud it can get.
+#[must_use]
+#[inline(never)]
+pub fn evaluate_desk(sheet: &Sheet) -> Report {
+    let (mut report, amplifier) = as_far_as_the_sound(sheet);
+    report.loud = sound::loud(sheet, &report, amplifier.as_ref().ok()).map(Rc::new);
+    report.warnings = warnings::all(&report, sheet).into();
+    report
+}
+
 fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
     let mut filled = Filled::new();
     let driver = driver::resolve(sheet, &mut filled).map(Rc::new);
@@ -85,6 +97,7 @@ fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
         wiring,
         enclosure,
         sound,
+        loud: Err(Gap::Waiting),
         least_load: None,
         versions: Rc::from([]),
         feed: Err(Gap::Waiting),
@@ -95,11 +108,14 @@ fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
     (report, amplifier)
 }
 
-/// Battery to amplifier, and the load's true minimum: of no account to the first picture.
+/// Battery to amplifier, how loud it can get, the load's true minimum: of no account to the first picture.
 #[inline(never)]
 fn with_feed(sheet: &Sheet, mut report: Report, amplifier: Part<Amplifier>) -> Report {
     if let Ok(amplifier) = &amplifier {
         report.versions = wiring::versions(sheet, amplifier).into();
+    }
+    if report.loud.is_err() {
+        report.loud = sound::loud(sheet, &report, amplifier.as_ref().ok()).map(Rc::new);
     }
     let sound = report.sound.as_deref().ok();
     report.least_load = sound.map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));

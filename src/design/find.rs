@@ -1,8 +1,8 @@
 //! Find a box: from a design to a search, and from what it found back into the design.
-use super::document::{Entry, Sheet, parse_entry};
+use super::document::{Sheet, parse_entry};
 use super::evaluate::enclosure::{driver_depth, space};
 use super::evaluate::{Ground, evaluate, ground};
-use super::limits::{FieldId, Kind as FieldKind, RecordKind};
+use super::limits::{FieldId, RecordKind};
 use super::report::{Gap, Part, Report};
 use super::warnings::{PORT_SPEED_LIMIT_M_S, Severity, Warning};
 use crate::model::acoustics::search::inverse::{PortAnswer, QtcAnswer, port_for_tuning, volume_for_qtc};
@@ -18,13 +18,8 @@ const PIPES_MM: [f64; 4] = [75.0, 100.0, 125.0, 150.0];
 /// A wish of five counts once.
 const PLAIN: f64 = 5.0;
 
-/// The kinds of box the design can hold, with their keys.
-const KINDS: [(Kind, &str); 4] = [
-    (Kind::Closed, "closed"),
-    (Kind::Vented, "vented"),
-    (Kind::PassiveRadiator, "passive radiator"),
-    (Kind::Bandpass, "bandpass 4"),
-];
+/// The kinds of box that are looked for, with their keys: those whose boards can be planned.
+const KINDS: [(Kind, &str); 2] = [(Kind::Closed, "closed"), (Kind::Vented, "vented")];
 
 /// A box found, as numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -146,12 +141,6 @@ impl Search {
 pub const WISHES: &[FieldId] =
     &[FieldId::FindReach, FieldId::FindLevel, FieldId::FindEven, FieldId::FindSmall, FieldId::FindTight];
 
-fn choice_of(id: FieldId, key: &str) -> Option<Entry> {
-    let FieldKind::Choice { rows, .. } = id.row().kind else { return None };
-    let index = rows.iter().position(|row| row.key == key)?;
-    u8::try_from(index).ok().map(Entry::Choice)
-}
-
 /// What a design asks a search for.
 ///
 /// # Errors
@@ -163,16 +152,15 @@ pub fn brief(sheet: &Sheet, report: &Report) -> Part<Brief> {
     let top = hertz(FieldId::FindTop, 80.0);
     // The band is an octave at least.
     let low = hertz(FieldId::FindLow, 30.0).hertz().min(0.5 * top.hertz());
-    let holds = |key: &str| choice_of(FieldId::BoxKind, key).is_some();
     let brief = Brief {
         limits: limits(sheet, &ground),
         room: room(sheet, report, &ground)?,
-        source_resistance: ground.wiring.cable,
+        source_resistance: ground.wiring.source,
         load: ground.load,
         air: ground.air,
         losses: Losses { ql: sheet.si(FieldId::Leakage), qa: sheet.si(FieldId::Absorption) },
         port_loss: sheet.si(FieldId::PortLoss),
-        kinds: KINDS.iter().filter(|(_, key)| holds(key)).map(|(kind, _)| *kind).collect(),
+        kinds: KINDS.iter().map(|(kind, _)| *kind).collect(),
         tubes: tubes(sheet),
         radiator: None,
         band: Band { low: Frequency::from_hertz(low), top },

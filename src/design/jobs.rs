@@ -137,7 +137,7 @@ fn slack(design: &Design, report: &Report) -> Part<SlackJob> {
         losses: design.sheet.si(FieldId::SlackLosses).unwrap_or(1.0),
     };
     let SoundReport { built, .. } = &*sound;
-    Ok(SlackJob::start(*built, tolerances, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS), VARIANTS)?)
+    Ok(SlackJob::start(built.clone(), tolerances, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS), VARIANTS)?)
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{cutting as cut, find, label, slack};
+use crate::words::{acoustics, cutting as cut, find, label, slack};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -153,6 +153,9 @@ macro_rules! fields {
     };
 }
 
+/// Slopes of a high-pass or low-pass; its corner stands in a field of its own, and without one there is no filter.
+const SLOPES: &[ChoiceRow] = choices!("Butterworth 12" acoustics::B12, "Butterworth 18" acoustics::B18, "Butterworth 24" acoustics::B24, "Linkwitz-Riley 12" acoustics::LR12, "Linkwitz-Riley 24" acoustics::LR24);
+
 use Quantity::{
     Area, Compliance, Current, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power,
     Ratio, Resistance, Run, Temperature, Voltage, Volume,
@@ -210,7 +213,7 @@ fields! {
     AirTemperature = 83 Vehicle "air" label::AIR_TEMPERATURE, number(Temperature, -30.0, 60.0, entered(20, 0, Celsius));
 
     EnclosureName = 100 Enclosure "name" label::ENCLOSURE_NAME, text(60);
-    BoxKind = 101 Enclosure "kind" label::BOX_KIND, choice(choices!("closed" label::CLOSED, "vented" label::VENTED), 0);
+    BoxKind = 101 Enclosure "kind" label::BOX_KIND, choice(choices!("closed" label::CLOSED, "vented" label::VENTED, "infinite baffle" label::INFINITE_BAFFLE, "passive radiator" label::PASSIVE_RADIATOR, "bandpass 4" label::BANDPASS_4, "bandpass 6 outward" label::BANDPASS_6_OUTWARD, "bandpass 6 inward" label::BANDPASS_6_INWARD, "push-pull" label::PUSH_PULL), 0);
     DriverCount = 102 Enclosure "drivers" label::DRIVER_COUNT, choice(choices!("1" "1", "2" "2", "3" "3", "4" "4", "5" "5", "6" "6", "7" "7", "8" "8"), 0);
     WantedNet = 103 Enclosure "net" label::WANTED_NET, number(Volume, 2e-3, 1.0, None);
     WantedTuning = 104 Enclosure "tuning" label::WANTED_TUNING, number(Frequency, 10.0, 150.0, None);
@@ -353,6 +356,43 @@ fields! {
     SlackVas = 363 Job "slack Vas" slack::VAS, number(Percent, 0.0, 0.5, entered(15, 0, Unit::Percent));
     SlackAir = 364 Job "slack air" slack::AIR, number(Percent, 0.0, 0.3, entered(3, 0, Unit::Percent));
     SlackLosses = 365 Job "slack losses" slack::LOSSES, number(Ratio, 1.0, 5.0, entered(15, 1, One));
+    CoilModel = 310 Driver "coil model" acoustics::COIL_MODEL, choice(choices!("plain" acoustics::COIL_PLAIN, "two inductances" acoustics::COIL_TWO, "power" acoustics::COIL_POWER, "semi" acoustics::COIL_SEMI), 0);
+    SecondInductance = 311 Driver "L2" acoustics::L2, number(Inductance, 1e-6, 0.05, None);
+    SecondResistance = 312 Driver "R2" acoustics::R2, number(Resistance, 0.01, 1e4, None);
+    CoilFactor = 313 Driver "k" acoustics::COIL_FACTOR, number(Ratio, 1e-4, 100.0, None);
+    CoilExponent = 314 Driver "n" acoustics::COIL_EXPONENT, number(Ratio, 0.5, 1.0, entered(7, 1, One));
+    OuterInductance = 315 Driver "Leb" acoustics::LEB, number(Inductance, 0.0, 0.05, entered(0, 0, Unit::Millihenry));
+    SemiInductance = 316 Driver "Ke" acoustics::KE, number(Ratio, 1e-4, 100.0, None);
+    ShuntResistance = 317 Driver "Rss" acoustics::RSS, number(Resistance, 0.01, 1e4, None);
+    ThermalResistance = 319 Driver "thermal resistance" acoustics::THERMAL_RESISTANCE, number(Ratio, 0.01, 50.0, None);
+    ThermalTime = 320 Driver "thermal time" acoustics::THERMAL_TIME, number(Ratio, 1.0, 20_000.0, None);
+    Stuffing = 321 Enclosure "stuffing" acoustics::STUFFING, number(Percent, 0.0, 0.4, entered(0, 0, Unit::Percent));
+    PortEnds = 322 Enclosure "port ends" acoustics::PORT_ENDS, choice(choices!("usual" acoustics::ENDS_USUAL, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "corner" acoustics::ENDS_CORNER, "flared" acoustics::ENDS_FLARED), 0);
+    FlareRadius = 323 Enclosure "flare" acoustics::FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
+    FrontNet = 324 Enclosure "front net" acoustics::FRONT_NET, number(Volume, 2e-3, 1.0, None);
+    FrontTuning = 325 Enclosure "front tuning" acoustics::FRONT_TUNING, number(Frequency, 15.0, 300.0, None);
+    FrontPortDiameter = 326 Enclosure "front port diameter" acoustics::FRONT_PORT, number(Length, 0.02, 0.4, entered(100, 0, Millimetre));
+    FrontPortLength = 327 Enclosure "front port length" acoustics::FRONT_PORT_LENGTH, number(Length, 0.01, 2.5, None);
+    FrontPortCount = 328 Enclosure "front ports" acoustics::FRONT_PORTS, choice(choices!("1" "1", "2" "2", "3" "3", "4" "4"), 0);
+    RadiatorCount = 329 Enclosure "radiators" acoustics::RADIATORS, choice(choices!("1" "1", "2" "2"), 0);
+    RadiatorArea = 330 Enclosure "radiator area" acoustics::RADIATOR_AREA, number(Area, 20e-4, 0.5, None);
+    RadiatorMass = 331 Enclosure "radiator mass" acoustics::RADIATOR_MASS, number(Mass, 5e-3, 10.0, None);
+    RadiatorResonance = 332 Enclosure "radiator fs" acoustics::RADIATOR_FS, number(Frequency, 3.0, 100.0, None);
+    RadiatorQ = 333 Enclosure "radiator Qms" acoustics::RADIATOR_Q, number(Ratio, 0.5, 100.0, entered(8, 0, One));
+    RadiatorTravel = 334 Enclosure "radiator travel" acoustics::RADIATOR_XMAX, number(Length, 1e-3, 0.15, None);
+    HighSlope = 335 Job "high-pass slope" acoustics::HIGH_SLOPE, choice(SLOPES, 2);
+    LowSlope = 337 Job "low-pass slope" acoustics::LOW_SLOPE, choice(SLOPES, 2);
+    BandAt = 339 Job "band at" acoustics::BAND_AT, number(Frequency, 10.0, 500.0, entered(40, 0, Unit::Hertz));
+    BandGain = 340 Job "band gain" acoustics::BAND_GAIN, number(Ratio, -24.0, 24.0, entered(0, 0, One));
+    BandQ = 341 Job "band Q" acoustics::BAND_Q, number(Ratio, 0.1, 20.0, entered(14, 1, One));
+    ShelfAt = 342 Job "shelf at" acoustics::SHELF_AT, number(Frequency, 10.0, 500.0, entered(45, 0, Unit::Hertz));
+    ShelfGain = 343 Job "shelf gain" acoustics::SHELF_GAIN, number(Ratio, -24.0, 24.0, entered(0, 0, One));
+    CabinLength = 344 Vehicle "cabin length" acoustics::CABIN_LENGTH, number(Run, 0.8, 8.0, None);
+    CabinCorner = 345 Vehicle "cabin corner" acoustics::CABIN_CORNER, number(Frequency, 20.0, 200.0, None);
+    CabinLeak = 346 Vehicle "cabin leak" acoustics::CABIN_LEAK, number(Frequency, 1.0, 60.0, entered(8, 0, Unit::Hertz));
+    CabinBody = 347 Vehicle "cabin body" acoustics::CABIN_BODY, choice(choices!("closed" acoustics::BODY_CLOSED, "soft top" acoustics::BODY_SOFT, "window open" acoustics::BODY_OPEN), 0);
+    FloorGap = 348 Enclosure "floor gap" acoustics::FLOOR_GAP, number(Length, 2e-3, 0.5, None);
+    FloorWindows = 349 Enclosure "floor windows" acoustics::FLOOR_WINDOWS, number(Area, 10e-4, 1.0, None);
 }
 
 impl FieldId {

@@ -13,13 +13,13 @@ use super::warnings::Warning;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::Figures;
 use crate::model::acoustics::slack::Built;
-use crate::model::acoustics::{Air, Response};
+use crate::model::acoustics::{Air, Cabin, Ceiling, Drive, Intake, Limiter, Network, Response, SignalPath};
 use crate::model::electrical::amplifier::PowerAtLoad;
 use crate::model::electrical::wiring::{CoilSet, CoilShare, Tree, VersionChoice};
 use crate::model::error::ModelError;
 use crate::model::geometry::{BoxSpec, Dims, Plan};
 use crate::small::VecMap;
-use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Voltage, Volume};
+use crate::units::{ExactLength, Frequency, Length, Mass, Power, Resistance, Voltage, Volume};
 
 /// What stands in the way of a part of the report.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +30,10 @@ pub enum Gap {
     Refused(ModelError),
     /// Another part, on which this one rests, is not there.
     Waiting,
+    /// An infinite baffle: there is no box to cut.
+    NoBox,
+    /// The boards of this kind of box are not planned yet.
+    Unplanned,
 }
 
 impl From<ModelError> for Gap {
@@ -191,6 +195,72 @@ pub struct SoundReport {
     pub qtc: Option<f64>,
     /// Travel one way the driver is good for.
     pub xmax: Option<Length>,
+    /// What the curves were solved from.
+    pub network: Rc<Network>,
+    /// Source and listener.
+    pub source: Drive,
+    /// Filters before the amplifier; the curves are those behind them.
+    pub path: SignalPath,
+    /// Lowest frequency at which the filters ask for more than the amplifier's voltage.
+    pub clipped: Option<Frequency>,
+    /// The curves without the filters; the same ones where there are none.
+    pub unfiltered: Rc<Response>,
+    /// The cabin, if its length or corner is known.
+    pub cabin: Option<Cabin>,
+    /// The driver firing down, if it does.
+    pub floor: Option<FloorReport>,
+    /// Travel one way the passive radiators are good for.
+    pub radiator_xmax: Option<Length>,
+}
+
+/// How loud it can get, and what it takes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoudReport {
+    /// Power and current.
+    pub intake: Intake,
+    /// Greatest level at each frequency, without filters; `None` where nothing is known that limits.
+    pub ceiling: Option<CeilingReport>,
+    /// The coil's heat.
+    pub heat: HeatReport,
+}
+
+/// What gives first, and where.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CeilingReport {
+    /// The curve.
+    pub curve: Ceiling,
+    /// Stretches of the frequency axis with one limit: from, to, what.
+    pub segments: Vec<(Frequency, Frequency, Limiter)>,
+    /// A high-pass of 24 dB per octave that keeps the cone within its travel at the amplifier's full voltage.
+    pub high_pass: Option<Frequency>,
+}
+
+/// The coil's heat at the drive.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeatReport {
+    /// Warming in the long run, K; `None` while the thermal resistance is unknown.
+    pub warming_k: Option<f64>,
+    /// Level lost by it, dB.
+    pub compression_db: Option<f64>,
+    /// Level lost at 100 K above 20 °C, dB.
+    pub compression_at_100_k_db: f64,
+    /// Time constant, s, if known.
+    pub time_s: Option<f64>,
+}
+
+/// A driver that fires at the floor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FloorReport {
+    /// Sag of the cone.
+    pub sag: Length,
+    /// The gap.
+    pub gap: Length,
+    /// The least gap.
+    pub least: Length,
+    /// Mass of air it adds to each cone.
+    pub added: Mass,
+    /// The driver's resonance in free air without and with it.
+    pub fs: (Frequency, Frequency),
 }
 
 /// What a design comes to.
@@ -204,6 +274,8 @@ pub struct Report {
     pub enclosure: Part<Rc<BoxReport>>,
     /// The sound.
     pub sound: Part<Rc<SoundReport>>,
+    /// How loud it can get; waits for the first picture.
+    pub loud: Part<Rc<LoudReport>>,
     /// The load's true minimum, if there is a sound.
     pub least_load: Option<LeastLoad>,
     /// Coil versions to order for this many drivers, best first; empty while the amplifier is not known.

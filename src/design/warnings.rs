@@ -91,6 +91,34 @@ pub enum Warning {
         /// The coil that takes least, and its share.
         least: (CoilId, f64),
     },
+    /// A passive radiator travels further than it is good for.
+    RadiatorTravel {
+        /// Largest peak travel.
+        travel: Length,
+        /// Where.
+        at: Frequency,
+        /// What it is good for.
+        limit: Length,
+    },
+    /// The filters ask for more than the amplifier's voltage.
+    Clipped {
+        /// The lowest frequency where they do.
+        at: Frequency,
+    },
+    /// A cone with its axis upright sags by more than a twentieth of its travel.
+    Sag {
+        /// The sag.
+        sag: Length,
+        /// Travel one way.
+        limit: Length,
+    },
+    /// The gap under a driver that fires down is too low.
+    FloorGap {
+        /// The gap.
+        gap: Length,
+        /// The least gap.
+        least: Length,
+    },
     /// The wiring stored does not fit the coils.
     WiringUnread,
     /// The wanted volume does not go into the space.
@@ -128,6 +156,10 @@ impl Warning {
             | Self::Travel { .. }
             | Self::PortSpeed { .. }
             | Self::CoilPower { .. }
+            | Self::RadiatorTravel { .. }
+            | Self::Clipped { .. }
+            | Self::Sag { .. }
+            | Self::FloorGap { .. }
             | Self::Tuning { .. } => Place::Desk,
             Self::TooLarge { .. } | Self::Fact(_) => Place::Saw,
             Self::AmplifierPower { .. }
@@ -181,6 +213,20 @@ fn sound(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     for velocity in &sound.figures.duct_velocities_m_s {
         if velocity.value > PORT_SPEED_LIMIT_M_S {
             found.push(Warning::PortSpeed { velocity_m_s: velocity.value, at: velocity.at });
+        }
+    }
+    if let Some(limit) = sound.radiator_xmax {
+        let over = sound.figures.radiator_excursions.iter().find(|extreme| extreme.value > limit);
+        found.extend(over.map(|x| Warning::RadiatorTravel { travel: x.value, at: x.at, limit }));
+    }
+    found.extend(sound.clipped.map(|at| Warning::Clipped { at }));
+    if let Some(floor) = sound.floor {
+        // A twentieth of the travel; common practice, no source.
+        if let Some(limit) = sound.xmax.filter(|xmax| floor.sag > *xmax * 0.05) {
+            found.push(Warning::Sag { sag: floor.sag, limit });
+        }
+        if floor.gap < floor.least {
+            found.push(Warning::FloorGap { gap: floor.gap, least: floor.least });
         }
     }
     if let Some(limit) =

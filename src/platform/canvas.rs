@@ -16,6 +16,7 @@ use plotters_backend::{
 use plotters_canvas::CanvasBackend;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
@@ -41,7 +42,35 @@ pub fn with_canvas<R>(
     height: f64,
     draw: impl FnOnce(&CanvasArea, u32) -> R,
 ) -> Option<R> {
-    let grid = Grid::new(width, height, pixel_ratio())?;
+    draw_on(canvas, &Grid::new(width, height, pixel_ratio())?, None, draw)
+}
+
+/// A picture to save.
+pub struct Picture {
+    /// As SVG.
+    pub svg: String,
+    /// As PNG, in a `data:` address; empty if the browser refuses.
+    pub png: String,
+}
+
+/// Draws on a canvas that is not on the page, `width` × `height` CSS pixels at two device pixels each, and as SVG.
+///
+/// `draw` is called as by [`with_canvas`]. `None` if the browser gives no canvas.
+pub fn picture(width: f64, height: f64, draw: impl FnOnce(&CanvasArea, u32)) -> Option<Picture> {
+    let canvas: HtmlCanvasElement = super::document()?.create_element("canvas").ok()?.dyn_into().ok()?;
+    let grid = Grid::new(width, height, 2.0)?;
+    let sheet = Rc::new(RefCell::new(super::svg::Sheet::new(grid.size, (width, height))));
+    draw_on(&canvas, &grid, Some(Rc::clone(&sheet)), draw)?;
+    let svg = sheet.borrow().text();
+    Some(Picture { svg, png: canvas.to_data_url().unwrap_or_default() })
+}
+
+fn draw_on<R>(
+    canvas: &HtmlCanvasElement,
+    grid: &Grid,
+    sheet: Option<Rc<RefCell<super::svg::Sheet>>>,
+    draw: impl FnOnce(&CanvasArea, u32) -> R,
+) -> Option<R> {
     // Only when it differs: the page is laid out anew after each setting, even of the same size.
     if (canvas.width(), canvas.height()) != grid.pixels {
         canvas.set_width(grid.pixels.0);
@@ -52,7 +81,7 @@ pub fn with_canvas<R>(
     context.clear_rect(0.0, 0.0, f64::from(grid.size.0), f64::from(grid.size.1));
     let inner = CanvasBackend::with_canvas_object(canvas.clone())?;
     let font = RefCell::default();
-    let area = Canvas { inner, context, size: grid.size, scale: grid.scale, font }.into_drawing_area();
+    let area = Canvas { inner, context, size: grid.size, scale: grid.scale, font, sheet }.into_drawing_area();
     Some(draw(&area, grid.units))
 }
 
@@ -99,9 +128,20 @@ pub struct Canvas {
     scale: f64,
     /// The font set last: the browser brings its styles up to date for every setting.
     font: RefCell<String>,
+    /// Where the same is drawn as SVG, for a picture to save.
+    sheet: Option<Rc<RefCell<super::svg::Sheet>>>,
 }
 
 impl Canvas {
+    /// Does the same on the SVG, where one is asked for.
+    fn also(&self, draw: impl FnOnce(&mut super::svg::Sheet)) {
+        if let Some(sheet) = &self.sheet
+            && let Ok(mut sheet) = sheet.try_borrow_mut()
+        {
+            draw(&mut sheet);
+        }
+    }
+
     /// Makes `font` the context's font, if it is not already.
     fn set_font(&self, font: &str) {
         if let Ok(mut last) = self.font.try_borrow_mut()
@@ -176,6 +216,7 @@ impl DrawingBackend for Canvas {
     }
 
     fn draw_line<S: BackendStyle>(&mut self, from: BackendCoord, to: BackendCoord, style: &S) -> Drawn {
+        self.also(|sheet| sheet.path(&[from, to], style.color(), Some(style.stroke_width()), false));
         if self.draw_sharp(from, to, style) {
             return Ok(());
         }
@@ -189,6 +230,9 @@ impl DrawingBackend for Canvas {
         style: &S,
         fill: bool,
     ) -> Drawn {
+        let corners = [from, (to.0, from.1), to, (from.0, to.1)];
+        let stroke = (!fill).then(|| style.stroke_width());
+        self.also(|sheet| sheet.path(&corners, style.color(), stroke, true));
         self.inner.draw_rect(from, to, style, fill)
     }
 
@@ -201,7 +245,10 @@ impl DrawingBackend for Canvas {
         match path.as_slice() {
             // The lines of a grid come as paths of two points.
             &[from, to] => self.draw_line(from, to, style),
-            _ => self.inner.draw_path(path, style),
+            _ => {
+                self.also(|sheet| sheet.path(&path, style.color(), Some(style.stroke_width()), false));
+                self.inner.draw_path(path, style)
+            }
         }
     }
 
@@ -212,6 +259,8 @@ impl DrawingBackend for Canvas {
         style: &S,
         fill: bool,
     ) -> Drawn {
+        let stroke = (!fill).then(|| style.stroke_width());
+        self.also(|sheet| sheet.circle(center, radius, style.color(), stroke));
         self.inner.draw_circle(center, radius, style, fill)
     }
 
@@ -220,6 +269,8 @@ impl DrawingBackend for Canvas {
         path: I,
         style: &S,
     ) -> Drawn {
+        let path: Vec<BackendCoord> = path.into_iter().collect();
+        self.also(|sheet| sheet.path(&path, style.color(), None, true));
         self.inner.fill_polygon(path, style)
     }
 
@@ -229,6 +280,7 @@ impl DrawingBackend for Canvas {
             return self.inner.draw_text(text, style, pos);
         }
         let (anchor, color) = (style.anchor(), style.color());
+        self.also(|sheet| sheet.words(text, pos, style.size(), &anchor, color));
         let (red, green, blue) = color.rgb;
         self.set_font(&font_of(style));
         let context = &self.context;

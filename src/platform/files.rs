@@ -43,6 +43,17 @@ pub fn save(name: &str, kind: &str, text: &str) -> Result<(), FileError> {
     save_address(name, &address(kind, text).map_err(refused)?).map_err(refused)
 }
 
+/// Saves what an address, such as a `data:` one, holds as a file called `name`.
+///
+/// # Errors
+/// [`FileError::Refused`] for an empty address or if the browser can't.
+pub fn save_held(name: &str, address: &str) -> Result<(), FileError> {
+    if address.is_empty() {
+        return Err(FileError::Refused(String::new()));
+    }
+    save_address(name, address).map_err(refused)
+}
+
 /// Opens the browser's file dialog and gives the picked file to `done`; `None` if nothing was picked.
 ///
 /// `accept` lists the endings offered, such as `.json,.csv`; `limit` is the largest size in bytes.

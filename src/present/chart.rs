@@ -2,6 +2,7 @@
 //! tests and exports.
 use std::rc::Rc;
 
+use crate::model::acoustics::Limiter;
 use plotters::coord::Shift;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -20,6 +21,10 @@ pub enum Line {
     Chain,
     /// Single points with this sign.
     Points(Sign),
+    /// A stretch of the ceiling: pattern and colour tell what limits it.
+    Limit(Limiter),
+    /// Another design beside the chosen one, by number.
+    Beside(u8),
 }
 
 /// The sign of a point; signs tell the points apart, not colours.
@@ -33,6 +38,52 @@ pub enum Sign {
     Cross,
     /// A square on its corner.
     Diamond,
+}
+
+/// What a chart runs along.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Across {
+    /// Frequency in hertz, logarithmic.
+    #[default]
+    Frequency,
+    /// Time in milliseconds, linear.
+    Time,
+}
+
+impl Across {
+    /// Unit of the values along it.
+    #[must_use]
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Frequency => "Hz",
+            Self::Time => "ms",
+        }
+    }
+}
+
+/// The drawn and left-out lengths of a line in CSS pixels; empty is full.
+const fn pattern(line: Line) -> &'static [f64] {
+    match line {
+        Line::Full | Line::Limit(Limiter::Voltage) => &[],
+        Line::Dashed | Line::Beside(0) => &[6.0, 4.0],
+        Line::Chain | Line::Points(_) => &[10.0, 3.0, 2.0, 3.0],
+        Line::Limit(Limiter::Cone) => &[9.0, 3.0],
+        Line::Limit(Limiter::Port) | Line::Beside(1) => &[2.0, 3.0],
+        Line::Limit(Limiter::Coil) => &[12.0, 3.0, 2.0, 3.0, 2.0, 3.0],
+        Line::Limit(Limiter::Current) => &[16.0, 5.0],
+        Line::Limit(Limiter::Radiator) => &[5.0, 3.0],
+        Line::Beside(_) => &[14.0, 3.0, 2.0, 3.0],
+    }
+}
+
+const fn stroke_of(line: Line, sheet: &Sheet) -> (RGBColor, f64) {
+    match line {
+        Line::Full | Line::Limit(Limiter::Voltage) => (sheet.mark, 2.0),
+        Line::Limit(Limiter::Cone | Limiter::Coil) => (sheet.stop, 2.4),
+        Line::Limit(_) => (sheet.ink, 2.4),
+        Line::Beside(_) | Line::Points(_) => (sheet.ink, 1.4),
+        Line::Dashed | Line::Chain => (sheet.soft, 1.4),
+    }
 }
 
 /// Which value axis a curve is read on.
@@ -84,8 +135,10 @@ pub struct Chart {
     pub key: &'static str,
     /// Title, with the drive.
     pub title: String,
-    /// The frequencies, ascending, in hertz.
+    /// The frequencies in hertz, ascending; times in milliseconds where the chart runs along time.
     pub frequencies_hz: Rc<[f64]>,
+    /// What it runs along.
+    pub across: Across,
     /// The curves.
     pub curves: Vec<Curve>,
     /// Left axis.
@@ -208,6 +261,7 @@ struct Frame {
     bottom: f64,
     low_hz: f64,
     high_hz: f64,
+    across: Across,
 }
 
 impl Frame {
@@ -223,12 +277,27 @@ impl Frame {
             top: 0.6 * em,
             bottom: f64::from(height) - 1.5 * em,
             low_hz: *low_hz,
-            high_hz: high_hz.max(low_hz * 1.001),
+            high_hz: high_hz.max(low_hz * 1.001 + 1e-9),
+            across: chart.across,
         };
         (frame.right - frame.left >= em && frame.bottom - frame.top >= em).then_some(frame)
     }
     fn x(&self, hz: f64) -> f64 {
-        self.left + frequency_share(hz, self.low_hz, self.high_hz) * (self.right - self.left)
+        let share = match self.across {
+            Across::Frequency => frequency_share(hz, self.low_hz, self.high_hz),
+            Across::Time => (hz - self.low_hz) / (self.high_hz - self.low_hz),
+        };
+        self.left + share * (self.right - self.left)
+    }
+    /// Where the grid's upright lines are.
+    fn ticks(&self) -> Vec<f64> {
+        match self.across {
+            Across::Frequency => TICKS_HZ.to_vec(),
+            Across::Time => {
+                let step = round_step(self.high_hz - self.low_hz, 5);
+                Axis { low: self.low_hz, high: self.high_hz, step }.ticks()
+            }
+        }
     }
     fn y(&self, axis: &Axis, value: f64) -> f64 {
         self.bottom - axis.share(value) * (self.bottom - self.top)
@@ -302,7 +371,7 @@ fn draw_grid<DB: DrawingBackend>(
     let grid = sheet.grid.stroke_width(stroke(sheet, 1.0));
     let font = ("sans-serif", sheet.text_px).into_font();
     let label = |h, v| TextStyle::from(font.clone()).color(&sheet.soft).pos(Pos::new(h, v));
-    for hz in TICKS_HZ.iter().filter(|hz| (frame.low_hz..=frame.high_hz * 1.0001).contains(*hz)) {
+    for hz in frame.ticks().iter().filter(|hz| (frame.low_hz..=frame.high_hz * 1.0001).contains(*hz)) {
         let x = frame.x(*hz);
         area.draw(&PathElement::new(vec![pixel(x, frame.top), pixel(x, frame.bottom)], grid))?;
         let at = pixel(x, frame.bottom + 0.35 * sheet.text_px);
@@ -340,10 +409,8 @@ fn draw_curve<DB: DrawingBackend>(
     if let Line::Points(sign) = curve.line {
         return draw_points(area, chart, curve, sign, sheet, frame);
     }
-    let style = match curve.line {
-        Line::Full => sheet.mark.stroke_width(stroke(sheet, 2.0)),
-        _ => sheet.soft.stroke_width(stroke(sheet, 1.4)),
-    };
+    let (color, width) = stroke_of(curve.line, sheet);
+    let style = color.stroke_width(stroke(sheet, width));
     let mut run: Vec<(f64, f64)> = Vec::with_capacity(curve.values.len());
     for (hz, value) in chart.frequencies_hz.iter().zip(curve.values.iter()) {
         let share = axis.share(*value);
@@ -425,17 +492,14 @@ fn draw_line<DB: DrawingBackend>(
     style: ShapeStyle,
     sheet: &Sheet,
 ) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
-    let pattern: &[f64] = match line {
-        Line::Full => {
-            if points.len() > 1 {
-                let pixels: Vec<(i32, i32)> = points.iter().map(|(x, y)| pixel(*x, *y)).collect();
-                area.draw(&PathElement::new(pixels, style))?;
-            }
-            return Ok(());
+    let pattern = pattern(line);
+    if pattern.is_empty() {
+        if points.len() > 1 {
+            let pixels: Vec<(i32, i32)> = points.iter().map(|(x, y)| pixel(*x, *y)).collect();
+            area.draw(&PathElement::new(pixels, style))?;
         }
-        Line::Dashed => &[6.0, 4.0],
-        Line::Chain | Line::Points(_) => &[10.0, 3.0, 2.0, 3.0],
-    };
+        return Ok(());
+    }
     for dash in dashes(points, pattern, sheet.scale) {
         area.draw(&PathElement::new(dash, style))?;
     }
@@ -519,7 +583,10 @@ pub fn reading(chart: &Chart, index: usize) -> String {
 pub fn to_csv(charts: &[&Chart]) -> String {
     let Some(first) = charts.first() else { return String::new() };
     let curves: Vec<&Curve> = charts.iter().flat_map(|chart| &chart.curves).collect();
-    let mut out = String::from("frequency Hz");
+    let mut out = String::from(match first.across {
+        Across::Frequency => "frequency Hz",
+        Across::Time => "time ms",
+    });
     for curve in &curves {
         out.push_str(&format!(",{} {}", curve.name.replace(',', ";"), curve.unit));
     }

@@ -51,15 +51,20 @@ pub fn lines(design: &Design, report: &Report, facts: &Facts, prefs: &UnitPrefs)
         (words::GAIN_SET, gain(report, facts)),
         (
             words::FILTERS,
-            format!("{}, {}", filter(design, FieldId::LowPass), filter(design, FieldId::HighPass)),
+            format!(
+                "{}; {}",
+                filter(design, FieldId::LowPass, FieldId::LowSlope),
+                filter(design, FieldId::HighPass, FieldId::HighSlope)
+            ),
         ),
         (words::POLARITY_SET, choice_label(design, FieldId::OutputPolarity).into()),
         (words::WIRED, wired(report)),
     ]
 }
 
-fn filter(design: &Design, id: FieldId) -> String {
-    design.sheet.si(id).map_or_else(|| NO_NUMBER.into(), |hz| format!("{}\u{a0}Hz", hertz(hz)))
+fn filter(design: &Design, corner: FieldId, slope: FieldId) -> String {
+    let Some(hz) = design.sheet.si(corner) else { return NO_NUMBER.into() };
+    format!("{}\u{a0}Hz, {}", hertz(hz), choice_label(design, slope))
 }
 
 fn gain(report: &Report, facts: &Facts) -> String {

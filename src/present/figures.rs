@@ -1,8 +1,9 @@
 //! The few numbers beside the curves.
 use super::format::{Shown, fixed, si};
 use crate::design::report::{DriveReport, SoundReport};
+use crate::model::acoustics::figures::Extreme;
 use crate::units::{Quantity, UnitPrefs};
-use crate::words::name;
+use crate::words::{acoustics, name};
 
 /// A figure: its value, where it lies, and what it is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,6 +33,12 @@ fn shown(number: String, unit: &'static str) -> Shown {
     Shown { number, unit }
 }
 
+/// Whether there is no box: an infinite baffle.
+#[must_use]
+pub fn is_baffle(sound: &SoundReport) -> bool {
+    sound.net.cubic_metres() == 0.0
+}
+
 /// Figures of the sound, most wanted first.
 #[must_use]
 pub fn of_sound(sound: &SoundReport, prefs: &UnitPrefs) -> Vec<Figure> {
@@ -41,9 +48,17 @@ pub fn of_sound(sound: &SoundReport, prefs: &UnitPrefs) -> Vec<Figure> {
         None => shown(super::format::NO_NUMBER.into(), ""),
     };
     let resonance = sound.resonance.hertz();
-    let mut figures =
-        vec![figure("net", name::NET, si(sound.net.cubic_metres(), Quantity::Volume, prefs), None)];
+    let baffle = is_baffle(sound);
+    let mut figures = Vec::new();
+    if !baffle {
+        let net = si(sound.net.cubic_metres(), Quantity::Volume, prefs);
+        figures.push(figure("net", name::NET, net, None));
+    }
     match sound.qtc {
+        Some(qts) if baffle => {
+            figures.push(figure("qts", acoustics::QTS, shown(fixed(qts, 2), ""), None));
+            figures.push(figure("fs", acoustics::FS, shown(fixed(resonance, 1), "Hz"), None));
+        }
         Some(qtc) => {
             figures.push(figure("qtc", name::QTC, shown(fixed(qtc, 2), ""), None));
             figures.push(figure("fc", name::FC, shown(fixed(resonance, 1), "Hz"), None));
@@ -59,7 +74,12 @@ pub fn of_sound(sound: &SoundReport, prefs: &UnitPrefs) -> Vec<Figure> {
         shown(fixed(travel.value.millimetres(), 1), "mm"),
         Some(travel.at.hertz()),
     ));
-    if let Some(speed) = found.duct_velocities_m_s.first() {
+    if let Some(travel) = found.radiator_excursions.first() {
+        let value = shown(fixed(travel.value.millimetres(), 1), "mm");
+        figures.push(figure("radiator", acoustics::RADIATOR, value, Some(travel.at.hertz())));
+    }
+    let fastest = |a: &Extreme<f64>, b: &Extreme<f64>| a.value.total_cmp(&b.value);
+    if let Some(speed) = found.duct_velocities_m_s.iter().copied().max_by(fastest) {
         figures.push(figure(
             "port",
             name::PORT_SPEED,

@@ -1,7 +1,7 @@
 //! What a search found: each box in words, and volume against reach as a picture.
 use std::rc::Rc;
 
-use super::chart::{Axis, Chart, Curve, Line, Side, Sign};
+use super::chart::{Across, Axis, Chart, Curve, Line, Side, Sign};
 use super::figures::hertz;
 use super::format::{fixed, si};
 use crate::design::find::{Found, Proposal, Question, Reason, reasons};
@@ -126,6 +126,7 @@ pub fn trade(points: &[Proposal]) -> Chart {
         key: "trade",
         title: words::TRADE.into(),
         frequencies_hz: litres,
+        across: Across::default(),
         curves,
         left: around(&reach),
         right: None,

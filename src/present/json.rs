@@ -31,7 +31,7 @@ pub fn report(design: &Design, report: &Report, repairs: &[Repair]) -> Value {
         .with("driver", part(&report.driver, sound::driver))
         .with("wiring", part(&report.wiring, electrical::wiring))
         .with("enclosure", part(&report.enclosure, enclosure::enclosure))
-        .with("sound", part(&report.sound, sound::sound))
+        .with("sound", part(&report.sound, |found| sound::sound(found, report.loud.as_deref().ok())))
         .with("feed", part(&report.feed, electrical::feed))
         .maybe("cable_proof", report.proof.as_ref().map(electrical::proof))
         .with("filled", filled(report))
@@ -54,6 +54,8 @@ fn part<T>(part: &Part<Rc<T>>, show: impl Fn(&T) -> Value) -> Value {
         }
         Err(Gap::Refused(error)) => json!({ "refused": error.to_string() }),
         Err(Gap::Waiting) => json!({ "waiting": true }),
+        Err(Gap::NoBox) => json!({ "no_box": true }),
+        Err(Gap::Unplanned) => json!({ "not_planned": true }),
     }
 }
 

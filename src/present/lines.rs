@@ -1,5 +1,5 @@
 //! Each place's answer in one plain sentence.
-use super::figures::{drive, hertz};
+use super::figures::{drive, hertz, is_baffle};
 use super::format::{fixed, si};
 use super::meter;
 use crate::design::document::{Design, Reading};
@@ -32,7 +32,11 @@ pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
     }
     say::line_desk(
         &kind,
-        &si(sound.net.cubic_metres(), Quantity::Volume, prefs).to_string(),
+        &if is_baffle(sound) {
+            String::new()
+        } else {
+            si(sound.net.cubic_metres(), Quantity::Volume, prefs).to_string()
+        },
         sound.figures.f3.map(|f| hertz(f.hertz())).as_deref(),
         &drive(&sound.drive),
         &fixed(sound.figures.excursion.value.millimetres(), 1),

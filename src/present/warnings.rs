@@ -8,7 +8,7 @@ use crate::design::warnings::Warning;
 use crate::model::acoustics::datasheet::{Cause, Connection, Contradiction, Parameter};
 use crate::model::geometry::{BodyKind, Fact};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
-use crate::words::{name, say};
+use crate::words::{acoustics, name, say};
 
 /// A warning as a sentence or two.
 #[must_use]
@@ -28,6 +28,19 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
         }
         Warning::CoilPower { power, limit } => say::coil_power(&watts(*power), &watts(*limit)),
         Warning::AmplifierPower { power, limit } => say::amplifier_power(&watts(*power), &watts(*limit)),
+        Warning::RadiatorTravel { travel, at, limit } => acoustics::radiator_travel(
+            &fixed(travel.millimetres(), 1),
+            &hertz(at.hertz()),
+            &fixed(limit.millimetres(), 1),
+        ),
+        Warning::Clipped { at } => acoustics::clipped(&hertz(at.hertz())),
+        Warning::Sag { sag, limit } => {
+            acoustics::sag(&fixed(sag.millimetres(), 1), &fixed(100.0 * sag.metres() / limit.metres(), 0))
+        }
+        Warning::FloorGap { gap, least } => {
+            let show = |l: &crate::units::Length| si(l.metres(), Quantity::Length, prefs).to_string();
+            acoustics::floor_gap(&show(gap), &show(least))
+        }
         Warning::Load { load, least } => say::load_too_low(&fixed(load.ohms(), 2), &fixed(least.ohms(), 2)),
         Warning::LeastLoad { least, at, allowed } => {
             say::least_load(&fixed(least.ohms(), 2), &hertz(at.hertz()), &fixed(allowed.ohms(), 2))

@@ -1,6 +1,7 @@
 //! The three places and the panels over them.
 mod car;
 mod contents;
+mod depth;
 mod designs;
 mod desk;
 mod find;

@@ -4,13 +4,14 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 use crate::design::document::{Design, parse_entry};
-use crate::design::evaluate::{POINTS, complete, evaluate, evaluate_first};
+use crate::design::evaluate::{POINTS, complete, evaluate, evaluate_desk, evaluate_first};
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
 use crate::model::acoustics::slack::Slack;
+use crate::present::charts::Beside;
 use crate::small::VecMap;
 use crate::units::UnitPrefs;
 
@@ -69,6 +70,8 @@ pub struct Store {
     pub panel: Panel,
     /// Index of the frequency the curves are read at.
     pub cursor: usize,
+    /// Designs shown beside the open one.
+    pub beside: Rc<[Beside]>,
     /// A message to the user.
     pub notice: Option<Rc<str>>,
     /// Another tab saved this design: nothing is saved until the user chooses.
@@ -121,6 +124,8 @@ pub enum Msg {
     Cursor(usize),
     /// Slack of the design with this sheet; of another one it is stale.
     Slack(Option<(Rc<Design>, Rc<Slack>)>),
+    /// Shows other designs beside the open one.
+    Beside(Rc<[Beside]>),
     /// Tells the user something.
     Tell(String),
     /// The user has read it.
@@ -153,6 +158,7 @@ impl Store {
             place: Place::Desk,
             panel: Panel::None,
             cursor: POINTS * 3 / 10,
+            beside: Rc::from([]),
             notice: None,
             conflict: false,
             awake: true,
@@ -175,6 +181,7 @@ impl Store {
     fn opened(mut self, id: Rc<str>, stored: Stored) -> Self {
         self.session = Session::new(stored.design);
         self.id = id;
+        self.beside = Rc::from([]);
         self.revision = stored.revision;
         self.drafts = Rc::new(stored.drafts);
         self.clean =
@@ -215,7 +222,7 @@ impl Store {
             }
             // The desk shows nothing of the feed, so keys there need not wait for it.
             next.complete = self.place != Place::Desk || self.panel != Panel::None;
-            let now = if next.complete { evaluate } else { evaluate_first };
+            let now = if next.complete { evaluate } else { evaluate_desk };
             next.report = Rc::new(merged(&self.report, now(&session.design.sheet)));
             if let Ok(enclosure) = &next.report.enclosure {
                 next.last_box = Some(Rc::clone(enclosure));
@@ -266,6 +273,7 @@ fn merged(old: &Report, mut new: Report) -> Report {
     keep(&old.wiring, &mut new.wiring);
     keep(&old.enclosure, &mut new.enclosure);
     keep(&old.sound, &mut new.sound);
+    keep(&old.loud, &mut new.loud);
     keep(&old.feed, &mut new.feed);
     if old.warnings == new.warnings {
         new.warnings = Rc::clone(&old.warnings);
@@ -324,6 +332,7 @@ impl Store {
                 let now = slack.filter(|(of, _)| of.sheet == design.sheet);
                 self.slack = now.map(|(_, slack)| slack);
             }
+            Msg::Beside(others) => self.beside = others,
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
             Msg::Do(_) | Msg::Complete | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
@@ -346,6 +355,7 @@ impl PartialEq for Store {
             && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
             && (self.left, self.complete) == (other.left, other.complete)
             && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
+            && Rc::ptr_eq(&self.beside, &other.beside)
             && self.notice == other.notice
             && (self.conflict, self.awake) == (other.conflict, other.awake)
     }

@@ -49,6 +49,12 @@ class Context {
   /** A page whose console errors and uncaught errors end up in `errors` and fail the test. */
   async page(profile) {
     const page = await profile.newPage();
+    // The texts of what is out of sight are read too; the browser would skip them (content-visibility).
+    await page.addInitScript(() => {
+      const shown = new CSSStyleSheet();
+      shown.replaceSync(".sheet, .chart, .folded { content-visibility: visible !important; }");
+      document.adoptedStyleSheets = [shown];
+    });
     page.on("console", (message) => message.type() === "error" && this.errors.push(message.text()));
     page.on("pageerror", (error) => this.errors.push(String(error)));
     return page;

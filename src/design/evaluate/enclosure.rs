@@ -1,4 +1,5 @@
 //! The box: what volume is wanted, what fits, what is cut, and how the port comes out.
+use super::kind::Kind;
 use super::{Filled, missing, needed_length};
 use crate::design::built;
 use crate::design::document::Sheet;
@@ -15,7 +16,7 @@ use crate::model::geometry::{
     MeasuredStripFace, Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
     WindowBrace, fit, plan,
 };
-use crate::units::{ExactLength, Frequency, Length, Volume};
+use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
 use std::rc::Rc;
 
@@ -23,8 +24,8 @@ use std::rc::Rc;
 const DEFAULT_LITRES: std::ops::RangeInclusive<f64> = 3.0..=500.0;
 
 /// Whether the box is vented.
-pub(super) fn is_vented(sheet: &Sheet) -> bool {
-    sheet.choice_key(FieldId::BoxKind) == "vented"
+fn is_vented(sheet: &Sheet) -> bool {
+    Kind::of(sheet) == Kind::Vented
 }
 
 /// The net volume asked for, or what the alignment asked for needs.
@@ -36,12 +37,16 @@ pub(super) fn wanted_net(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: 
         return Ok(Volume::from_cubic_metres(litres));
     }
     let load = load.ok_or_else(|| missing(&[FieldId::WantedNet]))?;
-    let found = if is_vented(sheet) {
+    let found = if !Kind::of(sheet).is_closed_behind() {
         let set = load.driver.small_signal(air)?;
         let litres = 15.0 * total_vas(load, &set).litres() * set.qts().powf(2.87);
         Some(Volume::from_litres(roomy(sheet).map_or(litres, |most| litres.min(most.litres()))))
     } else {
+        let load = if Kind::of(sheet) == Kind::PushPull { &load.in_pairs()? } else { load };
+        // Stuffing makes a smaller box act as large as the one wanted.
+        let stuffed = 1.0 + sheet.si(FieldId::Stuffing).unwrap_or(0.0);
         closed_box_volume(load, sheet.si(FieldId::WantedQtc).unwrap_or(0.71), air)?
+            .map(|volume| volume * (1.0 / stuffed))
     };
     let volume = found
         .filter(|v| DEFAULT_LITRES.contains(&v.litres()))
@@ -93,6 +98,76 @@ pub(super) fn wanted_tuning(
     Ok(Frequency::from_hertz(hertz))
 }
 
+/// The net volume before the cones, or Vf = (2·S·Qts)²·N·Vas with S = 0.7: the symmetric band-pass without ripple.
+///
+/// Derived in `circuits.md` section 6 of the reference data, of one structure with Fincham 1979 and Geddes 1989; for
+/// the kinds vented at both ends a starting point only.
+pub(super) fn wanted_front(sheet: &Sheet, load: &Load, air: &Air, filled: &mut Filled) -> Part<Volume> {
+    if let Some(volume) = sheet.si(FieldId::FrontNet) {
+        return Ok(Volume::from_cubic_metres(volume));
+    }
+    let set = load.driver.small_signal(air)?;
+    let vas = load.wiring.drivers as f64 * set.vas.cubic_metres();
+    let volume = Volume::from_cubic_metres((1.4 * set.qts()).powi(2) * vas);
+    if !DEFAULT_LITRES.contains(&volume.litres()) {
+        return Err(missing(&[FieldId::FrontNet]));
+    }
+    filled.insert(FieldId::FrontNet, volume.cubic_metres());
+    Ok(volume)
+}
+
+/// The tuning before the cones, or that of what is behind them: the symmetric band-pass.
+pub(super) fn wanted_front_tuning(sheet: &Sheet, behind: Frequency, filled: &mut Filled) -> Frequency {
+    match sheet.si(FieldId::FrontTuning) {
+        Some(hertz) => Frequency::from_hertz(hertz),
+        None => {
+            let hertz = behind.hertz().clamp(15.0, 300.0);
+            filled.insert(FieldId::FrontTuning, hertz);
+            Frequency::from_hertz(hertz)
+        }
+    }
+}
+
+/// Opening and number of the ports before the cones.
+pub(super) fn front_opening(sheet: &Sheet) -> Part<(Opening, u32)> {
+    let diameter = needed_length(sheet, FieldId::FrontPortDiameter)?.to_length();
+    let count = sheet.choice_key(FieldId::FrontPortCount).parse().unwrap_or(1);
+    Ok((Opening::Round { diameter }, count))
+}
+
+/// A round port of a given length, or as long as a tuning of a volume needs.
+pub(super) fn round_port(
+    sheet: &Sheet,
+    opening: Opening,
+    count: u32,
+    given: Option<Entered>,
+    (tuning, volume): (Frequency, Volume),
+    air: &Air,
+) -> Part<acoustics::Port> {
+    let (inner, outer) = ends(sheet, true);
+    let qp = sheet.si(FieldId::PortLoss);
+    let port = acoustics::Port { opening, length: Length::from_metres(0.0), inner, outer, count, qp };
+    let length = match given {
+        Some(length) => length.exact_length().to_length(),
+        None => port.length_for_tuning(tuning, volume, air)?.unwrap_or(Length::from_metres(0.0)),
+    };
+    Ok(acoustics::Port { length, ..port })
+}
+
+/// How a port's ends meet the air: a tube free inside and flush outside, a slot along the floor inside, or as chosen.
+fn ends(sheet: &Sheet, round: bool) -> (End, End) {
+    let radius = || Length::from_metres(sheet.si(FieldId::FlareRadius).unwrap_or(0.015));
+    match (sheet.choice_key(FieldId::PortEnds), round) {
+        ("flush", true) => (End::Flanged, End::Flanged),
+        ("flush", false) => (End::RectFlanged, End::RectFlanged),
+        ("free", _) => (End::Free, End::Free),
+        ("corner", false) => (End::RectCorner, End::RectFlanged),
+        ("flared", true) => (End::Flared { radius: radius() }, End::Flared { radius: radius() }),
+        (_, true) => (End::Free, End::Flanged),
+        (_, false) => (End::RectWall, End::RectFlanged),
+    }
+}
+
 pub(super) fn report(
     sheet: &Sheet,
     load: Option<&Load>,
@@ -100,6 +175,11 @@ pub(super) fn report(
     air: &Air,
     filled: &mut Filled,
 ) -> Part<BoxReport> {
+    match Kind::of(sheet) {
+        Kind::InfiniteBaffle => return Err(Gap::NoBox),
+        kind if !kind.is_planned() => return Err(Gap::Unplanned),
+        _ => {}
+    }
     let fixed = Fixed::of(sheet);
     // A box whose outside is fixed asks for no volume, a port whose length is fixed for no tuning, unless one is typed.
     let asks_net = sheet.given(FieldId::WantedNet).is_some() || !fixed.all();
@@ -401,7 +481,11 @@ fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) ->
     let depth = (layers == 1).then(|| ExactLength::from_eighth_micrometres(board.eighth_micrometres() / 2));
     let flush = sheet.choice_key(FieldId::Recess) == "flush";
     Ok(DriverCutout {
-        count: super::wiring::drivers(sheet),
+        // Of a push-pull pair one driver sits in the hole, the other one on it.
+        count: match Kind::of(sheet) {
+            Kind::PushPull => (super::wiring::drivers(sheet) / 2).max(1),
+            _ => super::wiring::drivers(sheet),
+        },
         cutout,
         flange: needed_length(sheet, FieldId::OutsideDiameter)?,
         depth: needed_length(sheet, FieldId::MountingDepth)?,
@@ -535,14 +619,14 @@ const fn opening(slot: bool, count: u8, width: ExactLength, height: ExactLength)
     PortAsCut { count, height, width, round: !slot, length: none, inside_length: none, to_back: none }
 }
 
-/// The port as the acoustics see it: a tube free inside and flush outside; a slot along the floor inside.
+/// The port as the acoustics see it: its ends as chosen.
 pub(super) fn acoustic_port(port: &PortAsCut, sheet: &Sheet) -> acoustics::Port {
-    let (opening, inner, outer) = if port.round {
-        (Opening::Round { diameter: port.height.to_length() }, End::Free, End::Flanged)
+    let opening = if port.round {
+        Opening::Round { diameter: port.height.to_length() }
     } else {
-        let slot = Opening::Slot { width: port.width.to_length(), height: port.height.to_length() };
-        (slot, End::RectWall, End::RectFlanged)
+        Opening::Slot { width: port.width.to_length(), height: port.height.to_length() }
     };
+    let (inner, outer) = ends(sheet, port.round);
     acoustics::Port {
         opening,
         length: port.length.to_length(),

@@ -1,18 +1,20 @@
 //! Drive, network, curves and figures.
-use super::enclosure::{acoustic_port, is_vented, planned_port, wanted_net, wanted_tuning};
+use super::kind::{Base, describe};
+use super::path::{Loud, amplifier_voltage, cabin, floor, floor_gap, signal_path};
 use super::{Filled, HIGHEST_HZ, LOWEST_HZ, POINTS};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{BoxReport, DriveReport, Gap, Part, SoundReport, WiringReport};
+use crate::design::report::{
+    BoxReport, DriveReport, Gap, LoudReport, Part, Report, SoundReport, WiringReport,
+};
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::figures;
 use crate::model::acoustics::slack::Built;
-use crate::model::acoustics::{
-    Air, Drive, Enclosure, Load, Losses, SealedChamber, VentedChamber, closed_box_frequency, closed_box_q,
-    respond,
-};
+use crate::model::acoustics::{Air, Drive, Intake, Load, Response, SignalPath, respond};
+use crate::model::electrical::amplifier::Amplifier;
+use crate::model::error::ModelError;
 use crate::model::numeric::log_grid;
-use crate::units::{Length, Power, Voltage, Volume};
+use crate::units::{Frequency, Length, Power, Voltage};
 use std::rc::Rc;
 
 /// What the sound rests on.
@@ -29,66 +31,96 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
         (Some(load), Some(driver), Some(wiring)) => (load, driver, wiring),
         _ => return Err(Gap::Waiting),
     };
-    let (net, enclosure) = enclosure(sheet, load, parts, filled)?;
+    let gap = floor_gap(sheet, load);
+    let moving = match &gap {
+        Some(gap) => gap.loaded(load, &parts.air)?,
+        None => *load,
+    };
+    let base = Base { sheet, load: &moving, plan: parts.enclosure, air: parts.air };
+    let described = describe(&base, filled)?;
     let drive = drive(sheet, wiring, filled)?;
-    let network = enclosure.network(*load, parts.air)?;
+    let network = described.enclosure.network(moving, parts.air)?;
     let source = Drive {
         voltage: drive.voltage,
         source_resistance: wiring.source,
         distance: Length::from_metres(1.0),
     };
-    let response = respond(&network, source, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS))?;
-    let figures = figures(&network, source, &response)?;
-    let (resonance, qtc) = match &enclosure {
-        Enclosure::Vented { rear } => (rear.port.tuning(net, &parts.air)?, None),
-        _ => (closed_box_frequency(load, net, &parts.air)?, Some(closed_box_q(load, net, &parts.air)?)),
+    let unfiltered = Rc::new(respond(&network, source, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS))?);
+    let path = signal_path(sheet);
+    // An amplifier driven beyond its rating already is the drive's own matter; the filters only count from there.
+    let most = amplifier_voltage(wiring).map(|volts| (volts.volts() / drive.voltage.volts()).max(1.0));
+    let (response, clipped) = if path.stages.is_empty() {
+        (Rc::clone(&unfiltered), None)
+    } else {
+        filtered(&path, &unfiltered, most)?
     };
-    let inside = parts.enclosure.map_or([net.cubic_metres().cbrt(); 3], |enclosure| {
+    let figures = figures(&network, source, &response)?;
+    // An infinite baffle has no inside; any size does there.
+    let edge = described.net.cubic_metres().cbrt().max(0.1);
+    let inside = parts.enclosure.map_or([edge; 3], |enclosure| {
         enclosure.plan.current().assembly.inside.millimetres().map(|mm| mm * 1e-3)
     });
     Ok(SoundReport {
         built: Built {
-            load: *load,
-            enclosure,
+            load: moving,
+            enclosure: described.enclosure,
             inside: inside.map(Length::from_metres),
             air: parts.air,
             drive: source,
+            path: path.clone(),
+            most,
         },
         air: parts.air,
         drive,
-        net,
-        response: Rc::new(response),
+        net: described.net,
         figures,
-        resonance,
-        qtc,
+        resonance: described.resonance,
+        qtc: described.q,
         xmax: driver.xmax,
+        floor: gap.map(|gap| floor(&gap, load, driver.xmax, &parts.air)).transpose()?,
+        radiator_xmax: sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
+        response,
+        unfiltered,
+        network: Rc::new(network),
+        source,
+        path,
+        clipped,
+        cabin: cabin(sheet),
     })
 }
 
-/// The box as cut; while it can't be cut yet, the volume and tuning asked for.
-fn enclosure(
-    sheet: &Sheet,
-    load: &Load,
-    parts: &Parts<'_>,
-    filled: &mut Filled,
-) -> Part<(Volume, Enclosure)> {
-    let net = match parts.enclosure {
-        Some(enclosure) => enclosure.plan.net(),
-        None => wanted_net(sheet, Some(load), &parts.air, filled)?,
+/// The curves behind the filters, and the lowest frequency at which these ask for more than the amplifier has.
+#[inline(never)]
+fn filtered(
+    path: &SignalPath,
+    plain: &Response,
+    most: Option<f64>,
+) -> Result<(Rc<Response>, Option<Frequency>), ModelError> {
+    let asked = path.gain_db(&plain.frequencies_hz);
+    let clipped = most.and_then(|most| asked.iter().position(|db| factor(*db) > most * 1.005));
+    let clipped = clipped.and_then(|i| plain.frequencies_hz.get(i)).copied().map(Frequency::from_hertz);
+    Ok((Rc::new(path.applied(plain, most)?), clipped))
+}
+
+fn factor(db: f64) -> f64 {
+    10f64.powf(db / 20.0)
+}
+
+/// How loud it can get, and what it takes.
+pub(super) fn loud(sheet: &Sheet, report: &Report, amplifier: Option<&Amplifier>) -> Part<LoudReport> {
+    let (driver, wiring, sound) = match (&report.driver, &report.wiring, &report.sound) {
+        (Ok(driver), Ok(wiring), Ok(sound)) => (driver, wiring, sound),
+        _ => return Err(Gap::Waiting),
     };
-    let losses = Losses { ql: sheet.si(FieldId::Leakage), qa: sheet.si(FieldId::Absorption) };
-    if !is_vented(sheet) {
-        return Ok((net, Enclosure::Closed { rear: SealedChamber { volume: net, losses } }));
-    }
-    let as_cut = parts.enclosure.and_then(|enclosure| enclosure.plan.current().assembly.port);
-    let port = match as_cut {
-        Some(port) => acoustic_port(&port, sheet),
-        None => {
-            let tuning = wanted_tuning(sheet, Some(net), Some(load), &parts.air, filled)?;
-            planned_port(sheet, net, tuning, &parts.air)?
-        }
-    };
-    Ok((net, Enclosure::Vented { rear: VentedChamber { volume: net, losses, port } }))
+    let loud = Loud { sheet, load: &sound.built.load, driver, wiring, amplifier, drive: &sound.source };
+    let most = sound.built.most.unwrap_or(f64::INFINITY);
+    let asked = sound.path.gain_db(&sound.unfiltered.frequencies_hz);
+    let gains: Vec<f64> = asked.iter().map(|db| factor(*db).min(most)).collect();
+    Ok(LoudReport {
+        intake: Intake::of(&sound.source, &sound.unfiltered).through(&gains),
+        ceiling: loud.ceiling(&sound.unfiltered)?,
+        heat: loud.heat(),
+    })
 }
 
 /// Volts, or √(P·Z) into the nominal load. Without a number: what the amplifier gives there, else 1 W.

@@ -24,7 +24,7 @@ pub enum Opening {
 }
 
 /// How one end of a port meets the air, which sets its end correction.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum End {
     /// In a large baffle: 0.8217·a. Norris & Sheng 1989; Nomura et al. 1960.
     Flanged,
@@ -36,6 +36,11 @@ pub enum End {
     RectWall,
     /// A slot in a corner, against two walls.
     RectCorner,
+    /// Flared to a quarter circle of a radius that counts as part of the port's length, its mouth in a large baffle.
+    Flared {
+        /// Radius of the quarter circle.
+        radius: Length,
+    },
 }
 
 /// Identical ports of one chamber.
@@ -74,7 +79,7 @@ impl Opening {
     /// rectangular end on a round port.
     ///
     /// # Source
-    /// Circle: see [`End`]. Slot: the static air mass before a rigid rectangular piston, from the integral of 1/r over
+    /// Circle: see [`End`]. Flare: the mass of the widening air column, ∫dx/S(x), and the flanged mouth. Slot: the static air mass before a rigid rectangular piston, from the integral of 1/r over
     /// the piston twice, with mirror images for walls.
     pub fn end_correction(&self, end: End) -> Result<Length, ModelError> {
         self.check()?;
@@ -82,6 +87,9 @@ impl Opening {
         let metres = match (end, *self) {
             (End::Flanged, _) => 0.8217 * radius,
             (End::Free, _) => 0.6133 * radius,
+            (End::Flared { radius: flare }, _) => {
+                flare_correction(radius, within("flare radius in m", flare.metres(), 0.0, 1.0)?)
+            }
             (_, Self::Round { .. }) => {
                 return Err(ModelError::Impossible { what: "A round port can't have the end of a slot" });
             }
@@ -121,6 +129,21 @@ fn inverse_distance_integral(a: f64, b: f64) -> f64 {
     2.0 / 3.0
         * (3.0 * a * a * b * (b / a).asinh() + 3.0 * a * b * b * (a / b).asinh() + a.powi(3) + b.powi(3)
             - a.hypot(b).powi(3))
+}
+
+/// What a flare of radius `r` on a pipe of radius `a` adds to the physical length, which contains the flare; mostly less
+/// than nothing beyond the end correction, as the wide part holds little mass. Derived here.
+fn flare_correction(a: f64, r: f64) -> f64 {
+    // Midpoints in the angle, in which the profile has no steep end: x = r·sin θ from the throat, radius a + r(1 − cos θ).
+    const PARTS: usize = 64;
+    let step = std::f64::consts::FRAC_PI_2 / PARTS as f64;
+    let inner: f64 = (0..PARTS)
+        .map(|k| {
+            let angle = (k as f64 + 0.5) * step;
+            (a / (a + r * (1.0 - angle.cos()))).powi(2) * r * angle.cos() * step
+        })
+        .sum();
+    inner - r + 0.8217 * a * a / (a + r)
 }
 
 impl Port {

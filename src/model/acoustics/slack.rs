@@ -7,7 +7,7 @@ mod chance;
 
 use super::figures::figures;
 use super::{
-    Air, Drive, Enclosure, Load, Losses, Response, closed_box_frequency, closed_box_q, respond,
+    Air, Drive, Enclosure, Load, Losses, Response, SignalPath, closed_box_frequency, closed_box_q, respond,
     respond_quickly,
 };
 use crate::model::acoustics::check::within;
@@ -34,7 +34,7 @@ pub struct Tolerances {
 }
 
 /// A box as built, and what drives it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Built {
     /// The drivers.
     pub load: Load,
@@ -46,6 +46,10 @@ pub struct Built {
     pub air: Air,
     /// The drive.
     pub drive: Drive,
+    /// The filters before it.
+    pub path: SignalPath,
+    /// Largest factor of the filters that the amplifier follows at the drive.
+    pub most: Option<f64>,
 }
 
 /// Two curves between which nine variants in ten lie, one value for each frequency.
@@ -289,9 +293,10 @@ impl SlackJob {
             Enclosure::Bandpass6Series { rear, front } => {
                 Enclosure::Bandpass6Series { rear: vented(rear, 2), front: vented(front, 3) }
             }
+            Enclosure::PushPull { rear } => Enclosure::PushPull { rear: sealed(rear, 2) },
         };
         let driver = self.driver([6, 7, 8].map(off))?;
-        Ok(Built { load: Load { driver, ..self.built.load }, enclosure, ..self.built })
+        Ok(Built { load: Load { driver, ..self.built.load }, enclosure, ..self.built.clone() })
     }
 
     /// The driver with fs, Qts and Vas off.
@@ -311,7 +316,9 @@ impl SlackJob {
 fn chambers(enclosure: &Enclosure) -> Vec<Volume> {
     match enclosure {
         Enclosure::InfiniteBaffle => Vec::new(),
-        Enclosure::Closed { rear } | Enclosure::PassiveRadiator { rear, .. } => vec![rear.volume],
+        Enclosure::Closed { rear }
+        | Enclosure::PassiveRadiator { rear, .. }
+        | Enclosure::PushPull { rear } => vec![rear.volume],
         Enclosure::Vented { rear } => vec![rear.volume],
         Enclosure::Bandpass4 { rear, front } => vec![rear.volume, front.volume],
         Enclosure::Bandpass6Parallel { rear, front } | Enclosure::Bandpass6Series { rear, front } => {
@@ -327,6 +334,8 @@ fn solved(built: &Built, frequencies: &[f64]) -> Result<(Response, [f64; FIGURES
         Some(response) => response,
         None => respond(&network, built.drive, frequencies)?,
     };
+    let response =
+        if built.path.stages.is_empty() { response } else { built.path.applied(&response, built.most)? };
     let found = figures(&network, built.drive, &response)?;
     let none = f64::NAN;
     let (load, air) = (&built.load, &built.air);
@@ -334,6 +343,10 @@ fn solved(built: &Built, frequencies: &[f64]) -> Result<(Response, [f64; FIGURES
     let (resonance, qtc) = match &built.enclosure {
         Enclosure::Closed { rear } => {
             (closed_box_frequency(load, rear.volume, air)?.hertz(), closed_box_q(load, rear.volume, air)?)
+        }
+        Enclosure::PushPull { rear } => {
+            let pairs = load.in_pairs()?;
+            (closed_box_frequency(&pairs, rear.volume, air)?.hertz(), closed_box_q(&pairs, rear.volume, air)?)
         }
         Enclosure::Vented { rear } => (rear.port.tuning(rear.volume, air)?.hertz(), none),
         Enclosure::PassiveRadiator { rear, radiator } => (radiator.tuning(rear.volume, air)?.hertz(), none),

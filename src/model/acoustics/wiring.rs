@@ -83,6 +83,36 @@ impl Load {
         Self { driver, wiring: Wiring::SINGLE }
     }
 
+    /// The drivers two by two, one behind the other, each pair moving as one piece.
+    ///
+    /// A pair has twice the moving mass and loss, half the compliance and the area of one; its coils sit on two
+    /// formers, so that their impedances add. The terminals stay what they were.
+    ///
+    /// # Errors
+    /// [`ModelError::Impossible`] for an odd number of drivers.
+    pub fn in_pairs(&self) -> Result<Self, ModelError> {
+        if !self.wiring.drivers.is_multiple_of(2) {
+            return Err(ModelError::Impossible { what: "Push-pull pairs need an even number of drivers" });
+        }
+        let one = &self.driver;
+        Ok(Self {
+            driver: Driver {
+                re: one.re * 2.0,
+                coil: one.coil.scaled(2.0),
+                bl: one.bl * 2.0,
+                mms: one.mms * 2.0,
+                cms: one.cms * 0.5,
+                rms_ns_m: one.rms_ns_m * 2.0,
+                sd: one.sd,
+            },
+            wiring: Wiring {
+                drivers: self.wiring.drivers / 2,
+                series_factor: self.wiring.series_factor / 2.0,
+                parallel: self.wiring.parallel,
+            },
+        })
+    }
+
     /// Dc resistance at the common terminals.
     #[must_use]
     pub fn dc_resistance(&self) -> Resistance {

@@ -2,10 +2,10 @@
 use serde_json::{Value, json};
 
 use super::{Object, litres};
-use crate::design::report::SoundReport;
-use crate::model::acoustics::Response;
+use crate::design::report::{CeilingReport, FloorReport, LoudReport, SoundReport};
 use crate::model::acoustics::datasheet::{Cause, Connection, Contradiction, Origin, Parameter, Resolved};
 use crate::model::acoustics::figures::Extreme;
+use crate::model::acoustics::{Cabin, Limiter, Response};
 use crate::units::{Frequency, Length, Resistance};
 
 /// Key of a parameter with its unit, and what turns SI into that unit.
@@ -98,8 +98,14 @@ fn cause(cause: &Cause) -> Value {
 }
 
 /// Drive, figures and curves.
-pub(super) fn sound(sound: &SoundReport) -> Value {
-    let resonance = if sound.qtc.is_some() { "fc_hz" } else { "fb_hz" };
+pub(super) fn sound(sound: &SoundReport, loud: Option<&LoudReport>) -> Value {
+    let baffle = sound.net == crate::units::Volume::default();
+    let (resonance, q) = match (baffle, sound.qtc) {
+        (true, _) => ("fs_hz", "qts"),
+        (_, Some(_)) => ("fc_hz", "qtc"),
+        _ => ("fb_hz", "qtc"),
+    };
+    let gains = sound.path.gain_db(&sound.response.frequencies_hz);
     Object::new()
         .with(
             "air",
@@ -112,13 +118,67 @@ pub(super) fn sound(sound: &SoundReport) -> Value {
             "drive",
             json!({ "voltage_v": sound.drive.voltage.volts(), "power_w": sound.drive.power.watts() }),
         )
-        .with("net_litres", litres(sound.net))
+        .maybe("net_litres", (!baffle).then(|| litres(sound.net)))
         .with(resonance, sound.resonance.hertz())
-        .maybe("qtc", sound.qtc)
+        .maybe(q, sound.qtc)
         .maybe("xmax_mm", sound.xmax.map(Length::millimetres))
         .with("figures", figures(sound))
         .with("curves", curves(&sound.response))
+        .maybe("ceiling", loud.and_then(|loud| loud.ceiling.as_ref()).map(ceiling))
+        .with("filters", json!({ "gain_db": gains, "stages": sound.path.stages.len() }))
+        .maybe("clipped_from_hz", sound.clipped.map(Frequency::hertz))
+        .maybe("intake", loud.map(|LoudReport { intake, .. }| json!({ "current_a": intake.current_a, "power_w": intake.power_w })))
+        .maybe("cabin", sound.cabin.map(|cabin| self::cabin(&cabin, &sound.response)))
+        .maybe("heat", loud.map(heat))
+        .maybe("floor", sound.floor.map(floor))
         .into()
+}
+
+/// Key of a limit.
+const fn limiter(limiter: Limiter) -> &'static str {
+    match limiter {
+        Limiter::Cone => "cone travel",
+        Limiter::Radiator => "radiator travel",
+        Limiter::Port => "port air speed",
+        Limiter::Coil => "coil heat",
+        Limiter::Voltage => "amplifier voltage",
+        Limiter::Current => "amplifier current",
+    }
+}
+
+fn ceiling(report: &CeilingReport) -> Value {
+    let segment = |(from, to, what): &(Frequency, Frequency, Limiter)| json!({ "from_hz": from.hertz(), "to_hz": to.hertz(), "limit": limiter(*what) });
+    Object::new()
+        .with("level_db", report.curve.level_db.clone())
+        .with("voltage_v", report.curve.voltage_v.clone())
+        .with("segments", report.segments.iter().map(segment).collect::<Vec<_>>())
+        .maybe("high_pass_hz", report.high_pass.map(Frequency::hertz))
+        .into()
+}
+
+fn cabin(cabin: &Cabin, response: &Response) -> Value {
+    let gains = response.frequencies_hz.iter().map(|f| cabin.gain_db(Frequency::from_hertz(*f)));
+    json!({ "corner_hz": cabin.corner.hertz(), "share": cabin.share, "gain_db": gains.collect::<Vec<_>>() })
+}
+
+fn heat(loud: &LoudReport) -> Value {
+    Object::new()
+        .maybe("warming_k", loud.heat.warming_k)
+        .maybe("compression_db", loud.heat.compression_db)
+        .with("compression_at_100_k_db", loud.heat.compression_at_100_k_db)
+        .maybe("time_s", loud.heat.time_s)
+        .into()
+}
+
+fn floor(floor: FloorReport) -> Value {
+    json!({
+        "sag_mm": floor.sag.millimetres(),
+        "gap_mm": floor.gap.millimetres(),
+        "least_gap_mm": floor.least.millimetres(),
+        "added_mass_g": floor.added.grams(),
+        "fs_hz": floor.fs.0.hertz(),
+        "fs_over_floor_hz": floor.fs.1.hertz(),
+    })
 }
 
 fn figures(sound: &SoundReport) -> Value {
@@ -135,6 +195,7 @@ fn figures(sound: &SoundReport) -> Value {
         .maybe("f10_hz", found.f10.map(Frequency::hertz))
         .with("excursion", length(&found.excursion))
         .with("port_velocities", found.duct_velocities_m_s.iter().map(velocity).collect::<Vec<_>>())
+        .with("radiator_excursions", found.radiator_excursions.iter().map(length).collect::<Vec<_>>())
         .with("impedance_minimum", ohm(&found.impedance_minimum))
         .with("impedance_minimum_above_peaks", ohm(&found.impedance_minimum_above_peaks))
         .with("impedance_peaks", found.impedance_peaks.iter().map(ohm).collect::<Vec<_>>())

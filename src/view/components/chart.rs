@@ -66,10 +66,10 @@ pub fn ChartView(props: &ChartProps) -> Html {
         });
     }
     let at = props.chart.frequencies_hz.get(props.cursor).copied().unwrap_or(0.0);
-    let caption = props
-        .caption
-        .clone()
-        .unwrap_or_else(|| format!("{}\u{a0}Hz: {}", hertz(at), reading(&props.chart, props.cursor)).into());
+    let caption = props.caption.clone().unwrap_or_else(|| {
+        let unit = props.chart.across.unit();
+        format!("{}\u{a0}{unit}: {}", hertz(at), reading(&props.chart, props.cursor)).into()
+    });
     let onclick = props.tap.clone().map(|tap| {
         let (chart, size) = (Rc::clone(&props.chart), *size);
         Callback::from(move |event: MouseEvent| {

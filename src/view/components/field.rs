@@ -126,7 +126,7 @@ fn Field(props: &FieldProps) -> Html {
     let needs_keyboard = is_text
         || quantity == Some(Quantity::Temperature)
         || quantity.is_some_and(|quantity| props.prefs.unit_for(quantity) == Unit::Inch)
-        || id == FieldId::Altitude;
+        || matches!(id, FieldId::Altitude | FieldId::BandGain | FieldId::ShelfGain);
     let placeholder =
         props.filled.zip(quantity).map(|(si, quantity)| format::si(si, quantity, &props.prefs).number);
     let hint_id = format!("h{}", id.row().code);

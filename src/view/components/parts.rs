@@ -8,7 +8,7 @@ use yew::virtual_dom::VTag;
 use crate::design::limits::FieldId;
 use crate::design::report::Gap;
 use crate::present::figures::Figure;
-use crate::words::page;
+use crate::words::{acoustics, page};
 
 /// An element with attributes and children; an attribute without a value is left out.
 pub fn el(tag: &'static str, attributes: &[(&'static str, &str)], children: Vec<Html>) -> Html {
@@ -144,6 +144,8 @@ pub fn gap_note(gap: &Gap) -> Html {
         }
         Gap::Refused(error) => page::refused(&error.to_string()),
         Gap::Waiting => page::WAITING.into(),
+        Gap::NoBox => acoustics::NO_BOX.into(),
+        Gap::Unplanned => acoustics::UNPLANNED.into(),
     };
     tx("p", "gap", &words)
 }

@@ -5,7 +5,7 @@ use yew::prelude::*;
 
 use super::find::FindView;
 use super::slack::SlackView;
-use super::warnings;
+use super::{depth, warnings};
 use crate::design::limits::FieldId;
 use crate::design::report::SoundReport;
 use crate::design::warnings::Place;
@@ -18,7 +18,7 @@ use crate::view::components::{
     table as table_of, table_row,
 };
 use crate::view::store::{Handle, Msg};
-use crate::words::{find, keep, name, page, slack};
+use crate::words::{acoustics, find, keep, name, page, slack};
 
 const DRIVER: &[FieldId] = &[
     FieldId::DriverName,
@@ -64,8 +64,43 @@ const VENTED_SLOT: &[FieldId] = &[
     FieldId::SlotHeight,
     FieldId::PortLength,
 ];
-const LOSSES: &[FieldId] =
-    &[FieldId::Leakage, FieldId::Absorption, FieldId::PortLoss, FieldId::AirTemperature, FieldId::Altitude];
+const BAFFLE: &[FieldId] = &[FieldId::BoxKind, FieldId::DriverCount];
+const RADIATORS: &[FieldId] = &[
+    FieldId::BoxKind,
+    FieldId::DriverCount,
+    FieldId::WantedNet,
+    FieldId::RadiatorCount,
+    FieldId::RadiatorArea,
+    FieldId::RadiatorMass,
+    FieldId::RadiatorResonance,
+    FieldId::RadiatorQ,
+    FieldId::RadiatorTravel,
+];
+const BANDPASS_4: &[FieldId] = &[
+    FieldId::BoxKind,
+    FieldId::DriverCount,
+    FieldId::WantedQtc,
+    FieldId::WantedNet,
+    FieldId::FrontNet,
+    FieldId::FrontTuning,
+    FieldId::FrontPortDiameter,
+    FieldId::FrontPortCount,
+    FieldId::FrontPortLength,
+];
+const BANDPASS_6: &[FieldId] = &[
+    FieldId::BoxKind,
+    FieldId::DriverCount,
+    FieldId::WantedNet,
+    FieldId::WantedTuning,
+    FieldId::PortDiameter,
+    FieldId::PortCount,
+    FieldId::PortLength,
+    FieldId::FrontNet,
+    FieldId::FrontTuning,
+    FieldId::FrontPortDiameter,
+    FieldId::FrontPortCount,
+    FieldId::FrontPortLength,
+];
 const DRIVE_POWER: &[FieldId] = &[FieldId::DriveBy, FieldId::DrivePower];
 const DRIVE_VOLTS: &[FieldId] = &[FieldId::DriveBy, FieldId::DriveVolts];
 
@@ -75,6 +110,10 @@ fn box_fields(store: &Handle) -> &'static [FieldId] {
     match (sheet.choice_key(FieldId::BoxKind), sheet.choice_key(FieldId::PortShape)) {
         ("vented", "slot") => VENTED_SLOT,
         ("vented", _) => VENTED_ROUND,
+        ("infinite baffle", _) => BAFFLE,
+        ("passive radiator", _) => RADIATORS,
+        ("bandpass 4", _) => BANDPASS_4,
+        ("bandpass 6 outward" | "bandpass 6 inward", _) => BANDPASS_6,
         _ => CLOSED,
     }
 }
@@ -123,14 +162,18 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
                     { fields(store, DRIVER) }
                     { fold(store, page::DRIVER_MORE, DRIVER_MORE) }
                     { fold(store, page::DRIVER_SIZES, DRIVER_SIZES) }
+                    { depth::coil(store) }
                 </section>
                 <section class="sheet" id="box">{ head(page::BOX, "") }
                     { fields(store, box_fields(store)) }
-                    { fold(store, page::LOSSES, LOSSES) }
+                    { depth::losses(store) }
+                    { depth::floor(store) }
                     { find_fold(store) }
                 </section>
                 <section class="sheet" id="drive">{ head(page::DRIVE, &shown_drive) }
                     { fields(store, drive) }
+                    { depth::path(store) }
+                    { depth::cabin(store) }
                 </section>
             </div>
         </div>
@@ -160,6 +203,13 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     if drawn.is_empty() {
         return Html::default();
     }
+    let beside: Rc<[Rc<Chart>]>;
+    let drawn = if store.beside.is_empty() {
+        drawn
+    } else {
+        beside = Rc::from(charts::with_beside(drawn, &store.beside));
+        &beside
+    };
     let on_move = {
         let store = store.clone();
         Callback::from(move |index| store.dispatch(Msg::Cursor(index)))
@@ -168,17 +218,28 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     let view = move |chart: &Rc<Chart>| html! { <ChartView key={chart.key} chart={Rc::clone(chart)} {cursor} {dark} /> };
     // Level, travel and, of a vented box, the port decide; impedance and delay are depth.
     let shown = drawn.len().saturating_sub(2);
-    let depth = {
-        let drawn = Rc::clone(drawn);
-        Callback::from(move |()| html! { <>{ for drawn.iter().skip(shown).map(view) }</> })
+    let more = {
+        let (drawn, store) = (Rc::clone(drawn), store.clone());
+        Callback::from(move |()| {
+            let more = depth::more(&store);
+            html! { <>{ for drawn.iter().skip(shown).map(view) }{ for more.iter().map(view) }</> }
+        })
+    };
+    let ceiling = {
+        let store = store.clone();
+        Callback::from(move |()| depth::ceiling(&store, &view))
     };
     html! {
         <section class="sheet">
+            { depth::first_limit(store) }
             { cursor_view(drawn, cursor, on_move) }
             { for drawn.iter().take(shown).map(view) }
-            <Fold title={page::MORE_CURVES} content={depth} />
+            <Fold title={acoustics::CEILING} content={ceiling} />
+            <Fold title={page::MORE_CURVES} content={more} />
             { slack_fold(store) }
+            { depth::compare(store) }
             <Fold title={name::AS_TABLE} content={table(store, drawn)} />
+            { depth::save(store, drawn) }
         </section>
     }
 }

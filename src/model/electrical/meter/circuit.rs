@@ -108,17 +108,22 @@ fn place(tree: &Tree, operators: &[Operator], next_site: &mut u16) -> Node {
         Tree::Series(members) | Tree::Parallel(members) => {
             let drawn = if matches!(tree, Tree::Series(_)) { Join::Series } else { Join::Parallel };
             let join = if has(Operator::Swap(site)) { drawn.other() } else { drawn };
-            let placed = (0u16..).zip(members).map(|(index, member)| {
+            let (mut kept, mut lost) = (Vec::new(), Vec::new());
+            for (index, member) in (0u16..).zip(members) {
                 let node = place(member, operators, next_site);
-                let cut = operators.iter().any(|operator| match operator {
-                    Operator::Gap(at, before) => *at == site && *before == index,
+                let is_lost = operators.iter().any(|operator| match operator {
                     Operator::KeepBefore(at, cut) => *at == site && index >= *cut,
                     Operator::KeepFrom(at, cut) => *at == site && index < *cut,
                     _ => false,
                 });
-                if cut { node.interrupted() } else { node }
-            });
-            Node::Group(join, placed.collect())
+                let node = if has(Operator::Gap(site, index)) { node.interrupted() } else { node };
+                if is_lost { lost.push(node) } else { kept.push(node) }
+            }
+            // What a missing jumper cuts off stays joined among itself.
+            if !lost.is_empty() {
+                kept.push(Node::Group(join, lost).interrupted());
+            }
+            Node::Group(join, kept)
         }
     };
     let node = if has(Operator::Bridge(site)) { node.bridged() } else { node };

@@ -1,0 +1,183 @@
+//! Filters, cabin, limits, heat, floor: what stands around the enclosure.
+use crate::design::document::Sheet;
+use crate::design::limits::FieldId;
+use crate::design::report::{CeilingReport, FloorReport, HeatReport, WiringReport};
+use crate::design::warnings::PORT_SPEED_LIMIT_M_S;
+use crate::model::acoustics::datasheet::Resolved;
+use crate::model::acoustics::{
+    Air, Cabin, Drive, FloorGap, Limits, Load, Response, SignalPath, Slope, Stage, ceiling, compression_db,
+    cone_sag, corner_of_length, high_pass_for, least_gap, steady_warming_k,
+};
+use crate::model::electrical::amplifier::Amplifier;
+use crate::model::error::ModelError;
+use crate::units::{Area, Frequency, Length, Power, Voltage};
+
+/// Highest corner of an advised high-pass, Hz; one above would take away what a subwoofer is for.
+const HIGHEST_ADVICE_HZ: f64 = 60.0;
+/// Share of the lift in dB under a soft top and with a window open; common practice, no source.
+const SOFT_TOP: f64 = 0.6;
+const WINDOW_OPEN: f64 = 0.4;
+
+/// The filters as entered.
+pub(super) fn signal_path(sheet: &Sheet) -> SignalPath {
+    let hz = |id| Frequency::from_hertz(sheet.si(id).unwrap_or(40.0));
+    let mut stages = Vec::new();
+    if let Some(corner) = sheet.si(FieldId::HighPass).map(Frequency::from_hertz) {
+        stages.push(Stage::HighPass { slope: slope(sheet, FieldId::HighSlope), corner });
+    }
+    if let Some(corner) = sheet.si(FieldId::LowPass).map(Frequency::from_hertz) {
+        stages.push(Stage::LowPass { slope: slope(sheet, FieldId::LowSlope), corner });
+    }
+    let gain = |id| sheet.si(id).filter(|gain| *gain != 0.0);
+    if let Some(gain_db) = gain(FieldId::BandGain) {
+        let q = sheet.si(FieldId::BandQ).unwrap_or(1.4);
+        stages.push(Stage::Band { centre: hz(FieldId::BandAt), gain_db, q });
+    }
+    if let Some(gain_db) = gain(FieldId::ShelfGain) {
+        stages.push(Stage::LowShelf { corner: hz(FieldId::ShelfAt), gain_db });
+    }
+    SignalPath { stages }
+}
+
+fn slope(sheet: &Sheet, id: FieldId) -> Slope {
+    match sheet.choice_key(id) {
+        "Butterworth 12" => Slope::Butterworth12,
+        "Butterworth 18" => Slope::Butterworth18,
+        "Linkwitz-Riley 12" => Slope::LinkwitzRiley12,
+        "Linkwitz-Riley 24" => Slope::LinkwitzRiley24,
+        _ => Slope::Butterworth24,
+    }
+}
+
+/// The cabin, if a corner is measured or a length given.
+pub(super) fn cabin(sheet: &Sheet) -> Option<Cabin> {
+    // The cabin's air, not the box's: a corner that is only as exact as "half a wavelength" needs no more.
+    let c = Air::standard().speed_of_sound_m_s();
+    let corner = match sheet.si(FieldId::CabinCorner) {
+        Some(hz) => Frequency::from_hertz(hz),
+        None => corner_of_length(Length::from_metres(sheet.si(FieldId::CabinLength)?), c).ok()?,
+    };
+    let share = match sheet.choice_key(FieldId::CabinBody) {
+        "soft top" => SOFT_TOP,
+        "window open" => WINDOW_OPEN,
+        _ => 1.0,
+    };
+    let cabin = Cabin { corner, leak: sheet.si(FieldId::CabinLeak).map(Frequency::from_hertz), share };
+    cabin.check().ok().map(|()| cabin)
+}
+
+/// What the ceiling rests on.
+pub(super) struct Loud<'a> {
+    pub(super) sheet: &'a Sheet,
+    pub(super) load: &'a Load,
+    pub(super) driver: &'a Resolved,
+    pub(super) wiring: &'a WiringReport,
+    pub(super) amplifier: Option<&'a Amplifier>,
+    pub(super) drive: &'a Drive,
+}
+
+/// The voltage the amplifier gives into the nominal load.
+pub(super) fn amplifier_voltage(wiring: &WiringReport) -> Option<Voltage> {
+    let chosen = wiring.chosen()?;
+    let watts = chosen.power?.expected().watts();
+    Some(Voltage::from_volts((watts * chosen.nominal.ohms()).sqrt()))
+}
+
+impl Loud<'_> {
+    /// The current into its lowest rated load.
+    fn amplifier_current(&self) -> Option<f64> {
+        let current = |rating: &crate::model::electrical::amplifier::Rating| {
+            (rating.power.watts() / rating.load.ohms()).sqrt()
+        };
+        self.amplifier?.ratings().iter().map(current).max_by(f64::total_cmp)
+    }
+
+    fn coil_power(&self) -> Option<Power> {
+        let drivers = self.wiring.coils.driver_count() as f64;
+        self.sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * drivers))
+    }
+
+    /// The ceiling of the unfiltered response.
+    pub(super) fn ceiling(&self, response: &Response) -> Result<Option<CeilingReport>, ModelError> {
+        let voltage = amplifier_voltage(self.wiring);
+        let limits = Limits {
+            cone: self.driver.xmax,
+            radiator: self.sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
+            port_m_s: Some(PORT_SPEED_LIMIT_M_S),
+            coil: self.coil_power(),
+            voltage,
+            current_a: self.amplifier_current(),
+        };
+        let Some(curve) = ceiling(self.load, self.drive, response, &limits) else { return Ok(None) };
+        let mut segments: Vec<(Frequency, Frequency, _)> = Vec::new();
+        for (f, limiter) in response.frequencies_hz.iter().zip(&curve.limiter) {
+            let f = Frequency::from_hertz(*f);
+            match segments.last_mut() {
+                Some((_, to, last)) if last == limiter => *to = f,
+                _ => segments.push((f, f, *limiter)),
+            }
+        }
+        // The advice is for the amplifier's full voltage; without one for the drive itself.
+        let full = voltage.map_or(1.0, |volts| volts.volts() / self.drive.voltage.volts().max(1e-9));
+        let high_pass = match self.driver.xmax {
+            Some(xmax) if full > 0.0 => high_pass_for(
+                response,
+                xmax * (1.0 / full),
+                Slope::Butterworth24,
+                Frequency::from_hertz(HIGHEST_ADVICE_HZ),
+            )?,
+            _ => None,
+        };
+        Ok(Some(CeilingReport { curve, segments, high_pass }))
+    }
+
+    /// The coil's heat at the drive, each driver taking its share.
+    pub(super) fn heat(&self) -> HeatReport {
+        let cold = self.load.dc_resistance();
+        let source = self.drive.source_resistance;
+        let volts = self.drive.voltage.volts() * cold.ohms() / (cold.ohms() + source.ohms());
+        let watts = volts * volts / cold.ohms() / self.load.wiring.drivers.max(1) as f64;
+        let warming_k = self.sheet.si(FieldId::ThermalResistance).map(|rth| steady_warming_k(watts, rth));
+        HeatReport {
+            warming_k,
+            compression_db: warming_k.map(|kelvin| compression_db(cold, source, kelvin)),
+            compression_at_100_k_db: compression_db(cold, source, 100.0),
+            time_s: self.sheet.si(FieldId::ThermalTime),
+        }
+    }
+}
+
+/// The gap under a driver that fires down; `None` where it does not.
+pub(super) fn floor_gap(sheet: &Sheet, load: &Load) -> Option<FloorGap> {
+    let height = sheet.given(FieldId::FloorGap)?.si();
+    let cone = (load.driver.sd.square_metres() / std::f64::consts::PI).sqrt();
+    let flange = sheet.si(FieldId::OutsideDiameter).map_or(cone, |diameter| 0.5 * diameter);
+    let drivers = load.wiring.drivers.max(1) as f64;
+    Some(FloorGap {
+        height: Length::from_metres(height),
+        reach: Length::from_metres(flange.max(cone)),
+        // Each driver has its share of the windows.
+        windows: sheet.given(FieldId::FloorWindows).map(|area| Area::from_square_metres(area.si() / drivers)),
+        depth: Length::from_metres(sheet.si(FieldId::Board).unwrap_or(0.018)),
+    })
+}
+
+/// Sag, gap and shift.
+#[inline(never)]
+pub(super) fn floor(
+    gap: &FloorGap,
+    load: &Load,
+    xmax: Option<Length>,
+    air: &Air,
+) -> Result<FloorReport, ModelError> {
+    let before = load.driver.small_signal(air)?.fs;
+    let loaded = gap.loaded(load, air)?;
+    let sag = cone_sag(before)?;
+    Ok(FloorReport {
+        sag,
+        gap: gap.height,
+        least: least_gap(load.driver.sd, xmax, sag),
+        added: gap.mass_on_cone(load.driver.sd, air)?,
+        fs: (before, loaded.driver.small_signal(air)?.fs),
+    })
+}

@@ -1,0 +1,127 @@
+//! The greatest level at each frequency, and what limits it there.
+
+use super::filter::{SignalPath, Slope, Stage};
+use super::intake::Intake;
+use super::{Drive, Load, Response};
+use crate::model::error::ModelError;
+use crate::units::{Frequency, Length, Power, Voltage};
+
+/// What ends the rise of the level.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limiter {
+    /// The cone's travel.
+    Cone,
+    /// The passive radiators' travel.
+    Radiator,
+    /// The speed of the air in a port.
+    Port,
+    /// The heat in the coils.
+    Coil,
+    /// The voltage the amplifier gives.
+    Voltage,
+    /// The current the amplifier gives.
+    Current,
+}
+
+/// What the parts stand; `None` is unknown and does not limit.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Limits {
+    /// Peak travel of a cone, one way.
+    pub cone: Option<Length>,
+    /// Peak travel of a passive radiator, one way.
+    pub radiator: Option<Length>,
+    /// Peak air speed in a port, m/s.
+    pub port_m_s: Option<f64>,
+    /// Power that heats all coils together.
+    pub coil: Option<Power>,
+    /// Rms voltage at the amplifier.
+    pub voltage: Option<Voltage>,
+    /// Rms current of the amplifier, A.
+    pub current_a: Option<f64>,
+}
+
+/// The ceiling: one entry for each frequency of the response it was made from.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Ceiling {
+    /// Greatest level, dB re 20 µPa rms.
+    pub level_db: Vec<f64>,
+    /// What limits it.
+    pub limiter: Vec<Limiter>,
+    /// Voltage of the source there, rms V.
+    pub voltage_v: Vec<f64>,
+}
+
+/// The ceiling of a response to `drive`, with nothing in the signal path; `None` where nothing is known to limit.
+///
+/// Each limit is a sine's at that frequency alone; the coils are cold.
+#[must_use]
+pub fn ceiling(load: &Load, drive: &Drive, response: &Response, limits: &Limits) -> Option<Ceiling> {
+    let intake = Intake::of(drive, response);
+    let heating = load.dc_resistance().ohms();
+    let mut out = Ceiling::default();
+    for i in 0..response.frequencies_hz.len() {
+        let mut least: Option<(f64, Limiter)> = None;
+        let mut offer = |limit: Option<f64>, value: Option<f64>, limiter| {
+            if let (Some(limit), Some(value)) = (limit, value)
+                && value > 0.0
+                && least.is_none_or(|(factor, _)| limit / value < factor)
+            {
+                least = Some((limit / value, limiter));
+            }
+        };
+        let current = intake.current_a.get(i).copied();
+        offer(limits.cone.map(Length::metres), response.excursion_peak_m.get(i).copied(), Limiter::Cone);
+        for radiator in &response.radiators {
+            let travel = radiator.excursion_peak_m.get(i).copied();
+            offer(limits.radiator.map(Length::metres), travel, Limiter::Radiator);
+        }
+        for duct in &response.ducts {
+            offer(limits.port_m_s, duct.velocity_peak_m_s.get(i).copied(), Limiter::Port);
+        }
+        offer(limits.coil.map(|power| (power.watts() / heating).sqrt()), current, Limiter::Coil);
+        offer(limits.voltage.map(Voltage::volts), Some(drive.voltage.volts()), Limiter::Voltage);
+        offer(limits.current_a, current, Limiter::Current);
+        let (factor, limiter) = least?;
+        out.level_db.push(response.spl_db.get(i)? + 20.0 * factor.max(1e-30).log10());
+        out.limiter.push(limiter);
+        out.voltage_v.push(drive.voltage.volts() * factor);
+    }
+    (!out.level_db.is_empty()).then_some(out)
+}
+
+/// The lowest corner, to 1 %, from which a high-pass keeps the cone within `limit` at the response's drive.
+///
+/// `None` if the cone stays within without one, or if no corner up to `highest` does it.
+///
+/// # Errors
+/// Those of [`SignalPath::check`].
+pub fn high_pass_for(
+    response: &Response,
+    limit: Length,
+    slope: Slope,
+    highest: Frequency,
+) -> Result<Option<Frequency>, ModelError> {
+    let over = |path: Option<&SignalPath>| {
+        response.frequencies_hz.iter().zip(&response.excursion_peak_m).any(|(f, x)| {
+            let factor = path.map_or(1.0, |path| path.at(std::f64::consts::TAU * f).0.norm());
+            x * factor > limit.metres() * 1.001
+        })
+    };
+    if !over(None) {
+        return Ok(None);
+    }
+    let keeps = |corner: f64| {
+        let stage = Stage::HighPass { slope, corner: Frequency::from_hertz(corner) };
+        stage.check().map(|()| !over(Some(&SignalPath { stages: vec![stage] })))
+    };
+    // A higher corner lets less through everywhere, so that halving the ratio finds the lowest that does.
+    let (mut low, mut high) = (1.0, highest.hertz());
+    if !keeps(high)? {
+        return Ok(None);
+    }
+    while high / low > 1.01 {
+        let middle = f64::sqrt(low * high);
+        if keeps(middle)? { high = middle } else { low = middle }
+    }
+    Ok(Some(Frequency::from_hertz(high)))
+}

@@ -1,0 +1,11 @@
+//! A vented box.
+use super::VentedChamber;
+use crate::model::acoustics::network::{Network, Place};
+use crate::model::acoustics::{Air, Load};
+use crate::model::error::ModelError;
+
+pub(super) fn network(load: Load, air: Air, rear: &VentedChamber) -> Result<Network, ModelError> {
+    let mut network = Network::new(load, air, Place::Outside, Place::Chamber(0));
+    network.add_vented(rear, Place::Outside)?;
+    Ok(network)
+}

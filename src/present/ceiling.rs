@@ -1,0 +1,91 @@
+//! What gives first, in words: the one sentence, the stretches, heat and floor.
+use super::figures::hertz;
+use super::format::{fixed, si};
+use crate::design::report::{LoudReport, SoundReport};
+use crate::model::acoustics::{Limiter, Stage};
+use crate::units::{Length, Quantity, UnitPrefs};
+use crate::words::acoustics as words;
+
+/// The name of a limit.
+#[must_use]
+pub const fn limiter_name(limiter: Limiter) -> &'static str {
+    match limiter {
+        Limiter::Cone => words::CONE,
+        Limiter::Radiator => words::RADIATOR_LIMIT,
+        Limiter::Port => words::PORT,
+        Limiter::Coil => words::COIL,
+        Limiter::Voltage => words::VOLTAGE,
+        Limiter::Current => words::AMPLIFIER_CURRENT,
+    }
+}
+
+const fn first(limiter: Limiter) -> &'static str {
+    match limiter {
+        Limiter::Cone => words::CONE_FIRST,
+        Limiter::Radiator => words::RADIATOR_FIRST,
+        Limiter::Port => words::PORT_FIRST,
+        Limiter::Coil => words::COIL_FIRST,
+        Limiter::Voltage => words::VOLTAGE_FIRST,
+        Limiter::Current => words::CURRENT_FIRST,
+    }
+}
+
+/// What gives first at the bottom, and what helps: one sentence.
+#[must_use]
+pub fn sentence(sound: &SoundReport, loud: &LoudReport) -> String {
+    let Some(ceiling) = &loud.ceiling else { return words::CEILING_UNKNOWN.into() };
+    let Some((_, to, limiter)) = ceiling.segments.first() else { return words::CEILING_UNKNOWN.into() };
+    let sentence = if ceiling.segments.len() == 1 {
+        words::throughout(first(*limiter))
+    } else {
+        words::first(&hertz(to.hertz()), first(*limiter))
+    };
+    let has_high_pass = sound.path.stages.iter().any(|stage| matches!(stage, Stage::HighPass { .. }));
+    match ceiling.high_pass.filter(|_| *limiter == Limiter::Cone && !has_high_pass) {
+        Some(corner) => words::add_high_pass(&sentence, &hertz(corner.hertz())),
+        None => format!("{sentence}."),
+    }
+}
+
+/// A row under a chart: name, value, unit.
+pub type Row = (&'static str, String, &'static str);
+
+/// The stretches of the ceiling, from low to high.
+#[must_use]
+pub fn stretches(loud: &LoudReport) -> Vec<Row> {
+    let segments = loud.ceiling.iter().flat_map(|ceiling| &ceiling.segments);
+    segments
+        .map(|(from, to, limiter)| {
+            (limiter_name(*limiter), words::from_to(&hertz(from.hertz()), &hertz(to.hertz())), "")
+        })
+        .collect()
+}
+
+/// The coil's heat: known figures, and what holds without them.
+#[must_use]
+pub fn heat(loud: &LoudReport) -> Vec<Row> {
+    let heat = &loud.heat;
+    let mut rows = Vec::new();
+    if let (Some(kelvin), Some(lost)) = (heat.warming_k, heat.compression_db) {
+        rows.push((words::WARMING, fixed(kelvin, 0), "K"));
+        rows.push((words::COMPRESSION, fixed(lost, 1), "dB"));
+    }
+    rows.push((words::COMPRESSION_100, fixed(heat.compression_at_100_k_db, 1), "dB"));
+    rows.extend(heat.time_s.map(|time| (words::HEAT_TIME, fixed(time, 0), "s")));
+    rows
+}
+
+/// Sag, gap and shift of a driver that fires down; nothing of others.
+#[must_use]
+pub fn floor(sound: &SoundReport, prefs: &UnitPrefs) -> Vec<Row> {
+    let Some(floor) = &sound.floor else { return Vec::new() };
+    let length = |length: Length| si(length.metres(), Quantity::Length, prefs);
+    let least = length(floor.least);
+    let fs = words::shift(&fixed(floor.fs.0.hertz(), 1), &fixed(floor.fs.1.hertz(), 1));
+    vec![
+        (words::SAG, fixed(floor.sag.millimetres(), 1), "mm"),
+        (words::GAP_LEAST, least.number, least.unit),
+        (words::GAP_MASS, fixed(floor.added.grams(), 0), "g"),
+        (words::GAP_SHIFT, fs, "Hz"),
+    ]
+}

@@ -1,0 +1,232 @@
+//! The desk's depth: coil, losses, floor, filters, cabin, ceiling, further curves, pictures to save.
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use crate::design::evaluate::evaluate;
+use crate::design::limits::FieldId;
+use crate::design::report::{LoudReport, SoundReport};
+use crate::platform::canvas::picture;
+use crate::platform::files;
+use crate::present::ceiling::{floor as floor_rows, heat, sentence, stretches};
+use crate::present::chart::{Chart, Sheet, draw, to_csv};
+use crate::present::charts::{self, Beside};
+use crate::view::components::{ChartView, Fold, el, fields, pairs, tx};
+use crate::view::saving;
+use crate::view::store::{Handle, Msg};
+use crate::words::{acoustics as words, app, keep, page};
+
+const COIL: &[FieldId] = &[FieldId::CoilModel];
+const COIL_TWO: &[FieldId] = &[FieldId::SecondInductance, FieldId::SecondResistance];
+const COIL_POWER: &[FieldId] = &[FieldId::CoilFactor, FieldId::CoilExponent];
+const COIL_SEMI: &[FieldId] = &[FieldId::OuterInductance, FieldId::SemiInductance, FieldId::ShuntResistance];
+const HEAT: &[FieldId] = &[FieldId::ThermalResistance, FieldId::ThermalTime];
+const LOSSES: &[FieldId] = &[
+    FieldId::Leakage,
+    FieldId::Absorption,
+    FieldId::PortLoss,
+    FieldId::Stuffing,
+    FieldId::PortEnds,
+    FieldId::AirTemperature,
+    FieldId::Altitude,
+];
+const FLARE: &[FieldId] = &[FieldId::FlareRadius];
+const FLOOR: &[FieldId] = &[FieldId::FloorGap, FieldId::FloorWindows];
+const HIGH_PASS: &[FieldId] = &[FieldId::HighPass, FieldId::HighSlope];
+const LOW_PASS: &[FieldId] = &[FieldId::LowPass, FieldId::LowSlope];
+const BANDS: &[FieldId] =
+    &[FieldId::BandGain, FieldId::BandAt, FieldId::BandQ, FieldId::ShelfGain, FieldId::ShelfAt];
+const CABIN: &[FieldId] =
+    &[FieldId::CabinLength, FieldId::CabinCorner, FieldId::CabinLeak, FieldId::CabinBody];
+
+/// A fold whose inside is made by a function of the store.
+fn fold(store: &Handle, title: &'static str, inside: impl Fn(&Handle) -> Vec<Html> + 'static) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| el("div", &[], inside(&store)));
+    html! { <Fold {title} {content} /> }
+}
+
+/// Coil model and heat.
+pub(super) fn coil(store: &Handle) -> Html {
+    fold(store, words::COIL_FOLD, |store| {
+        let more: &[FieldId] = match store.design().sheet.choice_key(FieldId::CoilModel) {
+            "two inductances" => COIL_TWO,
+            "power" => COIL_POWER,
+            "semi" => COIL_SEMI,
+            _ => &[],
+        };
+        vec![
+            fields(store, COIL),
+            fields(store, more),
+            tx("p", "about", words::COIL_ABOUT),
+            fields(store, HEAT),
+        ]
+    })
+}
+
+/// Losses, stuffing, port ends and air.
+pub(super) fn losses(store: &Handle) -> Html {
+    fold(store, page::LOSSES, |store| {
+        let flared = store.design().sheet.choice_key(FieldId::PortEnds) == "flared";
+        vec![fields(store, LOSSES), fields(store, if flared { FLARE } else { &[] })]
+    })
+}
+
+/// A driver that fires at the floor.
+pub(super) fn floor(store: &Handle) -> Html {
+    fold(store, words::DOWN_FOLD, |store| {
+        let rows = sound_of(store).map_or_else(Vec::new, |sound| floor_rows(sound, &store.prefs));
+        vec![fields(store, FLOOR), if rows.is_empty() { Html::default() } else { pairs(&rows) }]
+    })
+}
+
+/// The filters.
+pub(super) fn path(store: &Handle) -> Html {
+    fold(store, words::PATH, |store| {
+        // A slope without a corner says nothing.
+        let shown = |ids: &'static [FieldId]| match ids {
+            [corner, ..] if store.design().sheet.given(*corner).is_none() => ids.get(..1).unwrap_or(ids),
+            _ => ids,
+        };
+        vec![fields(store, shown(HIGH_PASS)), fields(store, shown(LOW_PASS)), fields(store, BANDS)]
+    })
+}
+
+/// The cabin.
+pub(super) fn cabin(store: &Handle) -> Html {
+    fold(store, words::CABIN_FOLD, |store| vec![fields(store, CABIN), tx("p", "about", words::CABIN_ABOUT)])
+}
+
+fn sound_of(store: &Handle) -> Option<&Rc<SoundReport>> {
+    store.report.sound.as_ref().ok()
+}
+
+fn loud_of(store: &Handle) -> Option<(&SoundReport, &LoudReport)> {
+    store.report.sound.as_deref().ok().zip(store.report.loud.as_deref().ok())
+}
+
+/// What gives first at the bottom, in a sentence; nothing while it is not worked out.
+#[inline(never)]
+pub(super) fn first_limit(store: &Handle) -> Html {
+    let told = loud_of(store).map_or_else(String::new, |(sound, loud)| sentence(sound, loud));
+    tx("p", "first", &told)
+}
+
+/// What gives first: chart, stretches, heat.
+pub(super) fn ceiling(store: &Handle, view: &impl Fn(&Rc<Chart>) -> Html) -> Html {
+    let Some((sound, loud)) = loud_of(store) else { return Html::default() };
+    let mut parts: Vec<Html> =
+        charts::of_ceiling(sound, loud).map(|chart| view(&Rc::new(chart))).into_iter().collect();
+    parts.push(pairs(&stretches(loud)));
+    parts.push(pairs(&heat(loud)));
+    if loud.heat.warming_k.is_none() {
+        parts.push(tx("p", "about", words::HEAT_UNKNOWN));
+    }
+    el("div", &[], parts)
+}
+
+/// Power and current, signal path, step.
+pub(super) fn more(store: &Handle) -> Vec<Rc<Chart>> {
+    loud_of(store).map_or_else(Vec::new, |(sound, loud)| {
+        charts::more_of_sound(sound, loud).into_iter().map(Rc::new).collect()
+    })
+}
+
+/// Width and height of a saved picture, CSS pixels.
+const PICTURE: (f64, f64) = (800.0, 450.0);
+
+/// Every chart as SVG, PNG and CSV.
+pub(super) fn save(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
+    let drawn = Rc::clone(drawn);
+    fold(store, words::SAVE_FOLD, move |store| {
+        let mut all: Vec<Rc<Chart>> = drawn.to_vec();
+        all.extend(loud_of(store).and_then(|(sound, loud)| charts::of_ceiling(sound, loud)).map(Rc::new));
+        all.extend(more(store));
+        all.iter().map(|chart| save_row(store, chart)).collect()
+    })
+}
+
+fn save_row(store: &Handle, chart: &Rc<Chart>) -> Html {
+    let key = |kind: &'static str| {
+        let (store, chart) = (store.clone(), Rc::clone(chart));
+        let label = words::save_as(kind, &chart.title);
+        let onclick = Callback::from(move |_: MouseEvent| {
+            if write(&chart, kind).is_err() {
+                store.dispatch(Msg::Tell(keep::EXPORT_FAILED.into()));
+            }
+        });
+        html! { <button type="button" class="key" aria-label={label} {onclick}>{ kind }</button> }
+    };
+    let keys = vec![key(words::AS_SVG), key(words::AS_PNG), key(words::AS_CSV)];
+    el("div", &[("class", "saves")], vec![tx("p", "", &chart.title), el("div", &[("class", "keys")], keys)])
+}
+
+fn write(chart: &Chart, kind: &str) -> Result<(), files::FileError> {
+    let name = format!("kerf-and-coil-{}.{}", chart.key, kind.to_ascii_lowercase());
+    if kind == words::AS_CSV {
+        return files::save(&name, "text/csv", &to_csv(&[chart]));
+    }
+    let found = picture(PICTURE.0, PICTURE.1, |area, units| {
+        let units = f64::from(units);
+        // Always by day: a saved picture is for paper.
+        let _ = draw(area, chart, &Sheet::day(14.0 * units, units), None);
+    });
+    let refused = || files::FileError::Refused(String::new());
+    let found = found.ok_or_else(refused)?;
+    if kind == words::AS_SVG {
+        files::save(&name, "image/svg+xml", &found.svg)
+    } else {
+        files::save_held(&name, &found.png)
+    }
+}
+
+/// Most designs beside the open one.
+const MOST_BESIDE: usize = 3;
+
+/// Other stored designs beside this one, and by how much they are louder.
+pub(super) fn compare(store: &Handle) -> Html {
+    fold(store, words::COMPARE_FOLD, |store| {
+        let others: Vec<_> = saving::list().into_iter().filter(|listed| listed.id != store.id).collect();
+        if others.is_empty() {
+            return vec![tx("p", "about", words::COMPARE_NONE)];
+        }
+        let keys = others.into_iter().map(|listed| beside_key(store, listed.id, listed.name));
+        let keys = el("div", &[("class", "keys")], keys.collect());
+        let mut parts = vec![tx("p", "about", words::COMPARE_ABOUT), keys];
+        let sound = sound_of(store);
+        if let Some(chart) = sound.and_then(|sound| charts::difference(sound, &store.beside)) {
+            let (cursor, dark) = (store.cursor, store.is_dark());
+            let chart = Rc::new(chart);
+            parts.push(html! { <ChartView {chart} {cursor} {dark} /> });
+        }
+        parts
+    })
+}
+
+fn beside_key(store: &Handle, id: Rc<str>, name: String) -> Html {
+    let shown = store.beside.iter().any(|other| other.id == id);
+    let label = if name.is_empty() { app::UNNAMED.to_owned() } else { name };
+    let onclick = {
+        let (store, label) = (store.clone(), label.clone());
+        Callback::from(move |_: MouseEvent| {
+            let mut others = store.beside.to_vec();
+            if shown {
+                others.retain(|other| other.id != id);
+            } else {
+                let sound = saving::load(&id).and_then(|stored| evaluate(&stored.design.sheet).sound.ok());
+                let Some(sound) = sound else {
+                    store.dispatch(Msg::Tell(words::COMPARE_NOT.into()));
+                    return;
+                };
+                others.push(Beside { id: Rc::clone(&id), name: label.clone(), sound });
+            }
+            store.dispatch(Msg::Beside(Rc::from(others)));
+        })
+    };
+    let disabled = !shown && store.beside.len() >= MOST_BESIDE;
+    html! {
+        <button type="button" class={if shown { "key main" } else { "key" }} aria-pressed={if shown { "true" } else { "false" }} {disabled} {onclick}>
+            { label }
+        </button>
+    }
+}

@@ -1,0 +1,114 @@
+// Every kind of enclosure on the desk, what gives first, filters, cabin, comparison, and charts saved as pictures.
+import { choose, field, figure, go, number, panel, saved, type } from "./page.mjs";
+
+const chart = (page, key) => page.locator(`[data-chart="${key}"]`);
+const reading = (page, key) => chart(page, key).locator(".reading").innerText();
+const open = (page, title) => page.locator(".foldkey", { hasText: title }).first().click();
+
+export default {
+  "every kind of enclosure gives curves, and the saw says what it does not plan": async (ctx) => {
+    const { page } = await ctx.open();
+    for (const [kind, key, chartKey] of [
+      ["infinite baffle", "qts", "cone"],
+      ["band-pass, rear closed", "qtc", "air"],
+      ["band-pass, both vented outward", "fb", "air"],
+      ["band-pass, rear vented into front", "fb", "air"],
+    ]) {
+      await choose(page, "Type", kind);
+      await page.locator(`[data-figure="${key}"]`).waitFor();
+      ctx.check(await chart(page, chartKey).count() === 1, `${kind} has the chart ${chartKey}`);
+      await go(page, "Saw");
+      const told = await page.locator("main").innerText();
+      ctx.check(/no box|not planned/.test(told), `the saw tells about ${kind}: ${told.slice(0, 200)}`);
+      await go(page, "Desk");
+    }
+    await choose(page, "Type", "passive radiator");
+    for (const [label, value] of [
+      ["Radiator area, each", "480"], ["Radiator mass with weights, each", "400"], ["Radiator resonance, with weights", "14"],
+    ]) await type(page, label, value);
+    await chart(page, "radiator").waitFor();
+  },
+
+  "what gives first is a sentence, a chart and its stretches": async (ctx) => {
+    const { page } = await ctx.open();
+    const sentence = await page.locator(".first").innerText();
+    ctx.check(/first/.test(sentence), sentence);
+    await open(page, "What gives first");
+    await chart(page, "ceiling").waitFor();
+    ctx.check(/dB/.test(await reading(page, "ceiling")), "the cursor reads the ceiling");
+    const stretches = await page.locator(".fold", { has: chart(page, "ceiling") }).locator("dt").allInnerTexts();
+    ctx.check(stretches.includes("amplifier voltage"), stretches.join());
+    await open(page, "Impedance, delay");
+    await chart(page, "step").waitFor();
+    ctx.check(/ms: pressure/.test(await reading(page, "step")), await reading(page, "step"));
+  },
+
+  "a high-pass takes travel away, and the cabin lifts the level": async (ctx) => {
+    const { page } = await ctx.open();
+    const before = await figure(page, "travel");
+    await open(page, "Filters");
+    ctx.equal(await field(page, "Slope of the high-pass").count(), 0, "no slope before there is a corner");
+    await type(page, "High-pass set to", "45");
+    await field(page, "High-pass set to").blur();
+    await page.waitForFunction((before) => {
+      const now = parseFloat(document.querySelector('[data-figure="travel"] dd').innerText);
+      return now < 0.8 * before;
+    }, before);
+    const steep = await figure(page, "travel");
+    await choose(page, "Slope of the high-pass", "12 dB, Butterworth");
+    await page.waitForFunction((steep) => document.querySelector('[data-figure="travel"] dd').innerText !== steep, steep);
+    await go(page, "Car");
+    await page.locator("#powerup").getByRole("button", { name: "Open the steps" }).click();
+    await open(page, "Settings and fuse");
+    ctx.equal(await field(page, "High-pass set to").inputValue(), "45", "first power has the same entry");
+    await go(page, "Desk");
+    await open(page, "In the cabin");
+    await type(page, "Cabin length", "2.4");
+    await page.waitForFunction(() => /in the cabin/.test(document.querySelector('[data-chart="level"] .reading').innerText));
+    const read = await reading(page, "level");
+    const [level, cabin] = [/level (-?[\d.]+)/.exec(read), /in the cabin (-?[\d.]+)/.exec(read)].map((found) => Number(found?.[1]));
+    ctx.check(cabin > level, read);
+  },
+
+  "each chart is saved as SVG, PNG and CSV": async (ctx) => {
+    const { page } = await ctx.open();
+    await open(page, "Save the charts");
+    const row = page.locator(".saves").first();
+    for (const [kind, start] of [["SVG", "<svg"], ["PNG", "\u0089PNG"], ["CSV", "frequency Hz"]]) {
+      const [file] = await Promise.all([page.waitForEvent("download"), row.getByRole("button", { name: `Save as ${kind}` }).click()]);
+      ctx.equal(file.suggestedFilename(), `kerf-and-coil-level.${kind.toLowerCase()}`, "its name");
+      const chunks = [];
+      for await (const chunk of await file.createReadStream()) chunks.push(chunk);
+      const bytes = Buffer.concat(chunks);
+      ctx.check(bytes.toString("latin1").startsWith(start), `${kind} begins with ${bytes.toString("latin1").slice(0, 20)}`);
+      ctx.check(bytes.length > 1500, `${kind} has ${bytes.length} bytes`);
+      if (kind !== "SVG") continue;
+      const shapes = await page.evaluate((text) => {
+        const root = new DOMParser().parseFromString(text, "image/svg+xml");
+        return [root.querySelectorAll("parsererror").length, root.querySelectorAll("text").length,
+          Math.max(...[...root.querySelectorAll("path")].map((path) => path.getAttribute("d").length))];
+      }, bytes.toString("utf8"));
+      ctx.equal(shapes[0], 0, "parse errors");
+      ctx.check(shapes[1] > 8 && shapes[2] > 1000, `ticks and curve: ${shapes}`);
+    }
+  },
+
+  "another design lies beside this one, with the difference": async (ctx) => {
+    const { page } = await ctx.open();
+    await type(page, "Wanted net volume", "40");
+    await saved(page, "40 L");
+    await panel(page, "design");
+    await page.getByRole("button", { name: "Copy this design" }).click();
+    await go(page, "Desk");
+    await type(page, "Wanted net volume", "20");
+    await saved(page, "20 L");
+    await open(page, "Compare with other designs");
+    const keys = page.locator(".fold", { hasText: "Compare with" }).locator(".folded .key");
+    await keys.first().click();
+    await chart(page, "difference").waitFor();
+    ctx.equal(await keys.first().getAttribute("aria-pressed"), "true", "pressed");
+    ctx.check((await reading(page, "level")).split("level").length === 3, await reading(page, "level"));
+    const apart = number((await reading(page, "difference")).split("dB")[0].split(/\s/).slice(-2)[0]);
+    ctx.check(Math.abs(apart) > 0.05 && Math.abs(apart) < 20, await reading(page, "difference"));
+  },
+};
