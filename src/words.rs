@@ -1887,3 +1887,9 @@ pub mod slack {
         format!("{low} to {high}")
     }
 }
+
+/// The test box: legs, blocks, plugs, rings for smaller drivers.
+#[allow(missing_docs)]
+pub mod testbox {
+    pub const LEG_WINDOW: &str = "leg window";
+}
