@@ -3,6 +3,7 @@ mod driver;
 pub(crate) mod enclosure;
 mod feed;
 mod sound;
+mod testbox;
 mod wiring;
 
 use std::rc::Rc;

@@ -9,6 +9,7 @@
 pub mod assembly;
 pub mod axes;
 pub mod checks;
+pub mod door;
 pub mod fence;
 pub mod fit;
 pub mod insert;
