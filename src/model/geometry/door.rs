@@ -59,5 +59,5 @@ fn room(face: [f64; 2], opening: [f64; 2]) -> f64 {
         let middle = (low + high) / 2.0;
         if passes(face.map(|side| side + 2.0 * middle), opening) { low = middle } else { high = middle }
     }
-    (low * 10.0).floor() / 10.0
+    (low * 10.0 + 1e-6).floor() / 10.0
 }
