@@ -18,4 +18,5 @@ pub mod quick;
 pub mod report;
 pub mod session;
 pub mod stored;
+pub mod testbox;
 pub mod warnings;

@@ -20,5 +20,6 @@ pub mod quick;
 pub mod slack;
 pub mod tables;
 pub mod templates;
+pub mod testbox;
 pub mod warnings;
 pub mod wiring_drawing;

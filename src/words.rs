@@ -2067,3 +2067,70 @@ pub mod acoustics {
         )
     }
 }
+
+/// The test box: legs, blocks, plugs, rings for smaller drivers.
+#[allow(missing_docs)]
+pub mod testbox {
+    pub const LEG_WINDOW: &str = "leg window";
+    pub const TITLE: &str = "Test box";
+    pub const TEST_BOX: &str = "Sides reach down as legs";
+    pub const NO: &str = "no";
+    pub const YES: &str = "yes, a test box";
+    pub const LEGS: &str = "Leg height";
+    pub const LEGS_NEED: &str = "Leg height the driver asks for";
+    pub const WINDOW: &str = "Window in each leg";
+    pub const WINDOW_WIDTH: &str = "Leg window, width";
+    pub const CORNER: &str = "Leg window, corner radius";
+    pub const RAIL: &str = "Wood below the leg window";
+    pub const TARGET: &str = "Stands in for a box of";
+    pub const SMALL_CUT_OUT: &str = "Smaller driver, cut-out";
+    pub const SMALL_OUTSIDE: &str = "Smaller driver, outside diameter";
+    pub const DOOR_WIDTH: &str = "Door or hatch, free width";
+    pub const DOOR_HEIGHT: &str = "Door or hatch, free height";
+    pub const DOOR_GAP: &str = "Room for hands around the box";
+    pub const FEET: &str = "Each foot";
+    pub const OPENINGS: &str = "Windows and open ends";
+    pub const CONES: &str = "Cones";
+    pub const TIPS: &str = "Falls over soonest when tilted by";
+    pub const BLOCKS: &str = "Blocks to put in";
+    pub const BLOCKS_TAKE: &str = "They take";
+    pub const BLOCKS_LEAVE: &str = "Net volume with them";
+    pub const RING: &str = "adapter ring, outside and hole";
+    pub const PLUGS: &str = "Port plugs, outside and in the bore";
+    pub const PLUG_INSIDE: &str = "port plug, disc in the bore";
+    pub const PLUG_OUTSIDE: &str = "port plug, disc in front";
+    pub const ABOUT: &str = "The legs are as high as a quarter of the cone's diameter (then the gap around it is as large as the cone), \
+        as its travel and 25 mm, and as windows and open ends take to be as large as the cones, whichever is most. The last two \
+        are common practice, no source. All six faces are flat: it stands on each.";
+    pub const BLOCKS_ABOUT: &str =
+        "Blocks must be solid foam or airtight boxes, and held so that they cannot rattle or reach the cone.";
+    pub const CLOSED_IN: &str = "Windows and open ends together are smaller than the cones: the floor muffles it. Make the legs higher.";
+    pub const PANEL_OFF: &str = "No block of that volume goes in through the driver's hole beside the driver: a panel has to come off.";
+    pub const THIN_RING: &str = "The ring leaves less than 10 mm of wood to screw to on one side.";
+    pub const WIDE_FLANGE: &str = "The smaller driver's flange stands over the ring's edge.";
+    pub const ON_LEGS: &str = "on its legs";
+    pub const ON_BACK: &str = "on its back";
+    pub const ON_LEFT: &str = "on the left side";
+    pub const ON_RIGHT: &str = "on the right side";
+    pub const ON_BOTTOM: &str = "on the underside";
+    pub const ON_TOP: &str = "on the top";
+
+    pub fn low(height: &str) -> String {
+        format!("The driver asks for legs of {height}.")
+    }
+    pub fn falls(face: &str, degrees: &str) -> String {
+        format!(
+            "Standing {face} it falls over at {degrees}°; 10° is what equipment is tested at (IEC 62368-1, from memory). Hold it or let it stand otherwise."
+        )
+    }
+    pub fn stuck(by: &str) -> String {
+        format!(
+            "It does not pass the door, however it is turned: it would have to be {by} smaller on each side of its best face."
+        )
+    }
+    pub fn goes(first: &str, spare: &str) -> String {
+        format!(
+            "It passes the door with its {first} first, with {spare} to spare on each side beyond the room for hands."
+        )
+    }
+}

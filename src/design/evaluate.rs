@@ -5,6 +5,7 @@ mod feed;
 mod kind;
 mod path;
 mod sound;
+mod testbox;
 mod wiring;
 
 use std::rc::Rc;

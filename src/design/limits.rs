@@ -3,7 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{acoustics, cutting as cut, find, label, slack};
+use crate::words::{acoustics, cutting as cut, find, label, slack, testbox};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -346,6 +346,17 @@ fields! {
     FindReach = 350 Job "wish reach" find::REACH, number(Ratio, 0.0, 10.0, entered(5, 0, One));
     FindLevel = 351 Job "wish level" find::LEVEL, number(Ratio, 0.0, 10.0, entered(5, 0, One));
     FindEven = 352 Job "wish even" find::EVEN, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    TestBox = 500 Enclosure "test box" testbox::TEST_BOX, choice(choices!("no" testbox::NO, "legs" testbox::YES), 0);
+    LegHeight = 501 Enclosure "leg height" testbox::LEGS, number(Length, 0.01, 0.6, None);
+    LegWindow = 502 Enclosure "leg window" testbox::WINDOW_WIDTH, number(Length, 0.02, 2.0, None);
+    LegCorner = 503 Enclosure "leg corner" testbox::CORNER, number(Length, 0.0, 0.3, entered(30, 0, Millimetre));
+    LegRail = 504 Enclosure "leg rail" testbox::RAIL, number(Length, 0.0, 0.3, entered(0, 0, Millimetre));
+    InsertTarget = 505 Enclosure "stands in for" testbox::TARGET, number(Volume, 1e-3, 1.0, None);
+    AdapterCutOut = 506 Enclosure "smaller cut-out" testbox::SMALL_CUT_OUT, number(Length, 0.05, 0.7, None);
+    AdapterOutside = 507 Enclosure "smaller outside" testbox::SMALL_OUTSIDE, number(Length, 0.05, 0.75, None);
+    DoorWidth = 510 Vehicle "door width" testbox::DOOR_WIDTH, number(Length, 0.1, 3.0, None);
+    DoorHeight = 511 Vehicle "door height" testbox::DOOR_HEIGHT, number(Length, 0.1, 3.0, None);
+    DoorGap = 512 Vehicle "door gap" testbox::DOOR_GAP, number(Length, 0.0, 0.2, entered(20, 0, Millimetre));
     FindSmall = 353 Job "wish small" find::SMALL, number(Ratio, 0.0, 10.0, entered(5, 0, One));
     FindTight = 354 Job "wish tight" find::TIGHT, number(Ratio, 0.0, 10.0, entered(5, 0, One));
     FindLow = 355 Job "wish from" find::LOW, number(Frequency, 15.0, 80.0, entered(30, 0, Unit::Hertz));

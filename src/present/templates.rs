@@ -3,7 +3,7 @@ use std::fmt::Write;
 
 use crate::design::built::piece_key;
 use crate::design::report::BoxReport;
-use crate::model::geometry::{Hole, HoleShape, HoleUse, Outline, outlines};
+use crate::model::geometry::{Corner, Hole, HoleShape, HoleUse, Outline, outlines};
 use crate::units::ExactLength;
 use crate::words::cutting as words;
 
@@ -63,6 +63,7 @@ pub fn templates(report: &BoxReport) -> Vec<Template> {
             known.part.name() == outline.part.name()
                 && known.size == outline.size
                 && known.holes == outline.holes
+                && known.edge == outline.edge
         });
         if let Some(template) = same {
             template.count += 1;
@@ -112,7 +113,11 @@ pub fn svg(template: &Template) -> String {
 /// Outline, holes and centre crosses; paper runs downwards, the board upwards.
 fn marks(outline: &Outline) -> String {
     let [width, height] = outline.size.map(ExactLength::millimetres);
-    let mut text = format!(r#"<path class="outline" d="M0 0H{}V{}H0Z"/>"#, mm(width), mm(height));
+    let mut text = if outline.edge.is_empty() {
+        format!(r#"<path class="outline" d="M0 0H{}V{}H0Z"/>"#, mm(width), mm(height))
+    } else {
+        format!(r#"<path class="outline" d="{}"/>"#, edge_path(&outline.edge, height))
+    };
     for hole in &outline.holes {
         let [x, up] = centre(hole);
         let y = height - up;
@@ -144,6 +149,32 @@ fn marks(outline: &Outline) -> String {
     text
 }
 
+/// An edge as a path; paper runs downwards, so what is anticlockwise on the board is so on paper with its sign turned.
+fn edge_path(edge: &[Corner], height: f64) -> String {
+    let mut text = String::new();
+    for (number, (at, bulge)) in edge.iter().enumerate() {
+        let [x, y] = [at[0], height - at[1]];
+        if number == 0 {
+            let _ = write!(text, "M{} {}", mm(x), mm(y));
+        }
+        let Some((next, _)) = edge.get(number + 1).or_else(|| edge.first()) else { continue };
+        let [x, y] = [next[0], height - next[1]];
+        if *bulge == 0.0 {
+            let _ = write!(text, "L{} {}", mm(x), mm(y));
+        } else {
+            // Half the chord is r sin(angle/2); the bulge is tan(angle/4).
+            let chord = (next[0] - at[0]).hypot(next[1] - at[1]);
+            let radius = chord * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
+            let large = u8::from(bulge.abs() > 1.0);
+            let sweep = u8::from(*bulge < 0.0);
+            let r = exact(radius);
+            let _ = write!(text, "A{r} {r} 0 {large} {sweep} {} {}", mm(x), mm(y));
+        }
+    }
+    text.push('Z');
+    text
+}
+
 /// The board at full size as a DXF file of release 12: closed polylines with arcs as bulges, circles; millimetres.
 #[must_use]
 pub fn dxf(template: &Template) -> String {
@@ -158,7 +189,11 @@ pub fn dxf(template: &Template) -> String {
     pair(2, "ENTITIES");
     let [width, height] = template.outline.size.map(ExactLength::millimetres);
     let corners = [[0.0, 0.0], [width, 0.0], [width, height], [0.0, height]];
-    polyline(&mut pair, "OUTLINE", &corners.map(|at| (at, 0.0)));
+    if template.outline.edge.is_empty() {
+        polyline(&mut pair, "OUTLINE", &corners.map(|at| (at, 0.0)));
+    } else {
+        polyline(&mut pair, "OUTLINE", &template.outline.edge);
+    }
     for hole in &template.outline.holes {
         let layer = if hole.depth.is_some() { "REBATE" } else { "HOLE" };
         let [x, y] = centre(hole);

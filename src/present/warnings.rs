@@ -139,6 +139,7 @@ const fn body(kind: BodyKind) -> &'static str {
         BodyKind::PortTube(_) => name::PORT_TUBE,
         BodyKind::TerminalHole => name::TERMINAL_HOLE,
         BodyKind::TerminalCup => name::TERMINAL_CUP,
+        BodyKind::LegWindow(_) => crate::words::testbox::LEG_WINDOW,
     }
 }
 

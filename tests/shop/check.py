@@ -263,6 +263,21 @@ def _():
     assert bulges > 0 or not any(h["shape"].get("radius_mm") for _, s in OUTPUT.values() for t in s["templates"] for h in t["holes"])
 
 
+@check("sides with feet measure as the formula of geometry.md section 8 in both formats")
+def _():
+    leg, window, radius = 90.0, 200.0, 30.0
+    design = variant(**{"test box": "legs", "leg height": "90 mm", "leg window": "200 mm"})
+    _, shop = both(design)
+    side = template(shop, "left")
+    deep, high = side["size_mm"]
+    expected = deep * high - (window * leg - (2 - math.pi / 2) * radius**2)
+    element = next(e for e in ET.fromstring(side["svg"]).iter() if e.get("class") == "outline")
+    near(abs(svgpathtools.parse_path(element.get("d")).area()), expected, 1e-4 * expected, "area in the SVG")
+    edge = next(e for e in ezdxf.read(io.StringIO(side["dxf"].replace("\r\n", "\n"))).modelspace() if e.dxf.layer == "OUTLINE")
+    points = [(v.x, v.y) for v in ezdxf.path.make_path(edge).flattening(0.001)]
+    near(area(points), expected, 1e-4 * expected, "area in the DXF")
+
+
 @check("the driver's hole, its recess and the tubes are as wide as entered")
 def _():
     def diameters(name, piece, use):

@@ -1,5 +1,6 @@
 //! The box: what volume is wanted, what fits, what is cut, and how the port comes out.
 use super::kind::Kind;
+use super::testbox::{add_legs, is_test_box};
 use super::{Filled, missing, needed_length};
 use crate::design::built;
 use crate::design::document::Sheet;
@@ -198,7 +199,11 @@ pub(super) fn report(
             vec![FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth],
         ]));
     }
-    let spec = template(sheet, space, filled)?;
+    let mut spec = template(sheet, space, filled)?;
+    if is_test_box(sheet) {
+        add_legs(sheet, driver, &mut spec, filled)?;
+    }
+    let space = spec.space;
     let tuning = match (tuning, wanted.or_else(|| fixed.gross(spec.board.thickness))) {
         (Some(tuning), Some(net)) if sheet.given(FieldId::WantedTuning).is_none() => {
             let tuning = within_depth(sheet, &spec, net, tuning, air)?;

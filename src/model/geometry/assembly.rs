@@ -2,9 +2,10 @@
 mod fittings;
 mod port;
 
-use super::axes::{Dims, InsideEdge, Point};
+use super::axes::{Axis, Dims, InsideEdge, Point};
 use super::checks::Fact;
 use super::layout::{self, Layout};
+use super::legs;
 use super::parts::PartId;
 use super::shell::Shell;
 use super::sizes::{self, Sizes};
@@ -55,6 +56,8 @@ pub enum BodyKind {
     TerminalHole,
     /// Body of the terminal cup.
     TerminalCup,
+    /// Window in a side that forms a leg: 0 left, 1 right.
+    LegWindow(u8),
 }
 
 /// A placed body and what it counts as.
@@ -162,6 +165,8 @@ impl Assembly {
         assembly.add_braces(spec, sizes)?;
         assembly.add_strips(spec, sizes)?;
         assembly.add_terminal(spec);
+        let windows = legs::windows(spec, &assembly);
+        assembly.bodies.extend(windows);
         Ok(assembly)
     }
 
@@ -195,6 +200,7 @@ impl Assembly {
                     PartId::Back | PartId::Right | PartId::Top => min = min.with(pair.axis(), far),
                     _ => {}
                 }
+                min.depth = min.depth - legs::beyond_front(spec, id, Axis::Depth);
                 self.push(BodyKind::Board(id), Role::Shell, Solid::Block { min, size });
             }
         }

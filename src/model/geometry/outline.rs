@@ -1,6 +1,7 @@
 //! Each board as it is drawn and drilled: its outline and every hole in it, from the solids of the assembly.
 use super::assembly::{Body, BodyKind, Role};
 use super::axes::{Axis, Dims, Point};
+use super::legs;
 use super::parts::PartId;
 use super::plan::Build;
 use super::solids::Solid;
@@ -49,7 +50,13 @@ pub struct Outline {
     pub thickness: ExactLength,
     /// Holes; circles and rectangles with rounded corners.
     pub holes: Vec<Hole>,
+    /// Its edge, anticlockwise, where it is no rectangle; empty for a rectangle.
+    pub edge: Vec<Corner>,
 }
+
+/// A corner of an edge in millimetres from the board's corner, and the bulge of what follows it: the tangent of a quarter
+/// of the arc's angle, above zero anticlockwise, zero for a straight line.
+pub type Corner = ([f64; 2], f64);
 
 /// The axis a board's thickness lies along.
 const fn thick(part: PartId, solid: Solid) -> Axis {
@@ -97,7 +104,14 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
     }
     // As it is cut: a port's roof may be cut a little wider than the room it goes into.
     let size = axes.map(|axis| build.sizes.get(part, axis.into()));
-    Some(Outline { part, axes, size, thickness, holes })
+    let window = match part {
+        PartId::Left => Some(BodyKind::LegWindow(0)),
+        PartId::Right => Some(BodyKind::LegWindow(1)),
+        _ => None,
+    };
+    let window = assembly.bodies.iter().find(|body| Some(body.kind) == window);
+    let edge = window.map_or(Vec::new(), |window| legs::side_edge(size, &window.solid, min));
+    Some(Outline { part, axes, size, thickness, holes, edge })
 }
 
 /// A window whose sides run along [`Axis::others`], with its sides as they lie on paper.
@@ -120,6 +134,7 @@ fn hole(cut: &Body, thick: Axis, axes: [Axis; 2], min: Point, size: Dims) -> Opt
         (BodyKind::Recess(_), _) => HoleUse::Recess,
         (BodyKind::PortMouth(_), Role::Cut) => HoleUse::Port,
         (BodyKind::TerminalHole, _) => HoleUse::Terminal,
+        (BodyKind::LegWindow(_), _) => HoleUse::Window,
         _ => return None,
     };
     let (base, length, centre, shape) = match cut.solid {

@@ -81,7 +81,9 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
     };
     let bounds = solid.bounds();
     match *solid {
-        Solid::Block { .. } | Solid::RoundedBlock { .. } => vec![block(bounds.min, bounds.max)],
+        Solid::Block { .. } | Solid::RoundedBlock { .. } | Solid::Arch { .. } => {
+            vec![block(bounds.min, bounds.max)]
+        }
         Solid::CornerPrism { .. } => vec![Convex::Points(solid.prism_corners())],
         Solid::Round { base, along, length, from, to } => vec![Convex::Round(
             base.millimetres(),

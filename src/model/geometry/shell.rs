@@ -1,6 +1,7 @@
 //! The six sides put together: what the inside measures and what does not meet.
 use super::axes::{Axis, Dims};
 use super::checks::Fact;
+use super::legs;
 use super::parts::PartId;
 use super::sizes::{self, Sizes};
 use super::spec::{BoxSpec, Pair};
@@ -55,6 +56,7 @@ impl Shell {
             if axis == Axis::Height && matches!(id, PartId::Front(_)) {
                 size = size + sizes::front_cut_back(spec);
             }
+            size = size - legs::beyond_front(spec, id, axis);
             if between { size } else { size - walls }
         };
         let mut shortest: Option<ExactLength> = None;

@@ -1,5 +1,6 @@
 //! The size of every piece: exact, rounded to the tape step, or as it came out.
 use super::axes::{Axis, Dims};
+use super::legs;
 use super::parts::{Dimension, PartId};
 use super::shell::Shell;
 use super::spec::{AsBuilt, BoxSpec, Pair, Port, SlotWidth};
@@ -132,7 +133,7 @@ impl Sizes {
                     } else {
                         (asked - walls).rounded_down_to(step)
                     };
-                    self.add(id, axis, size);
+                    self.add(id, axis, size + legs::beyond_front(spec, id, axis));
                 }
             }
         }

@@ -76,6 +76,15 @@ pub enum Solid {
         /// The window.
         window: Window,
     },
+    /// An opening across the width whose two edges at the end of greater depth are rounded.
+    Arch {
+        /// Front left bottom corner before rounding.
+        min: Point,
+        /// Its size.
+        size: Dims,
+        /// Radius of the two edges.
+        corner_radius: ExactLength,
+    },
 }
 
 /// A box around a body along the axes, in millimetres, in the order of [`Axis::ALL`].
@@ -132,6 +141,10 @@ impl Solid {
             Self::Frame { size, through, window, .. } => {
                 block_mm3(size) - window.area_mm2() * size.get(through).millimetres()
             }
+            Self::Arch { size, corner_radius, .. } => {
+                let radius = corner_radius.millimetres();
+                block_mm3(size) - (2.0 - PI / 2.0) * radius * radius * size.width.millimetres()
+            }
         };
         Volume::from_cubic_metres(mm3 * 1e-9)
     }
@@ -142,6 +155,7 @@ impl Solid {
         match *self {
             Self::Block { min, size }
             | Self::RoundedBlock { min, size, .. }
+            | Self::Arch { min, size, .. }
             | Self::Frame { min, size, .. } => {
                 Bounds { min: min.millimetres(), max: (min + size).millimetres() }
             }

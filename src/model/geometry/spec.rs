@@ -4,6 +4,7 @@ mod check;
 use std::collections::BTreeMap;
 
 use super::axes::{Axis, Dims, InsideEdge};
+use super::legs::Legs;
 use super::parts::{Dimension, PartId};
 use crate::model::error::ModelError;
 use crate::units::{ExactLength, Volume};
@@ -35,6 +36,8 @@ pub struct BoxSpec {
     pub kerf: ExactLength,
     /// The place the box must go into, if known.
     pub space: Option<Space>,
+    /// Sides that reach beyond the front as legs.
+    pub legs: Option<Legs>,
 }
 
 /// Sheet material.
@@ -368,6 +371,7 @@ impl BoxSpec {
             tape_step: ExactLength::from_hundredths_mm(100),
             kerf: ExactLength::from_hundredths_mm(320),
             space: None,
+            legs: None,
         }
     }
 

@@ -155,6 +155,9 @@ fn taken(cut: &Body, board: &Body) -> Option<(f64, [f64; 3])> {
     if share.is_nan() || share <= 1e-9 {
         return None;
     }
+    if matches!(cut.solid, Solid::Arch { .. }) {
+        return Some((cut.solid.volume().cubic_metres() * share, self::centre(&cut.solid)));
+    }
     let centre =
         [0, 1, 2].map(|axis| (hole.max[axis].min(wood.max[axis]) + hole.min[axis].max(wood.min[axis])) / 2.0);
     Some((cut.solid.volume().cubic_metres() * share, centre))
@@ -167,7 +170,23 @@ fn centre(solid: &Solid) -> [f64; 3] {
         let count = corners.len().max(1) as f64;
         return [0, 1, 2].map(|axis| corners.iter().map(|corner| corner[axis]).sum::<f64>() / count);
     }
+    if let Solid::Arch { min, size, corner_radius } = *solid {
+        return arch_centre(min.millimetres(), size.millimetres(), corner_radius.millimetres());
+    }
     // Every other body is symmetric; a cone stands for no wood.
     let bounds = solid.bounds();
     [0, 1, 2].map(|axis| (bounds.min[axis] + bounds.max[axis]) / 2.0)
+}
+
+/// Centre of an opening with two rounded corners: the block's less that of the two corners, each (1 − π/4) ρ² with its
+/// centre (10 − 3π)/(12 − 3π) ρ from its point (from the centroids of a square and a quarter circle).
+fn arch_centre(min: [f64; 3], size: [f64; 3], radius: f64) -> [f64; 3] {
+    use std::f64::consts::PI;
+    let mut centre = [0, 1, 2].map(|axis| min[axis] + size[axis] / 2.0);
+    let (whole, corners) = (size[0] * size[2], (2.0 - PI / 2.0) * radius * radius);
+    let off = (10.0 - 3.0 * PI) / (12.0 - 3.0 * PI) * radius;
+    if whole > corners {
+        centre[0] = min[0] + (whole * size[0] / 2.0 - corners * (size[0] - off)) / (whole - corners);
+    }
+    centre
 }

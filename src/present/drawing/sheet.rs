@@ -81,6 +81,10 @@ pub(super) fn dimensions(
         front,
         Some(FieldHint::FrontThickness),
     );
+    let legs = leg_height(assembly);
+    if legs > ExactLength::ZERO {
+        add(Place::BelowSection, [-legs.millimetres(), 0.0], [0.0, 0.0], legs, None);
+    }
     for body in &assembly.bodies {
         match (body.kind, body.solid) {
             (BodyKind::DriverHole(0), Solid::Round { base, from, .. }) => {
@@ -165,9 +169,10 @@ pub(super) fn lay_out(assembly: &Assembly, sheet: &Sheet<'_>, dimensions: &[Dime
         widest(&[Place::AboveSection, Place::BelowSection]),
     ];
     let [depth, width, height] = assembly.outside.millimetres();
+    let legs = leg_height(assembly).millimetres();
     let room = (sane(sheet.width, 342.0, 100.0, 1e5) - 2.0 * MARGIN - left - between)
         .max(least[0] + least[1] + 20.0);
-    let taken = |scale: f64| (width * scale).max(least[0]) + (depth * scale).max(least[1]);
+    let taken = |scale: f64| (width * scale).max(least[0]) + ((depth + legs) * scale).max(least[1]);
     let (mut scale, mut too_large) = (0.0, sane(sheet.view_height, 200.0, 20.0, 1e5) / height.max(1.0));
     if taken(too_large) <= room {
         scale = too_large;
@@ -186,7 +191,7 @@ pub(super) fn lay_out(assembly: &Assembly, sheet: &Sheet<'_>, dimensions: &[Dime
     let bottom = top + view_height;
     let column = |from: f64, size: f64| [from, from + size];
     let front_column = column(MARGIN + left, (width * scale).max(least[0]));
-    let section_column = column(front_column[1] + between, (depth * scale).max(least[1]));
+    let section_column = column(front_column[1] + between, ((depth + legs) * scale).max(least[1]));
     let view = |column: [f64; 2], size: f64| View {
         origin: [column[0] + (column[1] - column[0] - size * scale) / 2.0, bottom],
         scale,
@@ -196,11 +201,25 @@ pub(super) fn lay_out(assembly: &Assembly, sheet: &Sheet<'_>, dimensions: &[Dime
         height: bottom + below + MARGIN,
         text_size,
         front: view(front_column, width),
-        section: view(section_column, depth),
+        section: below_front(view(section_column, depth + legs), legs),
         front_column,
         section_column,
         views: [top, bottom],
     }
+}
+
+/// How far sides reach beyond the front.
+fn leg_height(assembly: &Assembly) -> ExactLength {
+    let reach = |body: &crate::model::geometry::Body| match (body.kind, body.solid) {
+        (BodyKind::Board(_), Solid::Block { min, .. }) => -min.depth,
+        _ => ExactLength::ZERO,
+    };
+    assembly.bodies.iter().map(reach).fold(ExactLength::ZERO, ExactLength::max)
+}
+
+/// The section with room for legs at its left.
+fn below_front(view: View, legs: f64) -> View {
+    View { origin: [view.origin[0] + legs * view.scale, view.origin[1]], scale: view.scale }
 }
 
 /// Gives every dimension its text and its lines.

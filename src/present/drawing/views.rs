@@ -27,6 +27,7 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
             // A tube's bore is seen through its mouth; a slot's air has no edge of its own.
             (_, BodyKind::PortAir(_)) if matches!(body.solid, Solid::Round { .. }) => Style::Outline,
             (_, BodyKind::PortAir(_) | BodyKind::PortTube(_) | BodyKind::StripVoid(_)) => continue,
+            (_, BodyKind::LegWindow(_)) => Style::Hidden,
             _ => Style::Hidden,
         };
         match body.solid {
@@ -93,6 +94,13 @@ fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> 
     let beyond = span(&bounds, DEPTH);
     let cut = cut_span(&body.solid, plane);
     match (body.role, body.kind) {
+        // The side beyond the plane is seen below the front, with its window.
+        (Role::Shell, BodyKind::Board(PartId::Right)) if bounds.min[DEPTH] < 0.0 => {
+            let mut leg = beyond;
+            leg.max[0] = 0.0;
+            vec![view.rect(Style::Outline, leg)]
+        }
+        (Role::Cut, BodyKind::LegWindow(1)) => vec![view.rect(Style::Outline, beyond)],
         (Role::GainedAir | Role::Cut, _) | (_, BodyKind::PortAir(_) | BodyKind::StripVoid(_)) => Vec::new(),
         (Role::Shell, _) => cut.map_or(Vec::new(), |rect| {
             let pieces = rect.without(holes);

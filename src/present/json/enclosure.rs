@@ -147,6 +147,7 @@ fn body(kind: BodyKind) -> String {
         BodyKind::PortTube(n) => built::piece_key(PartId::PortTube(n)),
         BodyKind::TerminalHole => "terminal hole".into(),
         BodyKind::TerminalCup => "terminal cup".into(),
+        BodyKind::LegWindow(n) => format!("leg window {n}"),
     }
 }
 

@@ -2,6 +2,7 @@
 mod bench;
 mod cuts;
 mod sheets;
+mod testbox;
 
 use std::rc::Rc;
 
@@ -26,6 +27,19 @@ const SPACE: &[FieldId] = &[
     FieldId::SpaceHeight,
     FieldId::SpaceDepth,
     FieldId::Clearance,
+    FieldId::DoorWidth,
+    FieldId::DoorHeight,
+    FieldId::DoorGap,
+];
+const TEST_BOX: &[FieldId] = &[
+    FieldId::TestBox,
+    FieldId::LegHeight,
+    FieldId::LegWindow,
+    FieldId::LegCorner,
+    FieldId::LegRail,
+    FieldId::InsertTarget,
+    FieldId::AdapterCutOut,
+    FieldId::AdapterOutside,
 ];
 const BUILD: &[FieldId] = &[
     FieldId::EnclosureName,
@@ -120,16 +134,18 @@ pub fn saw(store: &Handle) -> Html {
                     { parts_sheet(store, enclosure) }
                     { caution(words::CAUTION_ROUTER) }
                     { bench::details_sheet(store, enclosure) }
+                    { testbox::test_box_sheet(store, enclosure) }
                     { bench::templates_sheet(store, enclosure) }
                     { bench::bench_sheet(store, enclosure) }
                     { bench::print_keys() }
                 }
             </div>
             <div class="column entries">
-                <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }</section>
+                <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ testbox::door(store) }</section>
                 <section class="sheet" id="build">{ head(page::BUILD, "") }
                     { fields(store, build) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }
+                    { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
                     { fold(store, page::DETAILS, DETAILS) }
                     { fold(store, cutting::STOCK, STOCK) }
                     { fold(store, cutting::BENCH_ENTRIES, BENCH) }

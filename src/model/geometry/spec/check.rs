@@ -28,6 +28,9 @@ impl BoxSpec {
             brace.window.check("brace window in mm")?;
         }
         within("kinds of brace", self.braces.len() as f64, 0.0, 3.0)?;
+        if let Some(legs) = self.legs {
+            legs.check(self)?;
+        }
         if let Some(space) = self.space {
             length("space width in mm", space.size.width, true)?;
             length("space height in mm", space.size.height, true)?;

@@ -10,7 +10,7 @@ use crate::design::report::BoxReport;
 use crate::platform::{files, page};
 use crate::present::bench::{cautions, checks, weights};
 use crate::present::cutting::details;
-use crate::present::templates::{Paper, dxf, pages, svg, templates};
+use crate::present::templates::{Paper, dxf, pages, svg};
 use crate::view::components::{Fold, caution, head, pairs, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{cutting as words, keep};
@@ -49,7 +49,7 @@ fn save_key(store: &Handle, label: &str, about: &str, make: impl Fn(&Handle) + '
 pub(super) fn templates_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
     let (store, enclosure) = (store.clone(), Rc::clone(enclosure));
     let content = Callback::from(move |()| {
-        let all = Rc::new(templates(&enclosure));
+        let all = Rc::new(super::testbox::all_templates(&store, &enclosure));
         let paper = if store.design().sheet.choice_key(FieldId::Paper) == "letter" {
             Paper::Letter
         } else {
