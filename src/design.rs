@@ -12,4 +12,5 @@ pub mod quick;
 pub mod report;
 pub mod session;
 pub mod stored;
+pub mod trials;
 pub mod warnings;

@@ -3,4 +3,5 @@ pub mod acoustics;
 pub mod electrical;
 pub mod error;
 pub mod geometry;
+pub mod measurement;
 pub mod numeric;

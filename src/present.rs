@@ -10,5 +10,6 @@ pub mod meter;
 pub mod names;
 pub mod quick;
 pub mod tables;
+pub mod trials;
 pub mod warnings;
 pub mod wiring_drawing;

@@ -7,6 +7,7 @@ mod meter;
 mod quick;
 mod saw;
 mod settings;
+mod trials;
 
 pub use car::car;
 pub use contents::contents;

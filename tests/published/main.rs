@@ -1,6 +1,7 @@
 //! The models against published values and independent reference data.
 mod acoustics;
 mod electrical;
+mod measurement;
 mod woodworking;
 
 /// Fails, showing both values and their difference, unless `actual` is within `tolerance` of `expected`.

@@ -4,6 +4,7 @@ use yew::prelude::*;
 use super::desk::fold;
 use super::meter::MeterSheet;
 use super::quick::QuickChecks;
+use super::trials::TrialsSheet;
 use super::warnings;
 use crate::design::document::Entry;
 use crate::design::limits::FieldId;
@@ -14,10 +15,10 @@ use crate::present::tables::{amperes, cables, feed_in, power_text, size, wiring,
 use crate::present::wiring_drawing;
 use crate::present::{format, lines};
 use crate::view::components::{
-    caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view,
+    Fold, caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view,
 };
 use crate::view::store::{Handle, Msg};
-use crate::words::car as words;
+use crate::words::{car as words, trials as trial_words};
 
 const AMPLIFIER: &[FieldId] = &[
     FieldId::AmplifierName,
@@ -53,6 +54,7 @@ pub fn car(store: &Handle) -> Html {
                     <MeterSheet store={store.clone()} wiring={wiring.clone()} />
                 }
                 <QuickChecks store={store.clone()} />
+                { trials(store) }
             </div>
             <div class="column work">
                 <section class="sheet" id="wiring">{ head(words::WIRING, "") }
@@ -83,6 +85,17 @@ pub fn car(store: &Handle) -> Html {
                 { caution(words::CAUTION_CRASH) }
             </div>
         </div>
+    }
+}
+
+/// Trials of spots; what is in them comes when they are opened.
+fn trials(store: &Handle) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| html! { <TrialsSheet store={store.clone()} /> });
+    html! {
+        <section class="sheet" id="trials">{ head(trial_words::TITLE, "") }
+            <Fold title={trial_words::OPEN} {content} />
+        </section>
     }
 }
 

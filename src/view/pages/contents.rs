@@ -26,6 +26,7 @@ const SAW: &[(&str, &str)] = &[
 const CAR: &[(&str, &str)] = &[
     ("meter", crate::words::meter::TITLE),
     ("quick", quick::TITLE),
+    ("trials", crate::words::trials::TITLE),
     ("wiring", car::WIRING),
     ("feed", car::FEED),
     ("amplifier", car::AMPLIFIER),
