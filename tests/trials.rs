@@ -37,7 +37,7 @@ fn trial(at_s: i64, spot: &str, seat: u8, takes: &[Vec<f64>]) -> Trial {
     trial.checked().unwrap()
 }
 
-fn made(level: impl Fn(f64) -> f64) -> Vec<f64> {
+fn made(level: impl FnMut(f64) -> f64) -> Vec<f64> {
     trial_frequencies().into_iter().map(level).collect()
 }
 

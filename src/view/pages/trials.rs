@@ -91,7 +91,7 @@ fn input_row(shown: &Shown<'_>, oninput: Callback<InputEvent>) -> Html {
     html! {
         <label class={classes!("row", shown.text.then_some("text"))}><span>{ shown.label.to_owned() }</span>
             <span class="v"><input type="text" inputmode={if shown.text { "text" } else { "decimal" }} autocomplete="off"
-                placeholder={shown.example.to_owned()} value={shown.value.to_owned()}
+                aria-label={shown.label.to_owned()} placeholder={shown.example.to_owned()} value={shown.value.to_owned()}
                 aria-invalid={shown.refusal.map(|_| "true")} {oninput} />
                 if !shown.unit.is_empty() { <small>{ shown.unit.to_owned() }</small> }</span>
             if let Some(refusal) = shown.refusal { <p class="hint bad" role="alert">{ refusal.to_owned() }</p> }
@@ -102,7 +102,7 @@ fn input_row(shown: &Shown<'_>, oninput: Callback<InputEvent>) -> Html {
 /// A row with a list to choose from.
 fn choice_row(label: &str, options: &[String], chosen: usize, onchange: Callback<Event>) -> Html {
     html! {
-        <label class="row"><span>{ label.to_owned() }</span><span class="v"><select {onchange}>
+        <label class="row"><span>{ label.to_owned() }</span><span class="v"><select aria-label={label.to_owned()} {onchange}>
             { for options.iter().enumerate().map(|(i, option)| html! {
                 <option selected={i == chosen}>{ option.clone() }</option>
             }) }
