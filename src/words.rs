@@ -816,7 +816,6 @@ pub mod trials {
         least 10 dB lower. The weighting is taken off.";
 
     pub const NEW: &str = "New trial";
-    pub const REPEATING: &str = "Another take of";
     pub const SPOT: &str = "Spot";
     pub const SPOT_EXAMPLE: &str = "left corner";
     pub const AIM: &str = "Cone faces";
@@ -867,7 +866,8 @@ pub mod trials {
     pub const SEATS_DIFFER: &str = "seats, dB";
     pub const RANKING_ABOUT: &str = "Level: mean under the loudest spot. Hole: furthest under the best of all spots, with its frequency. Seats: how \
         much the seats differ in shape. The microphone's own response changes none of them.";
-    pub const CURVES: &str = "Level at the seats, as measured";
+    pub const CURVES: &str = "The spots over one another";
+    pub const CHART: &str = "Level at the seats, as measured";
     pub const CURVES_SHAPE: &str =
         "The shape includes the microphone: compare the curves, do not read them as absolute.";
     pub const RANGE: &str = "Frequencies compared";
@@ -880,7 +880,8 @@ pub mod trials {
     pub const REAL_BOX_GAP: &str = "The forecast needs a complete driver and box on the Desk.";
     pub const TEST_BOX_LOST: &str =
         "The design named as test box is not in this browser. Enter the test box's volume instead.";
-    pub const TEST_CLOSED: &str = "a closed box, volume below";
+    pub const TEST_CLOSED: &str = "a closed box";
+    pub const FORECAST_CHART: &str = "Level at the seats, both boxes";
     pub const MEASURED: &str = "test box, measured";
     pub const FORECAST: &str = "real box, forecast";
     pub const MOVED: &str = "The real box moves air elsewhere than the test box did: the band is wider.";
@@ -967,6 +968,9 @@ pub mod trials {
     pub fn tone(hz: &str) -> String {
         format!("{hz} Hz")
     }
+    pub fn deep_hole(hz: &str) -> String {
+        format!("{hz} Hz: a hole")
+    }
     pub fn found(points: usize, low: &str, high: &str, columns: usize, passed_over: usize) -> String {
         let over = match passed_over {
             0 => String::new(),
@@ -1017,8 +1021,5 @@ pub mod trials {
     }
     pub fn front_label(what: &str, hz: &str) -> String {
         format!("{what} at {hz} Hz")
-    }
-    pub fn keeps(what: &str) -> String {
-        format!("{what}, dB")
     }
 }

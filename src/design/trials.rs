@@ -115,7 +115,8 @@ impl Trial {
     pub fn checked(mut self) -> Option<Self> {
         self.spot = clean_text(&self.spot, MAX_NAME);
         self.used = clean_text(&self.used, MAX_NAME);
-        self.note = clean_text(&self.note, MAX_NOTE);
+        // Blanks at the end stay while more is typed.
+        self.note = self.note.chars().filter(|c| !c.is_control()).take(MAX_NOTE).collect();
         self.place = self.place.map(|[x, y]| [x.min(100), y.min(100)]);
         if let Aim::Degrees(degrees) = self.aim {
             self.aim = Aim::Degrees(degrees % 360);

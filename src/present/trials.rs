@@ -138,7 +138,11 @@ pub fn ranking(spots: &[Spot], verdict: &Verdict) -> Vec<RankRow> {
         level: fixed(figures.level_db, 1),
         sure: fixed(figures.uncertainty_db.map_or(f64::NAN, |u| 2.0 * u), 1),
         hole: fixed(figures.hole_db, 1),
-        hole_at: if figures.hole_db < 0.0 { words::tone(&hertz(figures.hole_hz)) } else { String::new() },
+        hole_at: match figures.hole_db {
+            db if db < HOLE_LIMIT_DB => words::deep_hole(&hertz(figures.hole_hz)),
+            db if db < 0.0 => words::tone(&hertz(figures.hole_hz)),
+            _ => String::new(),
+        },
         seats: fixed(figures.seats_db2.map_or(f64::NAN, f64::sqrt), 1),
     };
     verdict.ranking.iter().map(row).collect()
@@ -178,7 +182,7 @@ pub fn overlay(spots: &[Spot], verdict: &Verdict) -> Chart {
     };
     let curves = verdict.ranking.iter().take(MOST_CURVES).enumerate();
     let curves = curves.map(|(at, figures)| (spot(spots, figures.index), figures.curve_db.clone(), line(at)));
-    chart("trials", words::CURVES, curves.collect())
+    chart("trials", words::CHART, curves.collect())
 }
 
 /// The real box at the best spot: a sentence and the chart of measured and forecast.
@@ -209,7 +213,7 @@ pub fn forecast(
         (words::FORECAST.to_owned(), found.levels_db.clone(), Line::Full),
         (words::MEASURED.to_owned(), measured.to_vec(), Line::Dashed),
     ];
-    (text, chart("forecast", words::REAL_BOX, curves))
+    (text, chart("forecast", words::FORECAST_CHART, curves))
 }
 
 /// A trial in the list: what was tried, and how.

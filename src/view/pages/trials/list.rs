@@ -69,7 +69,7 @@ fn row(
     let shown =
         Shown { label: words::NOTE, value: &trial.note, unit: "", example: "", refusal: None, text: true };
     html! {
-        <li key={format!("{}-{index}", trial.at_s)} class={classes!(trial.left_out.then_some("past"))}>
+        <li key={format!("{}-{index}", trial.at_s)}>
             <b>{ what }</b><small>{ how }{ " · " }{ clock::local_time(trial.at_s) }</small>
             <div class="keys">
                 { key(words::REPEAT, "small-key", repeat) }
