@@ -127,7 +127,7 @@ fn undo_leaves_trials_alone() {
         .apply(Action::PutTrial(None, Box::new(one.clone())))
         .apply(Action::Undo);
     assert!(session.design.sheet.given(FieldId::Fs).is_none());
-    assert_eq!(session.design.log.trials, [one.clone()]);
+    assert_eq!(session.design.log.trials, std::slice::from_ref(&one));
     let left_out = Trial { left_out: true, ..one.clone() };
     let session = session.apply(Action::PutTrial(Some(0), Box::new(left_out.clone())));
     assert_eq!(session.design.log.trials, [left_out]);
@@ -155,9 +155,9 @@ fn repeats_are_takes_and_the_verdict_is_a_sentence() {
     // 84.25 − 80 dB. Takes: s = 0.354 and 0, pooled over two degrees of freedom 0.25; the corner's own 0.354 counts
     // there, 0.25 in the middle: 2·(4.303/1.96)·√((0.354² + 0.25²)/2) = 1.34 dB.
     assert_eq!(text::sentence(&spots, &verdict), "corner beats middle by 4.2 ± 1.3 dB.");
-    assert_eq!(text::drift(drifted(&trials, Range::default())).unwrap().0, false);
+    assert!(!text::drift(drifted(&trials, Range::default())).unwrap().0);
     let off = [&trials[..2], &[trial(5, "corner", 0, &[flat(82.0)])]].concat();
-    assert_eq!(text::drift(drifted(&off, Range::default())).unwrap().0, true);
+    assert!(text::drift(drifted(&off, Range::default())).unwrap().0);
     assert_eq!(drifted(&trials[..2], Range::default()), None);
 
     let (spots, verdict) = choose(&trials[..2], Range::default()).unwrap();

@@ -49,7 +49,7 @@ pub fn bands(per_octave: u32, low_hz: f64, high_hz: f64) -> Vec<Band> {
         return Vec::new();
     }
     let b = f64::from(per_octave);
-    let shift = if per_octave % 2 == 0 { 0.5 } else { 0.0 };
+    let shift = if per_octave.is_multiple_of(2) { 0.5 } else { 0.0 };
     // The place of a frequency on the grid; the slack keeps a limit that is a middle frequency itself.
     let place = |hz: f64| (hz / 1000.0).log10() / OCTAVE_DECADES * b - shift;
     let first = (place(low_hz) - 1e-9).ceil() as i32;
