@@ -165,7 +165,7 @@ export default {
     const sliders = trials(page).locator(".new-trial input[type=range]");
     near(ctx, Number(await sliders.nth(0).inputValue()), 25, 1.5, "from the left");
     near(ctx, Number(await sliders.nth(1).inputValue()), 80, 1.5, "from the front");
-    ctx.equal(await plan.locator(".pin.own").count(), 1, "pins");
+    ctx.equal(await plan.locator(".pin.mine").count(), 1, "pins");
   },
 
   "the built box is proven by its peaks": async (ctx) => {

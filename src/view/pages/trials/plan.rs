@@ -70,7 +70,7 @@ fn pin(pin: &Pin) -> Html {
         ("class", "val"),
     ];
     html! {
-        <g class={if pin.own { "pin own" } else { "pin" }}>
+        <g class={if pin.own { "pin mine" } else { "pin" }}>
             { el("circle", &[("cx", &x), ("cy", &y), ("r", "12")], Vec::new()) }
             { el("text", &text, vec![tx("tspan", "", &pin.mark)]) }
         </g>

@@ -7,8 +7,8 @@ use crate::design::limits::FieldId;
 use crate::design::report::Report;
 use crate::model::error::ModelError;
 use crate::model::measurement::{
-    ClosedProof, FrontLevels, FrontPhase, ProvenBox, VentedProof, front_phase, polarity, prove_closed,
-    prove_vented,
+    ClosedProof, FrontLevels, FrontPhase, Polarity, ProvenBox, VentedProof, front_phase, polarity,
+    prove_closed, prove_vented,
 };
 use crate::present::trials as text;
 use crate::units::{Frequency, Volume, parse_number};
@@ -72,6 +72,11 @@ fn vas(sheet: &Sheet, report: &Report) -> Option<Volume> {
     Some(Volume::from_cubic_metres(count * one.cubic_metres()))
 }
 
+/// Turning something is a thing to do; the rest is to go on.
+fn advice_kind(advice: Polarity) -> NoteKind {
+    if advice == Polarity::Turn { NoteKind::Care } else { NoteKind::Good }
+}
+
 /// Bands in which a subwoofer and front speakers meet.
 const BANDS_HZ: [f64; 4] = [50.0, 63.0, 80.0, 100.0];
 
@@ -126,7 +131,7 @@ pub(super) fn FrontSpeakers() -> Html {
                 if let Some(error) = wrong { { note(NoteKind::Care, &error.to_string()) } }
                 if !sound.is_empty() {
                     { crate::view::components::table("fronts", &[words::BAND, words::ANGLE, words::TURN_GAIN], found.collect()) }
-                    { note(NoteKind::Good, text::polarity(polarity(&sound))) }
+                    { note(advice_kind(polarity(&sound)), text::polarity(polarity(&sound))) }
                 }
             </div>
         </>
