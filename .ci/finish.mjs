@@ -33,7 +33,7 @@ function nameByContents(name, mentionedIn) {
 }
 
 await split(dir, { program: "app_bg.wasm", rest: "later.wasm", glue: "app.js" });
-for (const name of ["app.js", "boot.js", "style.css"]) {
+for (const name of ["app.js", "boot.js", "worker.js", "style.css", "later.css"]) {
   const file = join(dir, name);
   const options = ["--minify", "--target=es2022", "--charset=utf8", "--log-level=warning", "--allow-overwrite"];
   execFileSync("esbuild", [file, ...options, `--outfile=${file}`], { stdio: "inherit" });
@@ -44,6 +44,8 @@ nameByContents("icon.svg", ["index.html", "manifest.webmanifest"]);
 nameByContents("icon-192.png", ["index.html", "manifest.webmanifest"]);
 nameByContents("app_bg.wasm", ["app.js", "index.html"]);
 nameByContents("later.wasm", ["index.html"]);
+nameByContents("later.css", ["index.html"]);
+nameByContents("worker.js", ["index.html"]);
 nameByContents("app.js", ["index.html"]);
 nameByContents("boot.js", ["index.html"]);
 nameByContents("style.css", ["index.html"]);

@@ -6,7 +6,7 @@ const { chromium } = createRequire(new URL("../.tools/", import.meta.url))("play
 const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 3, hasTouch: true, isMobile: true };
 const LAPTOP = { viewport: { width: 1366, height: 768 }, deviceScaleFactor: 1, colorScheme: "dark" };
 const LIMIT_MS = 60_000;
-/** Longer than the page waits before it saves (src/view/saving.rs): saving belongs to what needs no touch. */
+/** Longer than the page waits before it saves (src/view/saving.rs). */
 const SAVED_MS = 1_000;
 
 /** Remembers the program's exports, which the page itself keeps to itself. */
@@ -65,7 +65,11 @@ export async function profiles(dir, replaced) {
       const context = await browser.newContext({ ...device, serviceWorkers: "block" });
       await context.addInitScript(keepExports);
       const page = await context.newPage();
-      found.push(await run(page, () => page.goto(site.url)), await run(page, () => page.reload()));
+      found.push(await run(page, () => page.goto(site.url)));
+      // A return finds a design that was worked on and saved.
+      await page.locator("#main input[inputmode=decimal]").first().fill("30");
+      await page.waitForTimeout(SAVED_MS);
+      found.push(await run(page, () => page.reload()));
       await context.close();
     }
     return found;

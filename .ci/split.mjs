@@ -15,8 +15,6 @@ const FEATURES = [
 const SMALL = ["--low-memory-unused", "-Oz", "-Oz", "--strip-debug"];
 /** The name that wasm-split gives the table of functions, with its prefix. */
 const TABLE = "%table";
-/** An empty program, served in place of the rest while the whole is measured. */
-const EMPTY = Buffer.from("0061736d01000000", "hex");
 
 const run = (command, ...options) =>
   execFileSync(command, [...options, ...FEATURES], { stdio: ["ignore", "inherit", "inherit"] });
@@ -53,7 +51,8 @@ function valuesFirst(text) {
 /** Makes the export of the functions' table its own again, as wasm-split exports the first table in its place. */
 function functionsExported(text) {
   const table = /^ \(table (\S+) .*funcref\)$/m.exec(text)?.[1];
-  const exported = text.replace(/^ \(export "%table" \(table \S+\)\)$/m, ` (export "${TABLE}" (table ${table}))`);
+  const line = new RegExp(`^ \\(export "${TABLE}" \\(table \\S+\\)\\)$`, "m");
+  const exported = text.replace(line, ` (export "${TABLE}" (table ${table}))`);
   if (!table || exported === text) throw new Error("the first part does not export its table of functions");
   return exported;
 }
@@ -113,7 +112,8 @@ export async function split(dir, { program, rest, glue }) {
     writeFileSync(join(dir, glue), withStubs(glued));
 
     run("wasm-split", "--instrument", file("whole.wasm"), "-o", file("measured.wasm"));
-    const replaced = new Map([[program, readFileSync(file("measured.wasm"))], [rest, EMPTY]]);
+    // There is no rest to be had yet, so what the page does once it has come is not measured.
+    const replaced = new Map([[program, readFileSync(file("measured.wasm"))]]);
     const found = (await profiles(dir, replaced)).map((profile, number) => {
       writeFileSync(file(`${number}.profile`), profile);
       return file(`${number}.profile`);

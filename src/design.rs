@@ -1,10 +1,16 @@
 //! The document: its fields and limits, actions on it, its file, its link, and `evaluate`.
+pub mod bench;
 pub mod built;
 pub mod case;
+pub mod commission;
+pub mod cutting;
 pub mod demo;
 pub mod document;
 pub mod evaluate;
 pub mod file;
+pub mod find;
+pub mod jobs;
+pub mod layout_case;
 pub mod limits;
 pub mod link;
 pub mod meter;

@@ -15,6 +15,7 @@ pub mod share;
 pub mod signal;
 pub mod storage;
 pub mod theme;
+pub mod worker;
 
 pub use gloo::events::EventListener;
 pub use gloo::timers::callback::{Interval, Timeout};

@@ -1,15 +1,24 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
+pub mod bench;
 pub mod chart;
 pub mod charts;
+pub mod commission;
+pub mod commission_sheet;
+pub mod cutting;
 pub mod drawing;
+pub mod feed;
 pub mod figures;
+pub mod find;
 pub mod format;
 pub mod json;
 pub mod lines;
 pub mod meter;
 pub mod names;
+pub mod probe_drawing;
 pub mod quick;
+pub mod slack;
 pub mod tables;
+pub mod templates;
 pub mod trials;
 pub mod warnings;
 pub mod wiring_drawing;

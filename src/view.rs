@@ -1,15 +1,20 @@
 //! The page, in Yew. Components take values and give actions; nothing here computes.
 mod app;
 mod components;
+mod jobs;
 mod pages;
 mod saving;
 mod store;
 
 use crate::design::{demo, evaluate::evaluate};
-use crate::platform::{boot, clock, page};
+use crate::platform::{boot, clock, page, worker};
 
 /// Starts the page.
 pub fn start() {
+    if worker::is_worker() {
+        jobs::serve();
+        return;
+    }
     yew::set_custom_panic_hook(Box::new(boot::show_panic));
     boot::allow_test_panic();
     boot::allow_timing(evaluation_ms);

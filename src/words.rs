@@ -142,6 +142,91 @@ pub mod label {
     pub const PROOF_HIGH: &str = "In the box, upper peak";
     pub const PROOF_FC: &str = "In the closed box, peak";
     pub const PROOF_STEP: &str = "Found to the nearest";
+    pub const INSULATION_UNKNOWN: &str = "not known";
+    pub const INSULATION_80: &str = "80 °C";
+    pub const INSULATION_125: &str = "125 °C";
+    pub const INSULATION_200: &str = "200 °C";
+    pub const NOT_STATED: &str = "not stated";
+    pub const ALLOWED: &str = "allowed by the maker";
+    pub const OUTPUT_USE: &str = "Load is driven by";
+    pub const ONE_CHANNEL: &str = "one channel";
+    pub const BRIDGED: &str = "two channels, bridged";
+    pub const STRAPPED: &str = "two amplifiers, strapped";
+    pub const CHANNELS: &str = "Channels";
+    pub const BRIDGED_LOAD: &str = "Least load so joined";
+    pub const BRIDGED_WATTS: &str = "Rated power so joined, into it";
+    pub const STRAP_ALLOWED: &str = "Strapping two of them";
+    pub const AMPLIFIER_CLASS: &str = "Class";
+    pub const CLASS_GH: &str = "G or H";
+    pub const SUPPLY_KIND: &str = "With the supply, power";
+    pub const RAILS_FOLLOW: &str = "rises and falls";
+    pub const RAILS_REGULATED: &str = "stays (regulated)";
+    pub const AMPLIFIER_FUSE: &str = "Fuses fitted, sum";
+    pub const RATING_BASIS: &str = "Rated by";
+    pub const OTHER_SUPPLY: &str = "Also rated at";
+    pub const OTHER_WATTS_4: &str = "There into 4 Ω";
+    pub const OTHER_WATTS_2: &str = "There into 2 Ω";
+    pub const OTHER_WATTS_1: &str = "There into 1 Ω";
+    pub const OTHER_DRAW: &str = "Another amplifier on this feed";
+    pub const BRANCH_RUN: &str = "Distribution to amplifier";
+    pub const BRANCH_AMBIENT: &str = "Warmest place there";
+    pub const RETURN_VIA: &str = "Current comes back by";
+    pub const RETURN_CABLE: &str = "a cable like it";
+    pub const RETURN_BODY: &str = "the vehicle's body";
+    pub const BODY_MILLIOHM: &str = "Body and joints, mΩ";
+    pub const GAUGE_KIND: &str = "Gauge numbers are";
+    pub const GAUGE_AWG: &str = "AWG";
+    pub const GAUGE_SAE: &str = "SAE vehicle cable";
+    pub const FUSE_DISTANCE: &str = "Battery to fuse, along the cable";
+    pub const BATTERY_KIND: &str = "Battery";
+    pub const FLOODED: &str = "lead-acid, wet";
+    pub const AGM: &str = "lead-acid, AGM or gel";
+    pub const LITHIUM: &str = "lithium iron phosphate";
+    pub const BATTERY_CAPACITY: &str = "Capacity, Ah";
+    pub const BATTERY_MILLIOHM: &str = "Internal resistance, mΩ";
+    pub const REST_VOLTS: &str = "Read after 8 h of rest";
+    pub const RESERVE: &str = "Keep for starting";
+    pub const EXISTING_LOAD: &str = "Vehicle's own load, running";
+    pub const DRAIN: &str = "Drain, everything asleep, mA";
+    pub const ALTERNATOR: &str = "Alternator or converter, rated";
+    pub const IDLE_SHARE: &str = "Of that at hot idle";
+    pub const CHARGING: &str = "Charged by";
+    pub const CHARGE_PLAIN: &str = "plain alternator";
+    pub const CHARGE_SENSOR: &str = "alternator, sensor at the battery";
+    pub const CHARGE_SMART: &str = "alternator, voltage varies";
+    pub const CHARGE_CONVERTER: &str = "converter (hybrid, electric)";
+    pub const SECOND_BATTERY: &str = "Second battery";
+    pub const SECOND_ISOLATOR: &str = "through an isolator";
+    pub const SECOND_CHARGER: &str = "through a charger";
+    pub const SECOND_RUN: &str = "Battery to battery, one way";
+    pub const SECOND_CAPACITY: &str = "Its capacity, Ah";
+    pub const CHARGER_CURRENT: &str = "Charger gives";
+    pub const ALTERNATOR_RUN: &str = "New charge cable, one way";
+    pub const ENGINE_AMBIENT: &str = "Warmest place at the engine";
+    pub const CAP_FARADS: &str = "Capacitor, F";
+    pub const CAP_MILLIOHM: &str = "Its resistance, mΩ";
+    pub const CAP_SAG: &str = "Sag it may let through";
+    pub const PROOF_SIZE: &str = "Sold as";
+    pub const PROOF_LENGTH: &str = "Stripped piece, length";
+    pub const PROOF_MASS: &str = "Its mass, bare";
+    pub const PROOF_CURRENT: &str = "Current through the cable";
+    pub const PROOF_MILLIVOLTS: &str = "Over one metre of it, mV";
+    pub const TEST_CURRENT: &str = "Current while you measure";
+    pub const GAIN_POWER: &str = "Power to set the gain for";
+    pub const FUSE_BREAKING: &str = "Main fuse, stated to break";
+    pub const PARKED_LOAD: &str = "Vehicle's own load, engine off";
+    pub const LOW_PASS: &str = "Low-pass set to";
+    pub const HIGH_PASS: &str = "High-pass set to";
+    pub const OUTPUT_POLARITY: &str = "Polarity at the amplifier";
+    pub const POLARITY_NORMAL: &str = "as marked";
+    pub const POLARITY_TURNED: &str = "turned over";
+    pub const FUSE_PLACE: &str = "Where the main fuse sits";
+    pub const IDLE_CURRENT: &str = "Idle current by the maker";
+    pub const OTHER_DRIVERS: &str = "Of these, of a second kind";
+    pub const OTHER_NOMINAL: &str = "Second kind, nominal impedance of one coil";
+    pub const OTHER_RE: &str = "Second kind, DC resistance of one coil";
+    pub const OTHER_COILS: &str = "Second kind, voice coils";
+    pub const OUTPUT_RESISTANCE: &str = "Output resistance";
 }
 
 /// The application and its places.
@@ -167,7 +252,6 @@ pub mod app {
     pub const DERIVED: &str = "follows";
     pub const EMPTY: &str = "enter";
     pub const CLEAR: &str = "Clear";
-    pub const DONE: &str = "Done";
     pub const REST: &str = "more";
     pub const SKIP: &str = "Skip to the sheet";
 }
@@ -240,8 +324,8 @@ pub mod say {
         "The wiring stored with this design does not fit these coils. Choose one again.";
     pub const NO_CABLE: &str = "No cable of the list carries this current over this run within the drop allowed and \
         with a fuse that protects it. Shorten the run, move the amplifier, or allow more drop.";
-    pub const CCA_NO_TABLE: &str = "Copper-clad aluminium is not in the ampacity table. It is taken here as the copper \
-        of equal resistance: an engineering estimate, not a standard's figure.";
+    pub const CCA_NO_TABLE: &str = "Copper-clad aluminium has 1.6 times the resistance of copper and is in no ampacity \
+        table. Its drop is shown, but no size and no fuse is recommended. Use stranded copper.";
     pub const POWER_NOT_RATED: &str = "The maker does not rate the amplifier at this load. The power is a range between \
         voltage-limited and current-limited; cable and fuse are chosen for its upper end.";
     pub const CAUSE_RESISTANCE: &str =
@@ -287,6 +371,19 @@ pub mod say {
     }
     pub fn line_car_good(read: &str) -> String {
         format!("{read} reads as drawn. Go on with the order of work.")
+    }
+    pub fn line_car_overruled(read: &str, reason: &str) -> String {
+        format!("{read} does not read as drawn; you overruled it: {reason}")
+    }
+    pub fn least_load(least: &str, at: &str, allowed: &str) -> String {
+        format!(
+            "In this box the load falls to {least} Ω at {at} Hz; the amplifier's rating allows for {allowed} Ω. Wire the coils to a higher load, or check their DC resistance."
+        )
+    }
+    pub fn unequal_power(most: &str, most_share: &str, least: &str, least_share: &str) -> String {
+        format!(
+            "The coils share unequally: coil {most} takes {most_share} % of the power, coil {least} {least_share} %. The one that takes most sets the limit."
+        )
     }
     pub fn line_car_stop(read: &str, why: &str) -> String {
         format!("Not yet: {read}. {why}")
@@ -423,6 +520,7 @@ pub mod meter {
     pub const UNSEEN: &str = "A coil joined with plus and minus swapped reads the same. Touch a small 1.5 V cell to the terminals for a \
         moment, driver out of the box: every cone must move the same way, and a cone with two coils must move as far as with one.";
     pub const BOX_TERMINALS: &str = "at the box terminals, cable pulled off";
+    pub const GUIDE: &str = "Guided, one question at a time";
 
     pub fn warm(kelvin: &str) -> String {
         format!("As drawn, with coils {kelvin} K above the room. Let them cool and read again.")
@@ -596,6 +694,8 @@ pub mod table {
     pub const NO_AMPACITY: &str = "carries too little";
     pub const NO_DROP: &str = "loses too much";
     pub const NO_FUSE: &str = "no fuse fits";
+    pub const NO_SHORT: &str = "a short would not open the fuse";
+    pub const NO_TABLE: &str = "no table for this metal";
 
     pub fn rounding(shift: &str) -> String {
         format!("Rounding the sizes to the tape changes the net volume by {shift}.")
@@ -680,6 +780,46 @@ pub mod car {
     pub const DIAGRAM: &str = "Wiring diagram; the numbered steps below say the same";
     pub const AMPLIFIER_SHORT: &str = "amp";
     pub const CHOOSE: &str = "Every balanced way; choose one";
+    pub const CHOOSE_MIXED: &str = "Ways to join them; choose one";
+    pub const OWN: &str = "wired your way:";
+    pub const EDIT: &str = "Wire it another way";
+    pub const EDIT_HOW: &str = "Tap two or more, then how to join them. Or type it: - joins in series, | in parallel, brackets group.";
+    pub const IN_SERIES: &str = "In series";
+    pub const IN_PARALLEL: &str = "In parallel";
+    pub const APART: &str = "Take apart";
+    pub const USE: &str = "Use this wiring";
+    pub const JOINED_SO_FAR: &str = "joined so far";
+    pub const SHARES: &str = "Each coil's share";
+    pub const COIL: &str = "coil";
+    pub const OF_POWER: &str = "power";
+    pub const OF_VOLTAGE: &str = "voltage";
+    pub const LEAST: &str = "least impedance in this box";
+    pub const LEAST_ALLOWED: &str = "the rating allows for";
+    pub const QES: &str = "Qes with cable and amplifier";
+    pub const ORDER: &str = "Which coils to order";
+    pub const ORDER_HOW: &str = "For this amplifier and this many drivers, best first: as much power as the amplifier is rated for at a load it stands.";
+    pub const VERSION: &str = "coils";
+    pub const LOAD: &str = "best load";
+    pub const POWER: &str = "power";
+    pub const SECOND_KIND: &str = "A second kind of driver";
+
+    pub fn version(coils: u8, ohms: &str) -> String {
+        if coils == 1 { format!("{ohms} Ω") } else { format!("{coils} × {ohms} Ω") }
+    }
+    pub fn also(loads: &str) -> String {
+        format!("loads {loads} Ω")
+    }
+    pub fn damping(source: &str, line: &str, before: &str, after: &str) -> String {
+        format!("{source} Ω of cable and amplifier before {line} Ω of coils: Qes {before} becomes {after}.")
+    }
+    pub fn least_good(least: &str, at: &str, allowed: &str) -> String {
+        format!(
+            "In this box the load falls to {least} Ω at {at} Hz; the amplifier's rating allows for {allowed} Ω."
+        )
+    }
+    pub fn least_only(least: &str, at: &str) -> String {
+        format!("In this box the load falls to {least} Ω at {at} Hz. Enter the amplifier to compare.")
+    }
     pub const COILS: &str = "Coils";
     pub const LINE: &str = "Speaker cable and tolerance";
     pub const UNSTABLE: &str = "below what the amplifier stands";
@@ -699,8 +839,8 @@ pub mod car {
     pub const AMPLIFIER: &str = "Amplifier";
     pub const POWER_HERE: &str = "power at this load and supply";
     pub const GAIN: &str = "gain: set for";
-    pub const GAIN_HOW: &str = "Loudspeaker unplugged, a sine tone at the loudest the source gives, gain up from zero to this voltage. \
-        Under load the supply and with it the voltage sag a little.";
+    pub const GAIN_HOW: &str = "Loudspeaker unplugged, a sine tone at the loudest the source gives, gain up from zero to this \
+        voltage and not past it: the sag under load is in it.";
     pub const CAUTION_FUSE: &str = "Battery ground off before you work on the feed. Fuse as close to the battery as you can; a short before \
         the fuse burns the car. If in doubt, ask a licensed electrician.";
     pub const CAUTION_LOUD: &str = "First tone quiet. At 100 dB(A) hearing is safe for 15 minutes a day (NIOSH); bass reads low in dB(A) and \
@@ -786,7 +926,10 @@ pub mod settings {
     pub const SYSTEM: &str = "as the system";
     pub const DAY: &str = "day";
     pub const NIGHT: &str = "night";
-    pub const SOUND: &str = "Sound at the meter check";
+    pub const SOUND: &str = "Sound and buzz at the meter check";
+    pub const HAND: &str = "Keys for";
+    pub const LEFT: &str = "the left hand";
+    pub const RIGHT: &str = "the right hand";
     pub const ON: &str = "on";
     pub const OFF: &str = "off";
     pub const ABOUT: &str = "About";
@@ -1021,5 +1164,971 @@ pub mod trials {
     }
     pub fn front_label(what: &str, hz: &str) -> String {
         format!("{what} at {hz} Hz")
+    }
+}
+
+/// From the battery to the loudspeaker: warnings and texts of the feed.
+#[allow(missing_docs)]
+pub mod feed {
+    pub const STRAP_NOT_ALLOWED: &str = "Two amplifiers on one load destroy each other unless their maker allows it and \
+        says how. Ask, then enter that it is allowed.";
+    pub const BATTERY_LOW: &str = "By its resting voltage the battery is at or below what you keep for starting. Charge \
+        it before you power up.";
+    pub const COPPER: &str = "copper";
+    pub const CLAD: &str = "copper-clad aluminium";
+    pub const ALUMINIUM: &str = "aluminium";
+    pub const MAIN: &str = "main cable";
+    pub const LINK: &str = "cable between the batteries";
+    pub const CHARGE: &str = "charge cable";
+
+    pub const CABLES: &str = "Every cable";
+    pub const FUSE: &str = "Fuse, short circuit, distance";
+    pub const SUPPLY: &str = "Battery and alternator";
+    pub const SECOND: &str = "Second battery";
+    pub const CAPACITOR: &str = "Capacitor";
+    pub const PROOF: &str = "Prove the cable";
+    pub const MEASURE: &str = "What to measure";
+    pub const RATINGS: &str = "Ratings and outputs";
+    pub const GAIN: &str = "Gain, step by step";
+    pub const POWER: &str = "Power in this box";
+    pub const LINE: &str = "Speaker cable, what it takes";
+
+    pub const CABLE_HEADS: [&str; 5] = ["cable", "flows", "size", "loses", "fuse"];
+    pub const BOTH_ENDS: &str = "at both ends";
+    pub const BODY_MEASURED: &str = "The body's resistance is the one you entered.";
+    pub const BODY_ASSUMED: &str = "The body's resistance is assumed (no source). Measure it: amplifier minus to battery \
+        minus, millivolts over amperes.";
+    pub const RUNNING: &str = "at the amplifier, engine running";
+    pub const RESTING: &str = "from the battery alone";
+    pub const CABLE_SOURCE: &str = "Worst case is every amplifier at full power without end; average takes the share of \
+        full power in use. A third is common for dense bass, an eighth for music (no source).";
+
+    pub const RATING: &str = "rating";
+    pub const TYPES: &str = "types that have it and break the short";
+    pub const CEILING: &str = "33 CFR 183.455 would allow up to; not used";
+    pub const AT_FUSE: &str = "short right behind it";
+    pub const FAR_END: &str = "short at the far end";
+    pub const OPENS: &str = "opens on that within";
+    pub const FUSE_WHY: &str = "The largest standard rating that is not above what the cable carries, not below the draw, \
+        and small enough that a short at the far end brings 3.5 times it. A large blade may carry 135 % of its rating \
+        for half an hour (DIN 72581-3), so 150 % of the cable would cook it.";
+    pub const PLACE_HEADS: [&str; 2] = ["fuse from the battery", "at most, along the cable"];
+    pub const PLACE_DEFAULT: &str = "the place to aim for";
+    pub const PLACE_IMPRACTICAL: &str = "only if the source itself won't do";
+    pub const PLACE_SHEATHED: &str = "cable in a sheath all the way";
+    pub const PLACE_BATTERY: &str = "cable that starts at a battery";
+    pub const PLACE_CHARGING: &str = "cable to a charger or alternator";
+    pub const PLACE_CLOSE: &str = "as close as practical";
+    pub const PLACE_AT_SOURCE: &str = "at the source";
+    pub const NO_SOURCE: &str = "common practice, no source";
+    pub const PARTLY: &str = "number confirmed, clause not read";
+    pub const CUSTOM: &str = "car trade";
+    pub const FUSE_CAUTION: &str = "Battery ground off while you work. A battery short melts tools and burns skin; rings \
+        and watches off. The rules above are for boats and trucks: local rules come first.";
+
+    pub const CHARGE_STATE: &str = "state of charge by that voltage";
+    pub const MOST: &str = "most the battery gives any load, V²/4R";
+    pub const HOURS_OFF: &str = "music with the engine off, at most";
+    pub const DAYS: &str = "asleep until the reserve";
+    pub const IDLE_SPARE: &str = "left at hot idle";
+    pub const DRIVING_SPARE: &str = "left when driving";
+    pub const AT_IDLE: &str = "average draw at idle";
+    pub const IDLE_COVERED: &str = "covered";
+    pub const ABOUT_PLAIN: &str = "The alternator holds the voltage; bursts beyond it come out of the battery, at the \
+        battery's lower voltage.";
+    pub const ABOUT_SENSOR: &str = "Amplifier minus to the body, never to the battery's minus post: current past the \
+        sensor is not counted, and the vehicle reads the battery as full or failing.";
+    pub const ABOUT_SMART: &str = "The vehicle lowers the voltage when it likes, down to the battery's own. The figures \
+        engine running are taken at 12.5 V at most (from memory).";
+    pub const ABOUT_CONVERTER: &str = "The converter gives its rated current at any speed and not an ampere more; beyond \
+        it the 12 V battery, often small, is alone. Take the rating from the vehicle's papers.";
+    pub const HIGH_VOLTAGE: &str = "Orange cables carry hundreds of volts and stay charged with the car off. Never open, \
+        move or drill near them.";
+    pub const RESISTANCE_ASSUMED: &str = "Internal resistance by capacity, from memory. Cold, old or half empty it is \
+        several times that; a battery tester shows it.";
+    pub const SUPPLY_SOURCE: &str = "Charge by resting voltage: two informal tables up to 0.15 V apart, lead-acid only. \
+        Share at hot idle, own load and drain are common practice, no source; measure yours.";
+
+    pub const SECOND_NONE: &str = "None. With one, the amplifier's feed starts at the second battery, and its run is \
+        counted from there.";
+    pub const EQUALISING: &str = "when the isolator closes on an empty battery";
+    pub const CHARGER_INPUT: &str = "the charger takes";
+    pub const SECOND_ABOUT: &str = "The cable between the batteries is fused at both ends, each fuse at its battery: either \
+        one can feed a short. It stands in the list of every cable. A charger limits the current and suits alternators \
+        whose voltage varies; an isolator passes all there is.";
+    pub const SECOND_CAUTION: &str = "A battery in the cabin is boxed, vented outside if it can gas, and held for a crash. \
+        Different chemistries only behind a charger made for both.";
+
+    pub const STORED: &str = "stored at the supply";
+    pub const GIVEN: &str = "given within the sag allowed";
+    pub const COVERS: &str = "covers";
+    pub const STEP: &str = "its own resistance takes at once";
+    pub const CAP_REFUSED: &str = "With these entries it gives nothing.";
+    pub const CAP_ABOUT: &str = "It evens out moments, no more: what it gives has to come back through the same cable. A \
+        shorter or thicker cable works for as long as the music plays.";
+    pub const CAP_CAUTION: &str = "Charge it through a resistor or lamp before the first connection: straight on, it sparks \
+        and takes the fuse.";
+
+    pub const PROOF_HOW: &str = "Strip a piece and weigh the bare metal; or pass a known current and read millivolts over \
+        one metre, probes in the metal. With both, the metal shows whatever was claimed.";
+    pub const PROOF_CLAIM: &str = "With one of the two the size it was sold as is needed.";
+    pub const PROOF_SOURCE: &str = "IEC 60028 copper 8.89 g/cm³; ASTM B566 class 10A 3.32 g/cm³, 62.9 % conductivity; \
+        aluminium 2.70 g/cm³, 61 %. At 20 °C. Strands are 2 % to 5 % longer than the cable (from memory).";
+    pub const PROOF_HEADS: [&str; 3] = ["if it were", "mass says", "millivolts say"];
+    pub const PROOF_COPPER_FITS: &str =
+        "Fits copper of the size sold. The other measurement would settle it.";
+    pub const PROOF_NOT_COPPER: &str =
+        "Does not fit copper of the size sold: another metal, or another size.";
+    pub const AS_COPPER: &str = "counts as copper of";
+    pub const METRE: &str = "one metre of that";
+    pub const OF_CLAIM: &str = "of the copper claimed";
+
+    pub const MEASURE_HOW: &str = "Steady tone, engine running, clamp meter round the main cable; enter its current above. \
+        DC volts from metal to metal, not on screws or plating.";
+    pub const MEASURE_HEADS: [&str; 2] = ["probes", "expect"];
+    pub const MEASURE_SOURCE: &str = "Cables from cold to warm with strands 5 % longer. Fuse and holder 0.1 V at the rating, \
+        charging 13.5 V to 14.8 V, AGM resting 0.15 V more: from memory.";
+    pub const M_REST: &str = "battery posts, rested 8 h";
+    pub const M_RUNNING: &str = "battery posts, engine running";
+    pub const M_FUSE: &str = "across the main fuse and its holder";
+    pub const M_PLUS: &str = "battery plus to the main cable's end";
+    pub const M_BRANCH: &str = "distribution to amplifier plus";
+    pub const M_RETURN: &str = "amplifier minus to battery minus";
+    pub const M_TERMINALS: &str = "amplifier's own plus and minus";
+    pub const M_DRAIN: &str = "current, everything asleep";
+
+    pub const LEAST_LOAD: &str = "least load as joined";
+    pub const FULL_DRAW: &str = "draws at full power";
+    pub const AVERAGE_DRAW: &str = "on average";
+    pub const BASIS_CTA: &str = "CTA-2006: at 14.4 V into 4 Ω with at most 1 % distortion and noise. Bass amplifiers over \
+        the band their maker states.";
+    pub const BASIS_CTA_C: &str =
+        "CTA-2006-C: at 14.4 V into 4 Ω with at most 1 % distortion and noise, held for a minute.";
+    pub const BASIS_NONE: &str = "Without a stated basis watts may be a peak. Its own fuses tell: volts times fuses times \
+        efficiency is what it can keep up.";
+    pub const JOINED_NOT: &str = "One channel on the load.";
+    pub const JOINED_BRIDGED: &str = "Bridged, each channel sees half the load: power is twice one channel's there, and the \
+        least load twice a channel's unless the maker says otherwise. Both plus posts drive; neither may touch ground.";
+    pub const JOINED_STRAPPED: &str = "Strapped, each amplifier sees half the load. Only as the maker describes it, with \
+        its link cable, same gain on both.";
+    pub const POWER_MODEL: &str = "Between rated loads power lies between constant voltage and constant current. With one \
+        rated supply it goes with the supply's square, or stays if regulated; with two, by the law through both.";
+
+    pub const GAIN_VOLTS: &str = "set for";
+    pub const GAIN_MAKES: &str = "makes";
+    pub const GAIN_UNSAGGED: &str = "without sag it could reach";
+    pub const LIMIT_WANTED: &str = "The power wanted sets it.";
+    pub const LIMIT_COILS: &str = "What the coils stand sets it.";
+    pub const LIMIT_AMPLIFIER: &str = "The amplifier sets it, at the voltage its supply sags to under load. Unloaded it would \
+        go higher and look clean; under load that part clips.";
+    pub const GAIN_STEPS: [&str; 7] = [
+        "Gain at minimum, bass boost and filters off, loudspeaker disconnected.",
+        "DC at the output: close to zero, or stop.",
+        "Loudspeaker on: a quiet tone from every cone, then polarity. Off again.",
+        "Loudspeaker disconnected, engine running: sine in the pass band from the source at its loudest clean setting.",
+        "Meter on AC volts at the output, one that reads true rms at that frequency.",
+        "Gain up to the voltage above, not past it. Mark the place.",
+        "Gain down, loudspeaker on, gain back to the mark with music.",
+    ];
+    pub const GAIN_LOADED: &str = "With the loudspeaker on, the same voltage holds, but the cone moves, the coil heats and the \
+        tone is at full power.";
+    pub const GAIN_CAUTION: &str = "Loaded only in bursts of a second or two, ears protected, box fastened. A bridged output \
+        has no ground side: meter from plus to plus, nothing grounded.";
+
+    pub const POWER_WAITS: &str = "Needs the box and the driver.";
+    pub const POWER_HEADS: [&str; 3] = ["at", "impedance", "real power"];
+    pub const POWER_MEAN: &str = "mean, 20 to 125 Hz";
+    pub const POWER_MOST: &str = "most";
+    pub const POWER_LEAST: &str = "least";
+
+    pub const LINE_LOSS: &str = "costs";
+    pub const LESS_THAN_TENTH: &str = "under 0.1\u{a0}dB";
+    pub const LINE_POWER: &str = "of the power warms it";
+    pub const LINE_QTS: &str = "Qts";
+    pub const LINE_HEADS: [&str; 2] = ["copper, same run", "costs"];
+    pub const LINE_ABOUT: &str =
+        "At the nominal load. The curves at the desk already have the cable in use in them.";
+
+    pub fn average(amperes: &str) -> String {
+        format!("{amperes} average")
+    }
+    pub fn carries_loses(size: &str, carries: &str, loses: &str) -> String {
+        format!("{size} carries {carries}, loses {loses}")
+    }
+    pub fn beside(segment: &str, numbers: &str) -> String {
+        format!("Beside it, {segment}: {numbers}.")
+    }
+    pub fn whole_drop(percent: &str) -> String {
+        format!("From battery to amplifier and back {percent} at the worst case.")
+    }
+    pub fn settles(volts: &str, amperes: &str, watts: &str) -> String {
+        format!("{volts}, {amperes}, {watts} out")
+    }
+    pub fn settles_not(most: &str) -> String {
+        format!("no operating point; at most {most} to any load")
+    }
+    pub fn far_end(amperes: &str, times: &str) -> String {
+        format!("{amperes}, {times} × rating")
+    }
+    pub fn opens(seconds: &str, verified: bool) -> String {
+        format!("{seconds}\u{a0}s{}", if verified { "" } else { " (from memory)" })
+    }
+    pub fn between(low: &str, high: &str) -> String {
+        if low == high { low.into() } else { format!("{low} to {high}") }
+    }
+    pub fn up_to(high: &str) -> String {
+        format!("up to {high}")
+    }
+    pub fn days(days: &str) -> String {
+        format!("{days} days")
+    }
+    pub fn idle_hours(hours: &str) -> String {
+        format!("not covered; reserve after {hours}")
+    }
+    pub fn covers(time: &str, amperes: &str) -> String {
+        format!("{time} of {amperes}")
+    }
+    pub fn proof_sure(metal: &str) -> String {
+        format!("It is {metal}.")
+    }
+    pub fn proof_unsure(metal: &str) -> String {
+        format!("Closest to {metal}, but no metal fits alone. Weigh and measure again.")
+    }
+    pub fn of_claim(percent: &str, size: &str) -> String {
+        format!("{percent}\u{a0}% of {size}")
+    }
+    pub fn at_current(amperes: &str) -> String {
+        format!("at {amperes}")
+    }
+    pub fn power_about(volts: &str, watts: &str) -> String {
+        format!(
+            "The gain's {volts} make {watts} in a resistor of the nominal load. In this box the impedance is higher over \
+            most of the range, and the real power lower."
+        )
+    }
+    pub fn power_at(watts: &str, hertz: &str) -> String {
+        format!("{watts} at {hertz}\u{a0}Hz")
+    }
+    pub fn from_to(from: &str, to: &str) -> String {
+        if from == to { format!("stays {to}") } else { format!("{from} becomes {to}") }
+    }
+    pub fn branch(number: usize) -> String {
+        format!("branch to amplifier {number}")
+    }
+    pub fn no_point(most: &str, wanted: &str) -> String {
+        format!(
+            "There is no operating point: the feed delivers at most {most} to any load, and the amplifier would want \
+            {wanted}. A thicker or shorter cable, or less power."
+        )
+    }
+    pub fn breaking(at_fuse: &str) -> String {
+        format!(
+            "A short right behind the main fuse can draw {at_fuse}; the fuses of ISO 8820 break 1000 A or 2000 A. Take a \
+            type stated to break more and enter that, or enter the battery's measured resistance."
+        )
+    }
+    pub fn fuse_far(distance: &str) -> String {
+        format!(
+            "The fuse is {distance} from the battery. Car trade custom is 450 mm at most (no source); ISO 13590 for \
+            watercraft allows 900 mm. Until the fuse the cable is unprotected."
+        )
+    }
+    pub fn insulation_cool(place: &str, ambient: &str, rating: &str) -> String {
+        format!(
+            "The {place} lies where it is {ambient}, its insulation stands {rating}: it may carry nothing. Take another \
+            route or better insulation."
+        )
+    }
+    pub fn no_segment(place: &str) -> String {
+        format!(
+            "No size of the list serves the {place}: none carries its current within the drop allowed with a fuse that \
+            protects it. Shorten it, allow more drop, or take better insulation."
+        )
+    }
+    pub fn rating_beyond_fuse(draw: &str, fitted: &str) -> String {
+        format!(
+            "At the rating the amplifier would draw {draw}, more than its own fuses of {fitted} pass for long. The rating \
+            is a peak, or the efficiency is better than entered."
+        )
+    }
+    pub fn idle_short(short: &str, hours: &str) -> String {
+        format!(
+            "At hot idle the alternator lacks {short} on average: the battery is down to its reserve after {hours}."
+        )
+    }
+    pub fn driving_short(short: &str) -> String {
+        format!("Even driving, the alternator lacks {short} on average: the battery empties on the way.")
+    }
+    pub fn low_at_amplifier(volts: &str) -> String {
+        format!(
+            "At full power the amplifier's terminals fall to {volts}. Below 10.5 V (the highest lower limit of ISO 16750-2) \
+            many amplifiers switch off."
+        )
+    }
+    pub fn not_copper(metal: &str) -> String {
+        format!("What you weighed or measured is {metal}, not copper. The sizes above do not hold for it.")
+    }
+    pub fn not_as_sold(size: &str) -> String {
+        format!(
+            "This is no {size} copper: clad aluminium, or thinner than sold. Enter both mass and millivolts to tell which."
+        )
+    }
+    pub fn thin_copper(percent: &str, size: &str) -> String {
+        format!(
+            "The cable has {percent} of the copper that {size} should have. Take it as the size that it is."
+        )
+    }
+}
+
+/// First power, step by step, and the sheet for the vehicle's owner.
+#[allow(missing_docs)]
+pub mod powerup {
+    pub const TITLE: &str = "First power, step by step";
+    pub const OPEN: &str = "Open the steps";
+    pub const ABOUT: &str = "In this order, nothing left out. Local rules and the vehicle's maker come first; what you are not \
+        licensed for, leave to those who are.";
+    pub const ALL_DONE: &str = "Every step is cleared. Print the sheet for the vehicle's owner.";
+    pub const LIST: &str = "All steps";
+    pub const DO: &str = "Do";
+    pub const EXPECT: &str = "expected";
+    pub const READ: &str = "You read";
+    pub const SEEN: &str = "What do you see?";
+    pub const KEEP: &str = "Keep and judge";
+    pub const OPEN_LINE: &str = "Open (OL)";
+    pub const SIGN: &str = "Sign +/−";
+    pub const BACK: &str = "Back";
+    pub const NEXT: &str = "Next step";
+    pub const OVERRULE: &str = "Go on all the same…";
+    pub const LEAVE_OUT: &str = "Leave this step out…";
+    pub const REASON: &str = "Reason, kept with the job";
+    pub const RECORD: &str = "Record the reason";
+    pub const START_AGAIN: &str = "Begin again from step 1";
+    pub const HELD: &str = "An earlier step is not cleared yet. Clear it first.";
+    pub const BAD: &str = "This is no reading in this unit: digits with one decimal point or comma.";
+    pub const FULL: &str =
+        "The job's log is full; nothing more is kept. Copy the design and go on in the copy.";
+    pub const NOT_KNOWN: &str = "not known yet";
+    pub const OPEN_WORD: &str = "open";
+    pub const VERDICT_RIGHT: &str = "Right. Go on.";
+    pub const STATE_OPEN: &str = "to do";
+    pub const STATE_HELD: &str = "held";
+    pub const STATE_RIGHT: &str = "right";
+    pub const STATE_AGAIN: &str = "look again";
+    pub const STATE_STOP: &str = "stop";
+    pub const STATE_OVERRULED: &str = "overruled";
+    pub const STATE_LEFT_OUT: &str = "left out";
+    pub const SETTINGS: &str = "Settings and fuse, for the sheet";
+
+    // Steps: name, what to do, what is wrong otherwise.
+    pub const ROUTE: &str = "Route and panels";
+    pub const ROUTE_DO: &str =
+        "Follow the cable's whole route by eye and hand before anything is drilled, pulled or moved.";
+    pub const GAIN_LOW: &str = "Gain at its minimum";
+    pub const GAIN_LOW_DO: &str = "Turn the gain all the way down, bass boost off, remote wire of the amplifier off. Filters as planned.";
+    pub const BATTERY_OFF: &str = "Battery off";
+    pub const BATTERY_OFF_DO: &str = "Ground cable off the battery first, tied away and covered. Main fuse out. Wait as long as the \
+        vehicle's maker asks before you touch its connectors.";
+    pub const INSULATION: &str = "Insulation of the feed";
+    pub const INSULATION_DO: &str = "Fuse out, + cable off the amplifier. Read from the + cable to bare metal of the body while someone moves \
+        the cable along its route.";
+    pub const ENDS: &str = "Polarity of the feed";
+    pub const ENDS_DO: &str = "With the meter's buzzer: the cable for the amplifier's + must ring to the empty fuse holder only, the one for \
+        − to the body or battery minus only. Then join both to the amplifier.";
+    pub const LOAD: &str = "Resistance of the load";
+    pub const LOAD_DO: &str = "Loudspeaker line unplugged from the amplifier, cones still. Read across the line, as in the meter check; its \
+        last reading counts here. Leave the line unplugged.";
+    pub const LAMP: &str = "First power through a lamp";
+    pub const LAMP_DO: &str = "A 21 W, 12 V filament lamp (no LED) with insulated clips across the empty fuse holder. Remote wire off. Battery \
+        ground on last, face away from the battery. Watch the lamp.";
+    pub const IDLE: &str = "Current without a signal";
+    pub const IDLE_DO: &str = "Lamp off, meter in its 10 A socket across the empty fuse holder. Now the remote wire on, no music. Read once it \
+        stands still.";
+    pub const SUPPLY: &str = "Voltage at the amplifier";
+    pub const SUPPLY_DO: &str = "Meter back to volts, leads out of the 10 A socket. Main fuse in. Outdoors, engine on (or the vehicle ready to drive). Read at the amplifier's + and \
+        − screws, the red probe on +.";
+    pub const OFFSET: &str = "DC at the output";
+    pub const OFFSET_DO: &str =
+        "Loudspeaker still unplugged, no music. Read DC across the amplifier's output.";
+    pub const TONE: &str = "First tone, quiet";
+    pub const POLARITY: &str = "Which way the cones move";
+    pub const POLARITY_DO: &str = "Amplifier off, line unplugged from it. Touch a 1.5 V cell to the line for a moment, + to +, and watch or feel \
+        every cone.";
+    pub const GAIN: &str = "Set the gain";
+    pub const BACK_DROP: &str = "Lost on the way back at power";
+    pub const FUSE_DROP: &str = "Lost over the main fuse at power";
+    pub const FUSE_DROP_DO: &str = "The same tone, for seconds. Read DC volts across the main fuse with its holder, one probe on each cable.";
+
+    pub fn tone_do(hertz: Option<&str>) -> String {
+        let hertz = hertz.map_or_else(|| "40".into(), str::to_owned);
+        format!(
+            "Amplifier off, plug the loudspeaker in, amplifier on. A {hertz} Hz tone, source near zero, gain still at its minimum. Up slowly until it is just heard."
+        )
+    }
+    pub fn gain_do(volts: Option<&str>) -> String {
+        let volts =
+            volts.map_or_else(|| "the voltage known for this load".into(), |volts| format!("{volts} V"));
+        format!(
+            "Loudspeaker unplugged. A 40 Hz or 50 Hz tone recorded at full level, source at the loudest it plays clean. AC volts across the output; gain up from its minimum to {volts}."
+        )
+    }
+    pub fn back_do(amperes: Option<&str>) -> String {
+        let amperes = amperes.map_or_else(String::new, |amperes| format!(" (about {amperes} A)"));
+        format!(
+            "Amplifier off, loudspeaker in, amplifier on. The tone of the gain at full level{amperes}, five seconds at a time, ears protected. DC volts from the amplifier's − screw to the battery's minus post."
+        )
+    }
+
+    // Cautions, in place.
+    pub const CAUTION_HIGH_VOLTAGE: &str = "Orange cables carry hundreds of volts even when the vehicle is off: touch none, drill nowhere near. \
+        Under-seat and pillar connectors (often yellow) belong to airbags and curtains: leave them joined, battery off or on.";
+    pub const CAUTION_DRILL: &str = "Before drilling look behind the panel and under the floor: fuel and brake lines, looms, the tank. Stop the drill \
+        with a collar.";
+    pub const CAUTION_LATCHES: &str =
+        "With the battery off, electric latches do not open: leave boot and a door open and the key outside.";
+    pub const CAUTION_BATTERY: &str = "A spanner from + to body welds itself on and starts a fire. Rings and watch off, tools insulated, no flame near \
+        the battery.";
+    pub const CAUTION_ENGINE: &str = "Exhaust kills indoors, door open or not: run the engine outdoors only. Brake on, hands and leads clear of \
+        belts and fans.";
+    pub const CAUTION_AMPERE: &str =
+        "Without the fuse the meter is the fuse: 10 A socket, no music, never across battery or body.";
+    pub const CAUTION_OUTPUT: &str =
+        "Neither output screw of a bridged or one-channel amplifier is ground: no probe to the body.";
+    pub const CAUTION_LOADED: &str = "With the loudspeaker on, a full-level tone is loud at once and heats the coils within seconds; \
+        this step works without it.";
+
+    pub fn lamp_most(amperes: &str) -> String {
+        format!(
+            "Whatever is wrong behind it, the lamp lets at most about {amperes} A through (21 W at 12 V). It gets hot."
+        )
+    }
+    /// Times at the level a meter set to A shows, then at the level itself.
+    pub fn hearing(db: &str, hz: &str, dba: &str, weighted: [&str; 2], plain: [&str; 2]) -> String {
+        format!(
+            "At this drive up to {db} dB at {hz} Hz (1 m, half space; louder in a cabin), at most {dba} dB(A). A day of it: NIOSH {}, OSHA {}. Bass reads low in dB(A), no proof of safety: {db} dB in full are NIOSH {}, OSHA {}. Wear ear protection.",
+            weighted[0], weighted[1], plain[0], plain[1]
+        )
+    }
+    pub const HEARING_UNKNOWN: &str = "How loud is not known for this design. At 100 dB(A): NIOSH 15 min a day, OSHA 2 h. Ear protection at power.";
+    pub const NO_LIMIT: &str = "no limit";
+    pub const NO_TIME: &str = "none at all";
+
+    // What may be seen.
+    pub const AS_ASKED: &str = "Done, exactly so";
+    pub const ROUTE_CLEAR: &str = "Clear: nothing orange, no airbag plug touched, behind panels looked at";
+    pub const ENDS_RIGHT: &str = "+ rings to the fuse holder only, − to ground only";
+    pub const ENDS_WRONG: &str = "The other way round, or + rings to ground";
+    pub const NOT_SURE: &str = "No, or not sure";
+    pub const BRIGHT: &str = "Stays bright";
+    pub const DIMS: &str = "Glows, then dims out";
+    pub const DARK: &str = "Stays dark";
+    pub const FAINT: &str = "Goes on glowing faintly";
+    pub const CLEAN: &str = "Clean and quiet";
+    pub const SILENT: &str = "Nothing is heard";
+    pub const NOISE: &str = "Hum, whine or hiss";
+    pub const ROUGH: &str = "Rough, scraping, or a smell";
+    pub const OUTWARD: &str = "Every cone outwards";
+    pub const INWARD: &str = "Every cone inwards";
+    pub const AGAINST: &str = "Cones or coils against one another";
+    pub const HARDLY: &str = "Hardly moves";
+
+    // What it means, where it is not right.
+    pub const MEANS_ROUTE: &str =
+        "Find out first: the vehicle maker's rescue card and workshop data show what lies where.";
+    pub const MEANS_NOT_DONE: &str = "Do it first; what follows counts on it.";
+    pub const MEANS_INSULATION_LOW: &str =
+        "The + cable touches the body: find the chafed or pinched place. No power before it reads open.";
+    pub const MEANS_INSULATION_SOME: &str =
+        "Damp, dirt, or something still joined. Take everything off the cable and read again.";
+    pub const MEANS_ENDS: &str =
+        "Swapped ends destroy the amplifier at first power. Trace both cables and mark them.";
+    pub const MEANS_LOAD: &str = "This is not the load as drawn. The meter check above names what it could be; nothing is powered before.";
+    pub const MEANS_LOAD_CLOSE: &str = "Close, but not plainly the load as drawn: see the meter check above.";
+    pub const MEANS_UNSTABLE: &str =
+        "This wiring is below what the amplifier stands. Wire the coils otherwise first.";
+    pub const MEANS_BRIGHT: &str =
+        "A short: cable, amplifier, or swapped ends. Ground off at once; go back to insulation.";
+    pub const MEANS_DARK: &str = "Nothing flows: an open cable, the lamp itself, ground not on, or capacitors already full. Try the lamp on the battery.";
+    pub const MEANS_FAINT: &str =
+        "Something goes on drawing: the remote wire is on, or another thing hangs on this cable.";
+    pub const MEANS_IDLE_HIGH: &str = "Far more than this amplifier rests at: remote off, ground off, look for a fault in it or at its output.";
+    pub const MEANS_IDLE_ODD: &str =
+        "Is it switched on, and is nothing else on this cable? Compare with its data sheet.";
+    pub const MEANS_SUPPLY_STOP: &str =
+        "No 12 V system in order reads so; a minus means swapped ends. Amplifier off.";
+    pub const MEANS_SUPPLY_ODD: &str = "Engine running? A battery sensor may hold the charge back; else a joint loses it. Compare at the battery's posts.";
+    pub const MEANS_OFFSET: &str = "The amplifier pushes DC: it would hold the cone off its middle and heat the coil. Do not plug the loudspeaker in.";
+    pub const MEANS_OFFSET_ODD: &str = "More than usual. Wait a minute and read again, inputs unplugged.";
+    pub const MEANS_SILENT: &str =
+        "Source, remote, filter, a plug; or coils against one another, which cancel: see the next step.";
+    pub const MEANS_NOISE: &str =
+        "A poor ground, or signal cables along the feed. Does it follow the engine's speed?";
+    pub const MEANS_ROUGH: &str = "Off at once. A rubbing coil, a loose part, or a wrong load.";
+    pub const MEANS_INWARD: &str =
+        "The line is turned over: swap its two ends at the amplifier, and touch again.";
+    pub const MEANS_AGAINST: &str = "A coil is turned over: parts cancel and the amplifier sees a wrong load. Rewire by the steps of the drawing.";
+    pub const MEANS_HARDLY: &str = "A weak cell, a poor contact, or coils that cancel each other.";
+    pub const MEANS_GAIN_HIGH: &str =
+        "Too much: over 20 % more power than planned, or clipping. Turn it down.";
+    pub const MEANS_GAIN_ODD: &str =
+        "Not the voltage planned. Below it is safe and quieter; above it turn down.";
+    pub const MEANS_DROP: &str =
+        "A joint burns more than 10 W. Off; feel for the warm one, clean it to bare metal, tighten it.";
+    pub const MEANS_DROP_ODD: &str =
+        "More than cable and fuse lose by themselves: some joint is poor. Probe along the path.";
+    pub const MEANS_NOT_KNOWN: &str = "Nothing to compare with: the design does not say what to expect.";
+
+    pub const FROM_DESIGN: &str = "from this design";
+    pub const FROM_DESIGN_PRACTICE: &str = "from this design; width of the band: common practice, no source";
+    pub const FROM_MAKER: &str =
+        "from the maker's idle current; half to one and a half times: common practice, no source";
+    pub const FROM_PRACTICE: &str = "common practice, no source";
+    pub const FROM_ISO: &str =
+        "supply entered ± 0.7 V (common practice); stop outside 10.5 to 16 V (ISO 16750-2)";
+
+    pub fn step_of(number: usize, count: usize) -> String {
+        format!("Step {number} of {count}")
+    }
+    pub fn to(low: &str, high: &str) -> String {
+        format!("{low} to {high}")
+    }
+    pub fn at_least(low: &str) -> String {
+        format!("open, or above {low}")
+    }
+    pub fn up_to(high: &str) -> String {
+        format!("up to {high}")
+    }
+    pub fn reason(reason: &str) -> String {
+        format!("Reason: {reason}")
+    }
+    pub fn lost(expected: &str, at: &str) -> String {
+        format!("By itself {expected} at {at} A; more is a joint.")
+    }
+
+    // The sheet.
+    pub const SHEET: &str = "Sheet for the vehicle's owner";
+    pub const PRINT: &str = "Print this sheet";
+    pub const PRINT_FAILED: &str = "This browser does not print from a page. Use its own menu.";
+    pub const SHEET_ABOUT: &str =
+        "Keep it with the vehicle's papers; give it to whoever works on the vehicle or its battery.";
+    pub const JOB: &str = "Job";
+    pub const VEHICLE: &str = "Vehicle";
+    pub const PARTS: &str = "Driver, amplifier";
+    pub const DATE: &str = "Date";
+    pub const MAIN_FUSE: &str = "Main fuse";
+    pub const FUSE_AT: &str = "Its place";
+    pub const FUSE_AT_UNKNOWN: &str = "at the battery: write here ____________________";
+    pub const MAIN_CABLE: &str = "Feed, out and back";
+    pub const LINE_CABLE: &str = "Loudspeaker cable";
+    pub const GAIN_SET: &str = "Gain";
+    pub const FILTERS: &str = "Low-pass, high-pass";
+    pub const POLARITY_SET: &str = "Polarity";
+    pub const WIRED: &str = "Coils wired";
+    pub const STEP: &str = "step";
+    pub const FOUND: &str = "read or seen";
+    pub const VERDICT: &str = "verdict";
+    pub const WHEN: &str = "when";
+    pub const SHEET_BATTERY: &str = "Take this fuse out before you work on the battery, the feed or the amplifier. Replace it only by the same rating; \
+        a larger one does not protect the cable.";
+    pub const SHEET_LOUD: &str = "Loud bass harms hearing without sounding loud.";
+    pub const SHEET_LAW: &str = "Worked out from what was entered, checked by the readings above. No approval by any authority; local rules and the \
+        vehicle maker's instructions come first.";
+
+    pub fn volts_ac(volts: &str, watts: &str, load: &str) -> String {
+        format!("{volts} V AC at the output, loudspeaker off ({watts} W into {load} Ω)")
+    }
+    pub fn fuse_cable(fuse: &str, cable: &str) -> String {
+        format!("{fuse}, protects the {cable} cable")
+    }
+    pub fn run(size: &str, metres: &str, metal: &str) -> String {
+        format!("{size}, {metres} one way, {metal}")
+    }
+}
+
+/// The guided meter check.
+#[allow(missing_docs)]
+pub mod guide {
+    pub const TITLE: &str = "Meter check, guided";
+    pub const BACK: &str = "Back to the Car";
+    pub const SAFE: &str = "Main fuse out, amplifier unplugged from this line, cones still.";
+    pub const ASK_LEADS: &str = "Touch the probes to each other.";
+    pub const ASK_LINE_AMPLIFIER: &str = "Probes on the two wires of the pulled amplifier plug.";
+    pub const ASK_LINE_BOX: &str = "Probes on the two box terminals, cable pulled off.";
+    pub const EITHER_WAY: &str = "Either way round reads the same.";
+    pub const EXPECT: &str = "should read";
+    pub const READ: &str = "you read";
+    pub const LEADS_BELOW: &str = "below 1 Ω";
+    pub const MINUS: &str = "One count less";
+    pub const PLUS: &str = "One count more";
+    pub const OPEN: &str = "Open (OL)";
+    pub const KEEP: &str = "Keep, go on";
+    pub const COILS_FIRST: &str = "Each coil by itself first";
+    pub const LINE_NOW: &str = "Go to the joined line";
+    pub const AGAIN: &str = "Start again";
+    pub const LINE_AGAIN: &str = "Read the line again";
+    pub const LEADS_GOOD: &str = "Good leads; taken off every reading from now on.";
+    pub const LEADS_HIGH: &str = "Much for leads: clean the tips, press harder, or try the other leads.";
+    pub const LEADS_OPEN: &str = "The probes do not touch, or a lead is broken.";
+    pub const COIL_SOUND: &str = "What this coil should read.";
+    pub const COIL_OPEN: &str = "This coil is open: do not fit this driver.";
+    pub const COIL_SHORTED: &str = "This coil is shorted: do not fit this driver.";
+    pub const COIL_OTHER: &str =
+        "Not the coil entered: another version, a bad contact, or still joined to another.";
+    pub const LAST: &str = "Before:";
+    pub const LEFT: &str = "Left to consider";
+    pub const OVERRULE: &str = "Go on all the same, because";
+    pub const OVERRULE_KEY: &str = "Overrule, keep the reason";
+    pub const OVERRULED: &str = "Overruled:";
+    pub const KEPT: &str = "Readings kept";
+    pub const REMARK: &str = "Remark";
+    pub const SUBJECT_LEADS: &str = "leads shorted";
+    pub const SUBJECT_LINE: &str = "joined line";
+    pub const SUBJECT_BOX: &str = "box terminals";
+    pub const SUBJECT_OVERRULED: &str = "overruled";
+    pub const SUBJECT_QUICK: &str = "quick check";
+    pub const UNSEEN_TITLE: &str = "What no resistance shows";
+    pub const UNSEEN_LINE: &str = "plus and minus of the whole line swapped";
+    pub const CELL: &str = "Small cell: touch a 1.5 V cell to the line for a moment, plus to plus. Every cone must jump outward.";
+    pub const TONE: &str = "Quiet tone: once powered, play the box's resonance at the lowest level. Coils that work against each other stay silent and draw \
+        full current: stop at once.";
+    pub const DRAWING: &str = "Where the probes go";
+    pub const RED: &str = "R: red lead";
+    pub const BLACK: &str = "B: black lead";
+    pub const PLUG: &str = "plug of the amplifier, pulled";
+    pub const CUP: &str = "box terminals, cable off";
+    pub const TO_BOX: &str = "to the box";
+    pub const TO_AMPLIFIER: &str = "line";
+
+    pub fn done(read: &str) -> String {
+        format!("Done: the line reads {read}.")
+    }
+    pub fn ask_alone(coil: &str) -> String {
+        format!("Coil {coil} by itself: nothing joined to its + and −.")
+    }
+    pub fn ask_across(coil: &str) -> String {
+        format!("Across coil {coil}, everything left joined.")
+    }
+    pub fn coil_warm(kelvin: &str) -> String {
+        format!("Right for a coil {kelvin} K above the room. Let it cool and read again.")
+    }
+    pub fn subject_across(coil: &str) -> String {
+        format!("across coil {coil}")
+    }
+    pub fn subject_alone(coil: &str) -> String {
+        format!("coil {coil} alone")
+    }
+    pub fn driver(number: &str) -> String {
+        format!("driver {number} from behind")
+    }
+    pub fn unseen_coil(coil: &str) -> String {
+        format!("coil {coil} with + and − swapped")
+    }
+    pub fn unseen_driver(number: &str) -> String {
+        format!("all coils of driver {number} with + and − swapped")
+    }
+    pub fn tone_at(hz: &str) -> String {
+        format!("For this box: {hz} Hz.")
+    }
+    pub fn joined(coils: usize, wiring: &str) -> String {
+        if coils == 1 { "one coil behind it".into() } else { format!("{coils} coils behind it: {wiring}") }
+    }
+}
+
+/// Sheets, saw, templates, bench.
+#[allow(missing_docs)]
+pub mod cutting {
+    pub const SHEET_WIDTH: &str = "Sheet width";
+    pub const SHEET_LENGTH: &str = "Sheet length";
+    pub const SHEET_PRICE: &str = "Price of a sheet";
+    pub const EDGE_TRIM: &str = "Trim off each edge";
+    pub const GRAIN: &str = "Grain";
+    pub const GRAIN_NONE: &str = "none, turn freely";
+    pub const GRAIN_LONG: &str = "along each piece's length";
+    pub const OTHER_WIDTH: &str = "Other sheet, width";
+    pub const OTHER_LENGTH: &str = "Other sheet, length";
+    pub const OTHER_PRICE: &str = "Other sheet, price";
+    pub const OFFCUT_WIDTH: &str = "Offcut, width";
+    pub const OFFCUT_LENGTH: &str = "Offcut, length with the grain";
+    pub const SECOND_OFFCUT_WIDTH: &str = "Second offcut, width";
+    pub const SECOND_OFFCUT_LENGTH: &str = "Second offcut, length";
+    pub const TURNS: &str = "Cuts change direction";
+    pub const TURNS_ANY: &str = "as often as it pays";
+    pub const TURNS_THREE: &str = "twice at most";
+    pub const TURNS_TWO: &str = "once";
+    pub const SAW_REACH: &str = "Fence reaches to";
+    pub const LEAST_RIDE: &str = "Shortest edge on the fence";
+    pub const ROUTER_BIT: &str = "Router bit";
+    pub const GUIDE_BUSH: &str = "Guide bush, outside";
+    pub const PAPER: &str = "Paper for templates";
+    pub const DRIVER_WEIGHT: &str = "Weight of one driver";
+    pub const BOLT_CIRCLE: &str = "Bolt circle";
+    pub const BOLT_COUNT: &str = "Bolts";
+    pub const INSERT: &str = "Hole for a threaded insert";
+    pub const MODULUS: &str = "Board stiffness E, GPa";
+    pub const FILL: &str = "Fill, grams per litre";
+
+    pub const STOCK: &str = "Sheets, offcuts, saw, router";
+    pub const BENCH_ENTRIES: &str = "Driver weight and bolts, stiffness, fill";
+    pub const LAYOUT: &str = "Sheet layout";
+    pub const LAYOUT_DRAWING: &str = "Sheet with its pieces and numbered cuts";
+    pub const WORKING: &str = "Laying out…";
+    pub const PROVED: &str =
+        "Proved: no layout of edge-to-edge cuts costs less, and none as cheap leaves a longer offcut.";
+    pub const SHEET: &str = "sheet";
+    pub const OTHER_SHEET: &str = "other sheet";
+    pub const OFFCUT: &str = "offcut";
+    pub const TRIM_CUT: &str = "trim";
+    pub const ACROSS: &str = "across";
+    pub const ALONG: &str = "along";
+    pub const BILL: &str = "Bill of materials";
+    pub const BILL_ABOUT: &str =
+        "Glue at 175 g/m² on every joint, screws every 150 mm: common practice, no source.";
+    pub const COST: &str = "sheets together";
+    pub const GLUE: &str = "wood glue";
+    pub const SCREWS: &str = "screws or brads";
+    pub const SEAM: &str = "sealant, inside seams";
+    pub const GASKET: &str = "gasket, all drivers";
+    pub const TERMINALS: &str = "terminal plate or cup";
+    pub const INSERTS: &str = "threaded inserts and bolts";
+    pub const STRIP_BLANK: &str = "strip blank";
+
+    pub const REACH: &str =
+        "Wider than the fence reaches: guide rail and hand-held saw, or measure from the other edge.";
+    pub const SHORT_RIDE: &str =
+        "Short edge on the fence: carry the piece on a sled or a carrier board, not along the fence alone.";
+    pub const NARROW: &str = "Narrow: push block, and never the fence and the mitre gauge together.";
+    pub const FIRST_SHEETS: &str = "Sheets come apart first, in the order of the sheet layout: long strips, then their crosscuts. Each piece \
+        then rides on its longer edge.";
+
+    pub const DETAILS: &str = "Holes, rebates, windows";
+    pub const DETAIL_ABOUT: &str = "Template hole: as large as the hole for a bit with a bearing; with a guide bush larger by bush less bit.";
+    pub const TEMPLATE_HOLE: &str = "template";
+    pub const HOLE_DRIVER: &str = "driver";
+    pub const HOLE_RECESS: &str = "flange recess";
+    pub const HOLE_PORT: &str = "port";
+    pub const HOLE_TERMINAL: &str = "terminals";
+    pub const HOLE_WINDOW: &str = "window";
+    pub const THROUGH: &str = "through";
+
+    pub const TEMPLATES: &str = "Templates at full size";
+    pub const TEMPLATES_ABOUT: &str = "One unit is one millimetre. Print the pages at 100 %, measure the bar, then join the pages on the dashed lines.";
+    pub const SAVE_SVG: &str = "SVG";
+    pub const SAVE_DXF: &str = "DXF";
+    pub const SAVE_PAGES: &str = "Save pages to print";
+    pub const PRINT: &str = "Print this sheet";
+    pub const PRINT_ABOUT: &str = "Whatever is open above goes on paper.";
+
+    pub const BENCH: &str = "Weight and bench checks";
+    pub const WOOD: &str = "boards, holes taken off";
+    pub const TOTAL: &str = "with drivers";
+    pub const CENTRE: &str = "centre of gravity: from front, left, underside";
+    pub const DIAGONALS: &str = "outside diagonals: front, side, top";
+    pub const CHORD: &str = "bolt to bolt, straight";
+    pub const TO_CUTOUT: &str = "insert to cut-out";
+    pub const TO_EDGE: &str = "insert to flange edge";
+    pub const PRESSURE: &str = "most pressure in the box";
+    pub const FORCE: &str = "force on the largest panel";
+    pub const SAG: &str = "sag in its middle; with a brace";
+    pub const MODE: &str = "its first resonance; with a brace";
+    pub const FILL_MASS: &str = "fill";
+    pub const BENCH_ABOUT: &str = "Panels as thin plates held only at their edges; glued edges hold better. Stiffness 3 GPa is from memory; enter your \
+        board's. Pressure in a closed box at the largest travel; a port lowers it.";
+    pub const FILL_ABOUT: &str = "Fill makes a closed box act larger, by 1.4 times at the very most and usually far less. Keep it off the driver and out of ports.";
+    pub const UNBRACED: &str = "The largest panel resonates where the box plays. A brace half way along its longer side lifts that to";
+
+    pub fn sheets(count: usize) -> String {
+        if count == 1 { "1 sheet or offcut".into() } else { format!("{count} sheets or offcuts") }
+    }
+    pub fn found(least: usize) -> String {
+        format!("Found by trying, not proved; any layout takes at least {least} full sheets.")
+    }
+    pub fn cut(way: &str, fence: &str) -> String {
+        format!("{way} at {fence}")
+    }
+    pub fn gives(what: &str) -> String {
+        format!("gives {what}")
+    }
+    pub fn left_over(sizes: &str) -> String {
+        format!("Left over: {sizes}.")
+    }
+    pub fn strip_setting(table: &str) -> String {
+        format!(
+            "Blade leans away from the fence, wide face up: the long point is the upper edge. The fence then stands {table} from the blade at \
+             the table. Cut a test strip first and measure its wide face."
+        )
+    }
+    pub fn piece(key: &str) -> String {
+        match key.strip_prefix("front ") {
+            Some("0") => "front, outer layer".into(),
+            Some(_) => "front, inner layer".into(),
+            None => key.into(),
+        }
+    }
+    pub fn page_foot(title: &str, place: &str, of: usize) -> String {
+        format!("{title}, page {place} of {of}; the bar is 100 mm long")
+    }
+    pub fn deep(depth: &str) -> String {
+        format!("{depth} deep")
+    }
+    pub fn heavy(mass: &str) -> String {
+        format!(
+            "{mass} kg: two people lift it (23 kg is the most for one in the NIOSH lifting equation, from memory)."
+        )
+    }
+    pub fn crash(force: &str) -> String {
+        format!(
+            "Held against 20 g, as FMVSS 207 asks of seats, the fixings carry {force} kN. That is a figure for scale, no approval: thin sheet \
+             metal and board pull through before a bolt breaks, so use backing plates on both sides, and never seat-belt or child-seat anchors."
+        )
+    }
+}
+
+/// Find a box.
+#[allow(missing_docs)]
+pub mod find {
+    pub const TITLE: &str = "Find a box";
+    pub const ABOUT: &str = "Looks through everything that fits the space with this driver and amplifier: volume, tuning, pipe. \
+        Each wish counts from 0, not at all, to 10.";
+    pub const REACH: &str = "reaches low";
+    pub const LEVEL: &str = "plays loud";
+    pub const EVEN: &str = "stays even";
+    pub const SMALL: &str = "takes little room";
+    pub const TIGHT: &str = "stops soon";
+    pub const LOW: &str = "Wanted from";
+    pub const TOP: &str = "Played up to";
+    pub const BAND: &str = "Frequencies that count";
+    pub const RUN: &str = "Look for boxes";
+    pub const AGAIN: &str = "Look again";
+    pub const CANCEL: &str = "Stop looking";
+    pub const PROGRESS: &str = "How far the search is";
+    pub const CHANGED: &str = "The design has changed since; look again.";
+    pub const NONE: &str = "No box with this driver fits the space.";
+    pub const FAILED: &str = "The search stopped. Try again.";
+    pub const RANKED: &str = "Boxes that fit, best for these wishes first";
+    pub const TAKE: &str = "Take this box";
+    pub const TAKEN: &str = "The box is in the design. Undo brings the old one back.";
+    pub const NOT_TAKEN: &str = "The design has changed: this box no longer goes together. Look again.";
+    pub const TRADE: &str = "Volume against reach";
+    pub const TRADE_ABOUT: &str =
+        "The best box for these wishes at each volume. Tap a point, or move along by the arrow keys.";
+    pub const POINT: &str = "Box read";
+    pub const VOLUME_AXIS: &str = "outside, litres";
+    pub const REACH_AXIS: &str = "reach, Hz";
+    pub const CLOSED: &str = "Closed";
+    pub const VENTED: &str = "Vented";
+    pub const RADIATOR: &str = "Passive radiator";
+    pub const BANDPASS: &str = "Band-pass";
+    pub const BEST: &str = "serves the wishes best";
+    pub const LOWEST: &str = "reaches lowest here";
+    pub const LOUDEST: &str = "plays loudest";
+    pub const MOST_EVEN: &str = "most even";
+    pub const SMALLEST: &str = "smallest";
+    pub const TIGHTEST: &str = "stops soonest";
+    pub const BY_VOLTAGE: &str = "the amplifier's voltage";
+    pub const BY_CURRENT: &str = "the coil's heat";
+    pub const BY_TRAVEL: &str = "cone travel";
+    pub const BY_PORT: &str = "air speed in the pipe";
+    pub const BY_RADIATOR: &str = "the radiator's travel";
+    pub const NOTE: &str = "Reach: 3 dB under its own mean over the octave below the top. Loudness: what travel, air at 17 m/s, \
+        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, driver and pipe in the front.";
+    pub const STARTS: &str = "Published alignments to begin with";
+    pub const CRITICAL: &str = "closed, Qtc 0.50, critically damped";
+    pub const BESSEL: &str = "closed, Qtc 0.58, flattest delay";
+    pub const BUTTERWORTH: &str = "closed, Qtc 0.71, flattest level";
+    pub const FULL: &str = "closed, Qtc 1.00, rise of 1.2 dB";
+    pub const QUASI: &str = "vented, quasi-Butterworth";
+    pub const BUTTERWORTH4: &str = "vented, Butterworth";
+    pub const CHEBYSHEV: &str = "vented, Chebyshev";
+    pub const STARTS_SOURCE: &str =
+        "Small 1972 and 1973, vented at QL 7; coil inductance and cable left out.";
+
+    pub fn searched(boxes: &str) -> String {
+        format!("{boxes} boxes looked at.")
+    }
+    pub fn reach(hertz: &str) -> String {
+        format!("reaches {hertz}\u{a0}Hz")
+    }
+    pub fn level(decibels: &str) -> String {
+        format!("{decibels}\u{a0}dB in the band")
+    }
+    pub fn bound(what: &str, hertz: &str) -> String {
+        format!("no louder for {what} at {hertz}\u{a0}Hz")
+    }
+    pub fn ripple(decibels: &str) -> String {
+        format!("±{decibels}\u{a0}dB")
+    }
+    pub fn delay(periods: &str) -> String {
+        format!("delay {periods} periods")
+    }
+    pub fn pipe(count: u32, diameter: &str, length: &str, tuning: &str) -> String {
+        let times = if count > 1 { format!("{count} × ") } else { String::new() };
+        format!("pipe {times}⌀ {diameter}, about {length} long, tuned to {tuning}\u{a0}Hz")
+    }
+    pub fn start(net: &str, tuning: Option<&str>, f3: &str) -> String {
+        let tuned = tuning.map_or_else(String::new, |hertz| format!(", tuned to {hertz}\u{a0}Hz"));
+        format!("{net}{tuned}, f3\u{a0}{f3}\u{a0}Hz")
+    }
+    pub fn outside(litres: &str) -> String {
+        format!("{litres} outside")
+    }
+    pub const QUESTION: &str = "What this box asks for";
+    pub fn qtc(qtc: &str, net: &str) -> String {
+        format!("Qtc {qtc} asks for {net} net, which the space holds.")
+    }
+    pub fn qtc_large(qtc: &str, net: &str, here: &str) -> String {
+        format!("Qtc {qtc} asks for {net} net, more than the space holds: the largest box gives {here}.")
+    }
+    pub fn qtc_low(qtc: &str, qts: &str) -> String {
+        format!("No closed box has a Qtc of {qtc}: the driver's own Qts is {qts}.")
+    }
+    pub fn tuning(hertz: &str, net: &str) -> String {
+        format!("{hertz}\u{a0}Hz in {net}")
+    }
+    pub fn port(wanted: &str, length: &str) -> String {
+        format!("{wanted} asks for {length} of this port, which goes in.")
+    }
+    pub fn port_high(wanted: &str, here: &str) -> String {
+        format!(
+            "{wanted} is too high for this port: as short as the front it gives {here}\u{a0}Hz. Take a wider one."
+        )
+    }
+    pub fn port_long(wanted: &str, length: &str, longest: &str, ways: &str) -> String {
+        format!(
+            "{wanted} asks for {length} of this port; {longest} goes in straight. Any of these would do: {ways}."
+        )
+    }
+    pub fn way_pipe(count: u32, diameter: &str, length: &str) -> String {
+        let times = if count > 1 { format!("{count} pipes") } else { "a pipe".to_owned() };
+        format!("{times} ⌀ {diameter}, {length} long")
+    }
+    pub fn way_tuning(hertz: &str) -> String {
+        format!("tuned to {hertz}\u{a0}Hz")
+    }
+    pub fn way_volume(net: &str) -> String {
+        format!("{net} net")
+    }
+    pub fn way_area(percent: &str) -> String {
+        format!("{percent}\u{a0}% of the area, with the air as much faster")
+    }
+}
+
+/// Slack.
+#[allow(missing_docs)]
+pub mod slack {
+    pub const TITLE: &str = "Slack";
+    pub const SHOW: &str = "Show what inaccuracy does";
+    pub const CUT: &str = "Every cut, more or less";
+    pub const FS: &str = "fs, more or less";
+    pub const QTS: &str = "Qts, more or less";
+    pub const VAS: &str = "Vas, more or less";
+    pub const AIR: &str = "Air left by fill and fittings, more or less";
+    pub const LOSSES: &str = "Leakage and absorption, times or divided by";
+    pub const ABOUT: &str = "Nine in ten of 240 boxes, each quantity anywhere within these limits, lie in the shaded bands. The limits of \
+        driver data are usual ones (common practice, no source).";
+    pub const NONE: &str = "Waits for the curves.";
+    pub const WORKING: &str = "Working it out.";
+    pub const SPREAD: &str = "Nine in ten between";
+
+    pub fn between(low: &str, high: &str) -> String {
+        format!("{low} to {high}")
     }
 }

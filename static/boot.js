@@ -68,6 +68,9 @@
     heading.focus();
   };
 
+  /** What a second copy of the program, in a worker, starts from: nothing is loaded or compiled again. */
+  const parts = { glue: new URL(script.dataset.js, document.baseURI).href };
+
   /** What the program calls (see src/platform/boot.rs). */
   const kc = {
     failedStarts: 0,
@@ -75,9 +78,14 @@
     started() {
       kc.running = true;
       storage((store) => store.removeItem(STARTS));
-      painted().then(() => rest.load()).then(rest.tried);
+      painted().then(() => rest.style()).then(() => rest.load()).then(() => rest.tried(rest.attached));
     },
     later: (exports, table) => rest.stubs(exports, table),
+    worker() {
+      const worker = new Worker(new URL(script.dataset.worker, document.baseURI), { type: "module" });
+      worker.postMessage({ ...parts, rest: rest.part });
+      return worker;
+    },
     crash(reason) {
       if (crashed) return;
       crashed = true;
@@ -115,12 +123,17 @@
       return new Proxy({}, { get: (_, slot) => stub(Number(slot)) });
     },
 
+    /** Adds the styles that the first picture does without. */
+    style() {
+      document.head.append(element("link", "", { rel: "stylesheet", href: script.dataset.style }));
+    },
+
     /** Loads the rest in the background; tries again until it has come. */
     async load() {
       try {
-        const part = await compile(rest.address);
+        rest.part = await compile(rest.address);
         // Puts the functions of the rest into the program's table, in place of the stubs.
-        if (!rest.attached) await WebAssembly.instantiate(part, { now: rest.exports() });
+        if (!rest.attached) await WebAssembly.instantiate(rest.part, { now: rest.exports() });
         rest.attached = true;
       } catch (error) {
         console.warn(error);
@@ -173,11 +186,12 @@
 
   const start = async () => {
     const [glue, program, part] = await Promise.all([
-      import(new URL(script.dataset.js, document.baseURI).href),
+      import(parts.glue),
       compile(script.dataset.wasm),
       // A link's design is read at the start, by the rest of the program.
       location.hash.length > 1 ? compile(rest.address).catch(() => undefined) : undefined,
     ]);
+    parts.program = program;
     rest.part = part;
     // Counted only now: leaving while the page still loads is no failed start.
     kc.failedStarts = storage((store) => Number.parseInt(store.getItem(STARTS), 10) || 0, 0);

@@ -1,7 +1,9 @@
 //! Charts as SVG: every curve and tick is there, text does not overlap, odd data does no harm.
 use std::rc::Rc;
 
-use kerf_and_coil::present::chart::{Axis, Chart, Curve, Line, Sheet, Side, TICKS_HZ, draw, reading, to_csv};
+use kerf_and_coil::present::chart::{
+    Axis, Chart, Curve, Line, Sheet, Side, Sign, TICKS_HZ, draw, nearest, reading, to_csv,
+};
 use plotters::prelude::*;
 use plotters_svg::SVGBackend;
 
@@ -22,6 +24,7 @@ fn chart(values: Vec<f64>) -> Chart {
                 places: 1,
                 line: Line::Full,
                 side: Side::Left,
+                band: None,
             },
             Curve {
                 name: "phase".into(),
@@ -30,6 +33,7 @@ fn chart(values: Vec<f64>) -> Chart {
                 places: 0,
                 line: Line::Dashed,
                 side: Side::Right,
+                band: None,
             },
         ],
         right: Some(Axis { low: -180.0, high: 180.0, step: 90.0 }),
@@ -82,4 +86,54 @@ fn the_cursor_reads_every_curve() {
     let chart = chart(vec![80.0, 81.26, 82.0]);
     assert_eq!(reading(&chart, 1), "level 81.3 dB, phase 81 °");
     assert_eq!(to_csv(&[&chart]).lines().count(), 4);
+}
+
+/// Numbers of a polygon or polyline as drawn.
+fn numbers(line: &str) -> Vec<f64> {
+    let points = line.split("points=\"").nth(1).and_then(|rest| rest.split('"').next()).unwrap_or("");
+    points.split([' ', ',']).filter_map(|number| number.parse().ok()).collect()
+}
+
+#[test]
+fn a_band_is_filled_between_its_edges() {
+    let mut chart = chart((0..60).map(|i| 70.0 + 0.2 * f64::from(i)).collect());
+    let values = Rc::clone(&chart.curves[0].values);
+    let edge = |by: f64| values.iter().map(|v| v + by).collect::<Rc<[f64]>>();
+    assert!(!svg(&chart, 342, 190).contains("<polygon"));
+    chart.curves[0].band = Some((edge(-2.0), edge(2.0)));
+    let text = svg(&chart, 342, 190);
+    let polygon = text.lines().find(|line| line.contains("<polygon")).expect("a band");
+    let points = numbers(polygon);
+    assert_eq!(points.len(), 2 * 120);
+    // Along the lower edge and back along the upper one, both over the whole width.
+    let (first, last) = ((points[0], points[1]), (points[238], points[239]));
+    assert!((first.0 - last.0).abs() < 1.5 && first.1 > last.1 + 5.0, "{first:?} {last:?}");
+    // An odd band is no reason to fail.
+    for odd in [edge(f64::NAN), edge(1e300), Rc::from([])] {
+        chart.curves[0].band = Some((Rc::clone(&odd), odd));
+        assert!(!svg(&chart, 342, 190).contains("NaN"));
+    }
+}
+
+#[test]
+fn a_tap_finds_the_nearest_point() {
+    let mut chart = chart(vec![80.0, 60.0, 80.0, 60.0, 80.0]);
+    for (index, sign) in [Sign::Disc, Sign::Ring].into_iter().enumerate() {
+        let mut values = vec![f64::NAN; 5];
+        values[2 * index] = 70.0;
+        chart.curves[index] = Curve {
+            line: Line::Points(sign),
+            side: Side::Left,
+            values: values.into(),
+            ..chart.curves[index].clone()
+        };
+    }
+    let text = svg(&chart, 342, 190);
+    assert!(text.matches("<circle").count() >= 2, "{text}");
+    let sheet = Sheet::day(12.0, 1.0);
+    let at = |x: f64, y: f64| nearest(&chart, &sheet, (342, 190), (x, y));
+    assert_eq!(at(0.0, 90.0), Some(0));
+    assert_eq!(at(340.0, 90.0), Some(2));
+    assert_eq!(at(f64::NAN, 90.0), None);
+    assert_eq!(nearest(&chart, &sheet, (1, 1), (0.0, 0.0)), None);
 }

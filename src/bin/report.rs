@@ -5,7 +5,7 @@ use std::process::ExitCode;
 use kerf_and_coil::design::document::Design;
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::file::Repair;
-use kerf_and_coil::design::{case, demo, file, link, stored};
+use kerf_and_coil::design::{case, demo, file, layout_case, link, stored};
 use kerf_and_coil::present::json;
 
 const USAGE: &str = "\
@@ -14,12 +14,14 @@ Prints what a Kerf & Coil design comes to, as JSON.
   report FILE          the report of a saved design, a link or a stored record
   report --demo        the report of the demo design
   report --case FILE   the curves of a case (SI, reference schema) as CSV
+  report --layout FILE sheet layouts of jobs (mm, reference schema) as JSON
   report --schema      the JSON Schema of a design file
 
 Instead of the report of FILE or --demo:
   --csv                its curves as CSV
   --link               its link, from d= on
   --file               the design itself, as a design file
+  --shop               templates (SVG, DXF, pages), weight, sheet layout, bill of materials
 
 FILE may be - for the standard input.
 Exit code: 0 done, 1 the input can't be read or has no curves, 2 wrong use.
@@ -35,6 +37,7 @@ enum Output {
     Csv,
     Link,
     File,
+    Shop,
 }
 
 /// Where it comes from.
@@ -43,6 +46,7 @@ enum Source {
     Design(String),
     Demo,
     Case(String),
+    Layout(String),
     Schema,
 }
 
@@ -77,17 +81,19 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
             "--csv" => Some(Output::Csv),
             "--link" => Some(Output::Link),
             "--file" => Some(Output::File),
+            "--shop" => Some(Output::Shop),
             _ => None,
         };
         if let Some(asked) = asked {
             if output.replace(asked).is_some() {
-                return Err("Only one of --csv, --link and --file at a time.".into());
+                return Err("Only one of --csv, --link, --file and --shop at a time.".into());
             }
             continue;
         }
         let found = match argument.as_str() {
             "--demo" => Source::Demo,
             "--schema" => Source::Schema,
+            "--layout" => Source::Layout(rest.next().ok_or("--layout needs a file.")?.clone()),
             "--case" => Source::Case(rest.next().ok_or("--case needs a file.")?.clone()),
             other if other.starts_with('-') && other != "-" => {
                 return Err(format!("Unknown option {other}."));
@@ -99,8 +105,8 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
         }
     }
     let source = source.ok_or("No input is named.")?;
-    if output.is_some() && matches!(source, Source::Case(_) | Source::Schema) {
-        return Err("--csv, --link and --file go with a design.".into());
+    if output.is_some() && matches!(source, Source::Case(_) | Source::Layout(_) | Source::Schema) {
+        return Err("--csv, --link, --file and --shop go with a design.".into());
     }
     Ok((source, output.unwrap_or(Output::Report)))
 }
@@ -109,6 +115,9 @@ fn answer(source: &Source, output: Output) -> Result<String, String> {
     match source {
         Source::Schema => Ok(json::text(&file::schema())),
         Source::Case(path) => case::case_csv(&read(path)?).map_err(|error| error.to_string()),
+        Source::Layout(path) => layout_case::layouts(&read(path)?)
+            .map(|value| json::text(&value))
+            .map_err(|error| error.to_string()),
         Source::Demo => show(&demo::design(), &[], output),
         Source::Design(path) => {
             let (design, repairs) = open(&read(path)?)?;
@@ -121,9 +130,14 @@ fn show(design: &Design, repairs: &[Repair], output: Output) -> Result<String, S
     match output {
         Output::Link => return Ok(format!("{}\n", link::fragment(design))),
         Output::File => return Ok(format!("{}\n", file::write(design))),
-        Output::Report | Output::Csv => {}
+        Output::Report | Output::Csv | Output::Shop => {}
     }
     let report = evaluate(&design.sheet);
+    if output == Output::Shop {
+        let shop = json::shop(design, &report)
+            .ok_or("The design has no box yet; its report says what is missing.")?;
+        return Ok(json::text(&shop));
+    }
     if output == Output::Report {
         return Ok(json::text(&json::report(design, &report, repairs)));
     }

@@ -1,6 +1,6 @@
 //! `evaluate`: the spine. A design goes in, a report comes out; every part that can be worked out is.
 mod driver;
-mod enclosure;
+pub(crate) mod enclosure;
 mod feed;
 mod sound;
 mod wiring;
@@ -9,11 +9,13 @@ use std::rc::Rc;
 
 use super::document::Sheet;
 use super::limits::FieldId;
-use super::report::{Gap, Part, Report};
+use super::report::{Gap, Part, Report, WiringReport};
 use super::warnings;
-use crate::model::acoustics::Air;
+use crate::model::acoustics::datasheet::Resolved;
+use crate::model::acoustics::{Air, Load};
+use crate::model::electrical::amplifier::Amplifier;
 use crate::small::VecMap;
-use crate::units::{ExactLength, Pressure, Temperature};
+use crate::units::{ExactLength, Pressure, Temperature, Voltage};
 
 /// Points of every curve.
 pub const POINTS: usize = 240;
@@ -28,9 +30,30 @@ pub(crate) type Filled = VecMap<FieldId, f64>;
 /// Works out everything a sheet of entries comes to. Never fails: what is missing is named in its part.
 #[must_use]
 pub fn evaluate(sheet: &Sheet) -> Report {
+    let (report, amplifier) = as_far_as_the_sound(sheet);
+    with_feed(sheet, report, amplifier)
+}
+
+/// The whole report of a sheet, of which [`evaluate_first`] gave the first part.
+#[must_use]
+pub fn complete(sheet: &Sheet, first: &Report) -> Report {
+    let mut report = first.clone();
+    let amplifier = feed::amplifier(sheet, &mut report.filled);
+    with_feed(sheet, report, amplifier)
+}
+
+/// What the first picture needs: driver, wiring, box and sound. The feed waits.
+#[must_use]
+pub fn evaluate_first(sheet: &Sheet) -> Report {
+    let (mut report, _) = as_far_as_the_sound(sheet);
+    report.warnings = warnings::all(&report, sheet).into();
+    report
+}
+
+fn as_far_as_the_sound(sheet: &Sheet) -> (Report, Part<Amplifier>) {
     let mut filled = Filled::new();
     let driver = driver::resolve(sheet, &mut filled).map(Rc::new);
-    let amplifier = feed::amplifier(sheet);
+    let amplifier = feed::amplifier(sheet, &mut filled);
     let wiring =
         wiring::report(sheet, driver.as_deref().ok(), amplifier.as_ref().ok(), &mut filled).map(Rc::new);
     let air = air(sheet);
@@ -42,6 +65,8 @@ pub fn evaluate(sheet: &Sheet) -> Report {
     };
     let enclosure =
         enclosure::report(sheet, load.as_ref().ok(), driver.as_deref().ok(), &air, &mut filled).map(Rc::new);
+    // A wiring that the sound model can't describe says so itself.
+    let refused = load.as_ref().err().filter(|gap| matches!(gap, Gap::Refused(_))).cloned();
     let sound = sound::report(
         sheet,
         &sound::Parts {
@@ -53,11 +78,60 @@ pub fn evaluate(sheet: &Sheet) -> Report {
         },
         &mut filled,
     )
+    .map_err(|gap| refused.unwrap_or(gap))
     .map(Rc::new);
-    let feed = feed::report(sheet, amplifier, wiring.as_deref().ok()).map(Rc::new);
-    let mut report = Report { driver, wiring, enclosure, sound, feed, filled, warnings: Rc::from([]) };
+    let report = Report {
+        driver,
+        wiring,
+        enclosure,
+        sound,
+        least_load: None,
+        versions: Rc::from([]),
+        feed: Err(Gap::Waiting),
+        proof: None,
+        filled,
+        warnings: Rc::from([]),
+    };
+    (report, amplifier)
+}
+
+/// Battery to amplifier, and the load's true minimum: of no account to the first picture.
+#[inline(never)]
+fn with_feed(sheet: &Sheet, mut report: Report, amplifier: Part<Amplifier>) -> Report {
+    if let Ok(amplifier) = &amplifier {
+        report.versions = wiring::versions(sheet, amplifier).into();
+    }
+    let sound = report.sound.as_deref().ok();
+    report.least_load = sound.map(|sound| wiring::least_load(sheet, sound, amplifier.as_ref().ok()));
+    let parts =
+        feed::Parts { driver: report.driver.as_deref().ok(), wiring: report.wiring.as_deref().ok(), sound };
+    report.feed = feed::report(sheet, amplifier, &parts, &mut report.filled).map(Rc::new);
+    report.proof = feed::proof(sheet);
     report.warnings = warnings::all(&report, sheet).into();
     report
+}
+
+/// What a box is put together for: the drivers as wired, how hard they may be driven, and the air.
+pub(crate) struct Ground {
+    pub(crate) driver: Rc<Resolved>,
+    pub(crate) wiring: WiringReport,
+    pub(crate) load: Load,
+    pub(crate) air: Air,
+    /// Most voltage: what the amplifier gives at this load, or the drive where that is not known.
+    pub(crate) voltage: Voltage,
+}
+
+/// The ground of a design; `report` is what the design comes to.
+pub(crate) fn ground(sheet: &Sheet, report: &Report) -> Part<Ground> {
+    let driver = report.driver.clone()?;
+    let wiring = (*report.wiring.clone()?).clone();
+    let load = wiring::load(&driver, &wiring)?;
+    let chosen = wiring.chosen().ok_or(Gap::Waiting)?;
+    let voltage = match chosen.power {
+        Some(power) => Voltage::from_volts((power.expected().watts() * chosen.nominal.ohms()).sqrt()),
+        None => sound::drive(sheet, &wiring, &mut Filled::new())?.voltage,
+    };
+    Ok(Ground { driver, wiring, load, air: air(sheet), voltage })
 }
 
 /// The air in the box; standard air where the entries give none.

@@ -3,7 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::label;
+use crate::words::{cutting as cut, find, label, slack};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -154,8 +154,8 @@ macro_rules! fields {
 }
 
 use Quantity::{
-    Area, Compliance, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power, Ratio,
-    Resistance, Run, Temperature, Voltage, Volume,
+    Area, Compliance, Current, Density, ForceFactor, Frequency, Inductance, Length, Mass, Percent, Power,
+    Ratio, Resistance, Run, Temperature, Voltage, Volume,
 };
 use Unit::{Celsius, Metre, Millimetre, Ohm, One, Volt};
 
@@ -203,7 +203,7 @@ fields! {
     Ambient = 76 Vehicle "ambient" label::AMBIENT, number(Temperature, -20.0, 80.0, entered(40, 0, Celsius));
     Supply = 77 Vehicle "supply" label::SUPPLY, number(Voltage, 9.0, 18.0, entered(138, 1, Volt));
     CableMaterial = 78 Vehicle "cable" label::CABLE_MATERIAL, choice(choices!("copper" label::COPPER, "copper-clad aluminium" label::CCA), 0);
-    Insulation = 79 Vehicle "insulation" label::INSULATION, choice(choices!("60 C" label::INSULATION_60, "75 C" label::INSULATION_75, "90 C" label::INSULATION_90, "105 C" label::INSULATION_105), 1);
+    Insulation = 79 Vehicle "insulation" label::INSULATION, choice(choices!("60 C" label::INSULATION_60, "75 C" label::INSULATION_75, "90 C" label::INSULATION_90, "105 C" label::INSULATION_105, "unknown" label::INSULATION_UNKNOWN, "80 C" label::INSULATION_80, "125 C" label::INSULATION_125, "200 C" label::INSULATION_200), 1);
     DropLimit = 80 Vehicle "drop" label::DROP_LIMIT, number(Percent, 0.005, 0.2, entered(3, 0, Unit::Percent));
     SpeakerRun = 81 Vehicle "speaker run" label::SPEAKER_RUN, number(Run, 0.0, 20.0, entered(1, 0, Metre));
     SpeakerCable = 82 Vehicle "speaker cable" label::SPEAKER_CABLE, choice(choices!("1.5 mm2" "1.5 mm²", "2.5 mm2" "2.5 mm²", "4 mm2" "4 mm²", "6 mm2" "6 mm²", "16 AWG" "16 AWG", "14 AWG" "14 AWG", "12 AWG" "12 AWG", "10 AWG" "10 AWG"), 1);
@@ -211,7 +211,7 @@ fields! {
 
     EnclosureName = 100 Enclosure "name" label::ENCLOSURE_NAME, text(60);
     BoxKind = 101 Enclosure "kind" label::BOX_KIND, choice(choices!("closed" label::CLOSED, "vented" label::VENTED), 0);
-    DriverCount = 102 Enclosure "drivers" label::DRIVER_COUNT, choice(choices!("1" "1", "2" "2", "3" "3", "4" "4"), 0);
+    DriverCount = 102 Enclosure "drivers" label::DRIVER_COUNT, choice(choices!("1" "1", "2" "2", "3" "3", "4" "4", "5" "5", "6" "6", "7" "7", "8" "8"), 0);
     WantedNet = 103 Enclosure "net" label::WANTED_NET, number(Volume, 2e-3, 1.0, None);
     WantedTuning = 104 Enclosure "tuning" label::WANTED_TUNING, number(Frequency, 10.0, 150.0, None);
     BoxWidth = 105 Enclosure "width" label::BOX_WIDTH, number(Length, 0.1, 2.5, None);
@@ -254,7 +254,105 @@ fields! {
     MeterLeads = 158 Job "meter leads" label::METER_LEADS, number(Resistance, 0.0, 5.0, entered(0, 1, Ohm));
     CoilTolerance = 159 Job "coil tolerance" label::COIL_TOLERANCE, number(Percent, 0.0, 0.5, entered(7, 0, Unit::Percent));
     ReadAt = 160 Job "read at" label::READ_AT, choice(choices!("amplifier end" label::AT_AMPLIFIER, "box terminals" label::AT_BOX), 0);
-    MusicShare = 161 Job "music share" label::MUSIC_SHARE, number(Percent, 0.05, 1.0, entered(100, 0, Unit::Percent));
+    MusicShare = 161 Job "music share" label::MUSIC_SHARE, number(Percent, 0.05, 1.0, entered(33, 0, Unit::Percent));
+    WantedQtc = 162 Enclosure "wanted Qtc" label::WANTED_QTC, number(Ratio, 0.3, 2.0, entered(71, 2, One));
+
+    OutputUse = 230 Amplifier "output" label::OUTPUT_USE, choice(choices!("one channel" label::ONE_CHANNEL, "bridged" label::BRIDGED, "strapped" label::STRAPPED), 0);
+    Channels = 231 Amplifier "channels" label::CHANNELS, choice(choices!("1" "1", "2" "2", "4" "4", "5" "5", "6" "6"), 0);
+    BridgedLoad = 232 Amplifier "bridged to" label::BRIDGED_LOAD, number(Resistance, 0.2, 16.0, None);
+    BridgedWatts = 233 Amplifier "bridged power" label::BRIDGED_WATTS, number(Power, 1.0, 50_000.0, None);
+    StrapAllowed = 234 Amplifier "strapping" label::STRAP_ALLOWED, choice(choices!("not stated" label::NOT_STATED, "allowed" label::ALLOWED), 0);
+    AmplifierClass = 235 Amplifier "class" label::AMPLIFIER_CLASS, choice(choices!("not stated" label::NOT_STATED, "AB" "AB", "D" "D", "G or H" label::CLASS_GH), 0);
+    SupplyKind = 236 Amplifier "supply" label::SUPPLY_KIND, choice(choices!("follows" label::RAILS_FOLLOW, "regulated" label::RAILS_REGULATED), 0);
+    AmplifierFuse = 237 Amplifier "fuse" label::AMPLIFIER_FUSE, number(Current, 1.0, 1000.0, None);
+    RatingBasis = 238 Amplifier "rating basis" label::RATING_BASIS, choice(choices!("not stated" label::NOT_STATED, "CTA-2006" "CTA-2006", "CTA-2006-C" "CTA-2006-C"), 0);
+    OtherSupply = 239 Amplifier "also rated at" label::OTHER_SUPPLY, number(Voltage, 9.0, 18.0, None);
+    OtherWatts4 = 240 Amplifier "also into 4" label::OTHER_WATTS_4, number(Power, 1.0, 50_000.0, None);
+    OtherWatts2 = 241 Amplifier "also into 2" label::OTHER_WATTS_2, number(Power, 1.0, 50_000.0, None);
+    OtherWatts1 = 242 Amplifier "also into 1" label::OTHER_WATTS_1, number(Power, 1.0, 50_000.0, None);
+
+    OtherDraw = 244 Vehicle "other amplifiers" label::OTHER_DRAW, number(Current, 1.0, 500.0, None);
+    BranchRun = 246 Vehicle "branch run" label::BRANCH_RUN, number(Run, 0.05, 10.0, entered(5, 1, Metre));
+    BranchAmbient = 247 Vehicle "branch ambient" label::BRANCH_AMBIENT, number(Temperature, -20.0, 80.0, entered(40, 0, Celsius));
+    ReturnVia = 248 Vehicle "return" label::RETURN_VIA, choice(choices!("cable" label::RETURN_CABLE, "body" label::RETURN_BODY), 0);
+    BodyMilliohm = 249 Vehicle "body milliohm" label::BODY_MILLIOHM, number(Ratio, 0.0, 100.0, entered(15, 1, One));
+    GaugeKind = 250 Vehicle "gauge" label::GAUGE_KIND, choice(choices!("AWG" label::GAUGE_AWG, "SAE" label::GAUGE_SAE), 0);
+    FuseDistance = 251 Vehicle "fuse distance" label::FUSE_DISTANCE, number(Length, 0.0, 3.0, entered(200, 0, Millimetre));
+    BatteryKind = 252 Vehicle "battery" label::BATTERY_KIND, choice(choices!("flooded" label::FLOODED, "AGM" label::AGM, "lithium" label::LITHIUM), 0);
+    BatteryCapacity = 253 Vehicle "battery Ah" label::BATTERY_CAPACITY, number(Ratio, 5.0, 600.0, entered(70, 0, One));
+    BatteryMilliohm = 254 Vehicle "battery milliohm" label::BATTERY_MILLIOHM, number(Ratio, 0.2, 200.0, None);
+    RestVolts = 255 Vehicle "battery at rest" label::REST_VOLTS, number(Voltage, 9.0, 15.0, None);
+    Reserve = 256 Vehicle "reserve" label::RESERVE, number(Percent, 0.0, 0.95, entered(50, 0, Unit::Percent));
+    ExistingLoad = 257 Vehicle "own load" label::EXISTING_LOAD, number(Current, 0.0, 300.0, entered(35, 0, Unit::Ampere));
+    DrainMilliamps = 258 Vehicle "drain mA" label::DRAIN, number(Ratio, 0.0, 5000.0, entered(50, 0, One));
+    AlternatorRating = 259 Vehicle "alternator" label::ALTERNATOR, number(Current, 10.0, 600.0, None);
+    IdleShare = 260 Vehicle "idle share" label::IDLE_SHARE, number(Percent, 0.05, 1.0, entered(50, 0, Unit::Percent));
+    Charging = 261 Vehicle "charging" label::CHARGING, choice(choices!("alternator" label::CHARGE_PLAIN, "sensor" label::CHARGE_SENSOR, "smart" label::CHARGE_SMART, "converter" label::CHARGE_CONVERTER), 0);
+    SecondBattery = 262 Vehicle "second battery" label::SECOND_BATTERY, choice(choices!("none" label::NONE, "isolator" label::SECOND_ISOLATOR, "charger" label::SECOND_CHARGER), 0);
+    SecondRun = 263 Vehicle "second run" label::SECOND_RUN, number(Run, 0.1, 20.0, None);
+    SecondCapacity = 264 Vehicle "second Ah" label::SECOND_CAPACITY, number(Ratio, 5.0, 600.0, entered(70, 0, One));
+    ChargerCurrent = 265 Vehicle "charger" label::CHARGER_CURRENT, number(Current, 1.0, 200.0, entered(30, 0, Unit::Ampere));
+    AlternatorRun = 266 Vehicle "alternator run" label::ALTERNATOR_RUN, number(Run, 0.1, 10.0, None);
+    EngineAmbient = 267 Vehicle "engine ambient" label::ENGINE_AMBIENT, number(Temperature, -20.0, 130.0, entered(60, 0, Celsius));
+    CapFarads = 268 Vehicle "capacitor" label::CAP_FARADS, number(Ratio, 0.01, 3000.0, None);
+    CapMilliohm = 269 Vehicle "capacitor milliohm" label::CAP_MILLIOHM, number(Ratio, 0.0, 100.0, entered(2, 0, One));
+    CapSag = 270 Vehicle "capacitor sag" label::CAP_SAG, number(Voltage, 0.1, 3.0, entered(5, 1, Volt));
+    ProofSize = 271 Job "sold as" label::PROOF_SIZE, choice(choices!("not said" label::NOT_STATED, "4 mm2" "4 mm²", "6 mm2" "6 mm²", "10 mm2" "10 mm²", "16 mm2" "16 mm²", "25 mm2" "25 mm²", "35 mm2" "35 mm²", "50 mm2" "50 mm²", "70 mm2" "70 mm²", "95 mm2" "95 mm²", "12 AWG" "12 AWG", "10 AWG" "10 AWG", "8 AWG" "8 AWG", "6 AWG" "6 AWG", "4 AWG" "4 AWG", "2 AWG" "2 AWG", "1/0 AWG" "1/0 AWG", "2/0 AWG" "2/0 AWG", "4/0 AWG" "4/0 AWG"), 0);
+    ProofLength = 272 Job "stripped length" label::PROOF_LENGTH, number(Length, 0.02, 5.0, None);
+    ProofMass = 273 Job "stripped mass" label::PROOF_MASS, number(Mass, 1e-4, 20.0, None);
+    ProofCurrent = 274 Job "proof current" label::PROOF_CURRENT, number(Current, 0.1, 500.0, None);
+    ProofMillivolts = 275 Job "millivolts a metre" label::PROOF_MILLIVOLTS, number(Ratio, 0.01, 5000.0, None);
+    TestCurrent = 276 Job "test current" label::TEST_CURRENT, number(Current, 1.0, 1000.0, None);
+    GainPower = 277 Job "gain power" label::GAIN_POWER, number(Power, 1.0, 50_000.0, None);
+    FuseBreaking = 279 Vehicle "fuse breaks" label::FUSE_BREAKING, number(Current, 100.0, 200_000.0, None);
+    ParkedLoad = 278 Vehicle "parked load" label::PARKED_LOAD, number(Current, 0.0, 300.0, entered(5, 0, Unit::Ampere));
+    LowPass = 290 Job "low-pass" label::LOW_PASS, number(Frequency, 20.0, 500.0, None);
+    HighPass = 291 Job "high-pass" label::HIGH_PASS, number(Frequency, 5.0, 200.0, None);
+    OutputPolarity = 292 Job "polarity" label::OUTPUT_POLARITY, choice(choices!("normal" label::POLARITY_NORMAL, "turned" label::POLARITY_TURNED), 0);
+    FusePlace = 293 Vehicle "fuse place" label::FUSE_PLACE, text(60);
+    IdleCurrent = 294 Amplifier "idle current" label::IDLE_CURRENT, number(Current, 0.02, 20.0, None);
+    OtherDrivers = 200 Job "other drivers" label::OTHER_DRIVERS, choice(choices!("0" label::NONE, "1" "1", "2" "2", "3" "3", "4" "4", "5" "5", "6" "6", "7" "7"), 0);
+    OtherNominal = 201 Job "other nominal" label::OTHER_NOMINAL, number(Resistance, 0.5, 64.0, None);
+    OtherRe = 202 Job "other re" label::OTHER_RE, number(Resistance, 0.1, 64.0, None);
+    OtherCoils = 203 Job "other coils" label::OTHER_COILS, choice(choices!("1" "1", "2" "2", "4" "4"), 0);
+    OutputResistance = 204 Amplifier "output resistance" label::OUTPUT_RESISTANCE, number(Resistance, 0.0, 2.0, None);
+    SheetWidth = 370 Job "sheet width" cut::SHEET_WIDTH, number(Length, 0.1, 4.0, entered(1220, 0, Millimetre));
+    SheetLength = 371 Job "sheet length" cut::SHEET_LENGTH, number(Length, 0.1, 6.0, entered(2440, 0, Millimetre));
+    SheetPrice = 372 Job "sheet price" cut::SHEET_PRICE, number(Ratio, 0.0, 10_000.0, None);
+    EdgeTrim = 373 Job "edge trim" cut::EDGE_TRIM, number(Length, 0.0, 0.05, entered(0, 0, Millimetre));
+    Grain = 374 Enclosure "grain" cut::GRAIN, choice(choices!("none" cut::GRAIN_NONE, "long" cut::GRAIN_LONG), 0);
+    OtherWidth = 375 Job "other sheet width" cut::OTHER_WIDTH, number(Length, 0.1, 4.0, None);
+    OtherLength = 376 Job "other sheet length" cut::OTHER_LENGTH, number(Length, 0.1, 6.0, None);
+    OtherPrice = 377 Job "other sheet price" cut::OTHER_PRICE, number(Ratio, 0.0, 10_000.0, None);
+    OffcutWidth = 378 Job "offcut width" cut::OFFCUT_WIDTH, number(Length, 0.05, 4.0, None);
+    OffcutLength = 379 Job "offcut length" cut::OFFCUT_LENGTH, number(Length, 0.05, 6.0, None);
+    SecondOffcutWidth = 380 Job "second offcut width" cut::SECOND_OFFCUT_WIDTH, number(Length, 0.05, 4.0, None);
+    SecondOffcutLength = 381 Job "second offcut length" cut::SECOND_OFFCUT_LENGTH, number(Length, 0.05, 6.0, None);
+    CutTurns = 382 Job "cut turns" cut::TURNS, choice(choices!("any" cut::TURNS_ANY, "three" cut::TURNS_THREE, "two" cut::TURNS_TWO), 0);
+    SawReach = 383 Job "saw reach" cut::SAW_REACH, number(Length, 0.1, 2.0, entered(610, 0, Millimetre));
+    LeastRide = 384 Job "least ride" cut::LEAST_RIDE, number(Length, 0.05, 0.6, entered(300, 0, Millimetre));
+    RouterBit = 385 Job "router bit" cut::ROUTER_BIT, number(Length, 0.003, 0.03, entered(127, 1, Millimetre));
+    GuideBush = 386 Job "guide bush" cut::GUIDE_BUSH, number(Length, 0.003, 0.06, None);
+    Paper = 387 Job "paper" cut::PAPER, choice(choices!("A4" "A4", "letter" "Letter"), 0);
+    DriverWeight = 388 Driver "weight" cut::DRIVER_WEIGHT, number(Mass, 0.05, 60.0, None);
+    BoltCircle = 389 Driver "bolt circle" cut::BOLT_CIRCLE, number(Length, 0.05, 0.75, None);
+    BoltCount = 390 Driver "bolts" cut::BOLT_COUNT, choice(choices!("4" "4", "5" "5", "6" "6", "8" "8", "10" "10", "12" "12", "16" "16"), 3);
+    InsertDiameter = 391 Job "insert" cut::INSERT, number(Length, 0.002, 0.02, None);
+    BoardModulus = 392 Enclosure "modulus" cut::MODULUS, number(Ratio, 0.5, 20.0, entered(30, 1, One));
+    FillWeight = 393 Enclosure "fill" cut::FILL, number(Ratio, 0.0, 40.0, None);
+    FindReach = 350 Job "wish reach" find::REACH, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindLevel = 351 Job "wish level" find::LEVEL, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindEven = 352 Job "wish even" find::EVEN, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindSmall = 353 Job "wish small" find::SMALL, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindTight = 354 Job "wish tight" find::TIGHT, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    FindLow = 355 Job "wish from" find::LOW, number(Frequency, 15.0, 80.0, entered(30, 0, Unit::Hertz));
+    FindTop = 356 Job "wish to" find::TOP, number(Frequency, 40.0, 250.0, entered(80, 0, Unit::Hertz));
+    SlackCut = 360 Job "slack cut" slack::CUT, number(Length, 0.0, 0.01, entered(8, 1, Millimetre));
+    SlackFs = 361 Job "slack fs" slack::FS, number(Percent, 0.0, 0.4, entered(10, 0, Unit::Percent));
+    SlackQts = 362 Job "slack Qts" slack::QTS, number(Percent, 0.0, 0.4, entered(10, 0, Unit::Percent));
+    SlackVas = 363 Job "slack Vas" slack::VAS, number(Percent, 0.0, 0.5, entered(15, 0, Unit::Percent));
+    SlackAir = 364 Job "slack air" slack::AIR, number(Percent, 0.0, 0.3, entered(3, 0, Unit::Percent));
+    SlackLosses = 365 Job "slack losses" slack::LOSSES, number(Ratio, 1.0, 5.0, entered(15, 1, One));
     CabinCancelling = 420 Vehicle "cabin cancelling" label::CABIN_CANCELLING, choice(choices!("not asked" label::CANCELLING_UNASKED, "none" label::CANCELLING_NONE, "off" label::CANCELLING_OFF, "on" label::CANCELLING_ON), 0);
     TrialMeter = 421 Job "trial meter" label::TRIAL_METER, choice(choices!("C" "C", "Z" label::TRIAL_METER_Z, "A" "A"), 0);
     TestBoxVolume = 422 Job "test box" label::TEST_BOX_VOLUME, number(Volume, 2e-3, 1.0, None);
@@ -267,7 +365,6 @@ fields! {
     ProofHigh = 433 Job "proof high" label::PROOF_HIGH, number(Frequency, 5.0, 500.0, None);
     ProofFc = 434 Job "proof fc" label::PROOF_FC, number(Frequency, 5.0, 500.0, None);
     ProofStep = 435 Job "proof step" label::PROOF_STEP, number(Frequency, 0.01, 5.0, entered(2, 1, Unit::Hertz));
-    WantedQtc = 162 Enclosure "wanted Qtc" label::WANTED_QTC, number(Ratio, 0.3, 2.0, entered(71, 2, One));
 }
 
 impl FieldId {

@@ -126,6 +126,7 @@ fn cable(amperes: f64, metres: f64, supply: Option<f64>, unit: CableUnit) -> Res
         insulation: Insulation::C75,
         ambient: Temperature::from_celsius(40.0),
         families: FuseFamily::ALL.to_vec(),
+        short: None,
     };
     Ok(Answer::Cable(Box::new(feed(&request)?)))
 }

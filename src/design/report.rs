@@ -1,14 +1,21 @@
 //! What a design comes to: figures, curves, parts, wiring, feed and warnings.
+mod feed;
+
 use std::rc::Rc;
+
+pub use feed::{
+    FeedReport, FeedSide, GainLimit, GainPlan, LineReport, Measure, MeasureKind, Operation, PowerAt,
+    ProofReport, RealPower, SecondReport, SupplyReport,
+};
 
 use super::limits::FieldId;
 use super::warnings::Warning;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::Figures;
+use crate::model::acoustics::slack::Built;
 use crate::model::acoustics::{Air, Response};
-use crate::model::electrical::amplifier::{Amplifier, PowerAtLoad, SupplyDraw};
-use crate::model::electrical::feed::Feed;
-use crate::model::electrical::wiring::{CoilSet, Tree};
+use crate::model::electrical::amplifier::PowerAtLoad;
+use crate::model::electrical::wiring::{CoilSet, CoilShare, Tree, VersionChoice};
 use crate::model::error::ModelError;
 use crate::model::geometry::{BoxSpec, Dims, Plan};
 use crate::small::VecMap;
@@ -51,8 +58,42 @@ pub struct WiringOption {
     pub reading_high: Resistance,
     /// Power there, if the amplifier is known.
     pub power: Option<PowerAtLoad>,
-    /// Share of the power in one coil, 0 to 1.
+    /// Share of the power in the coil that takes most, 0 to 1.
     pub coil_share: f64,
+    /// Each coil's share of power, voltage and current, in the order of the tree.
+    pub shares: Vec<CoilShare>,
+    /// Whether all coils take the same power.
+    pub equal_shares: bool,
+}
+
+/// What cable and amplifier do to the damping.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Damping {
+    /// Cable and amplifier in series with the line.
+    pub source: Resistance,
+    /// Qes of the driver by itself.
+    pub qes: f64,
+    /// Qes with the source's resistance in the circuit.
+    pub qes_driven: f64,
+}
+
+/// The least impedance of the chosen box at this wiring beside what the amplifier stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LeastLoad {
+    /// Smallest |Z| over frequency, as the amplifier sees it.
+    pub least: Resistance,
+    /// Where.
+    pub at: Frequency,
+    /// Smallest |Z| that the amplifier's rating allows for, if the amplifier is known.
+    pub allowed: Option<Resistance>,
+}
+
+impl LeastLoad {
+    /// Whether it is below what the rating allows for.
+    #[must_use]
+    pub fn too_low(&self) -> bool {
+        self.allowed.is_some_and(|allowed| self.least.ohms() < allowed.ohms() * 0.995)
+    }
 }
 
 /// How the coils may be wired, and how they are.
@@ -66,8 +107,16 @@ pub struct WiringReport {
     pub chosen: usize,
     /// Whether the user chose it.
     pub by_user: bool,
+    /// Whether the last option is the user's own, none of the regular ones.
+    pub own: bool,
+    /// Whether the drivers are of two kinds.
+    pub mixed: bool,
     /// Speaker cable, out and back.
     pub cable: Resistance,
+    /// Cable and amplifier in series with the line.
+    pub source: Resistance,
+    /// What they do to the damping, if the driver is known and the wiring balanced.
+    pub damping: Option<Damping>,
 }
 
 impl WiringReport {
@@ -124,6 +173,8 @@ pub struct DriveReport {
 /// What is heard.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SoundReport {
+    /// The box as the acoustics see it, its drivers, its drive.
+    pub built: Built,
     /// The air it was calculated in.
     pub air: Air,
     /// The drive.
@@ -142,23 +193,6 @@ pub struct SoundReport {
     pub xmax: Option<Length>,
 }
 
-/// Battery to amplifier.
-#[derive(Clone, Debug, PartialEq)]
-pub struct FeedReport {
-    /// The amplifier.
-    pub amplifier: Amplifier,
-    /// Power at the wired load and the vehicle's supply.
-    pub power: PowerAtLoad,
-    /// Current from the supply.
-    pub draw: SupplyDraw,
-    /// Metric sizes.
-    pub metric: Feed,
-    /// Gauge sizes.
-    pub gauge: Feed,
-    /// What an AC meter shows at the output when the gain gives that power.
-    pub gain: Voltage,
-}
-
 /// What a design comes to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
@@ -170,8 +204,14 @@ pub struct Report {
     pub enclosure: Part<Rc<BoxReport>>,
     /// The sound.
     pub sound: Part<Rc<SoundReport>>,
+    /// The load's true minimum, if there is a sound.
+    pub least_load: Option<LeastLoad>,
+    /// Coil versions to order for this many drivers, best first; empty while the amplifier is not known.
+    pub versions: Rc<[VersionChoice]>,
     /// The feed.
     pub feed: Part<Rc<FeedReport>>,
+    /// What weighing or measuring a cable proved, if that was done.
+    pub proof: Option<Part<ProofReport>>,
     /// Fields left empty and what counts in their place, SI.
     pub filled: VecMap<FieldId, f64>,
     /// Doubts, gravest first.

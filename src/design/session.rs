@@ -1,7 +1,7 @@
 //! A design being worked on: actions, undo and redo.
 use std::rc::Rc;
 
-use super::document::{Design, Entry, MAX_LIST, Reading, Sheet, is_key};
+use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, Sheet, is_key};
 use super::limits::{FieldId, RecordKind};
 use super::trials::{MAX_TRIALS, Trial};
 use crate::units::Entered;
@@ -29,6 +29,8 @@ pub enum Action {
     PutTrial(Option<usize>, Box<Trial>),
     /// Threw the trial of this index away.
     DropTrial(usize),
+    /// Wrote a remark on a reading, by its place in the log.
+    Annotate(usize, String),
     /// Took one step back.
     Undo,
     /// Took it forward again.
@@ -99,6 +101,7 @@ impl Session {
             Action::AddReading(reading) => next.add_reading(reading),
             Action::PutTrial(index, trial) => next.put_trial(index, *trial),
             Action::DropTrial(index) => next.drop_trial(index),
+            Action::Annotate(index, note) => next.annotate(index, &note),
             Action::Undo => next.travel(|session| (&mut session.past, &mut session.future)),
             Action::Redo => next.travel(|session| (&mut session.future, &mut session.past)),
         }
@@ -145,6 +148,15 @@ impl Session {
         let mut design = (*self.design).clone();
         if is_key(&reading.subject) && design.log.readings.len() < MAX_LIST {
             design.log.readings.push(reading);
+        }
+        self.design = Rc::new(design);
+    }
+
+    fn annotate(&mut self, index: usize, note: &str) {
+        let mut design = (*self.design).clone();
+        if let Some(reading) = design.log.readings.get_mut(index) {
+            // Blanks at the end stay while more is typed.
+            reading.note = note.chars().filter(|c| !c.is_control()).take(MAX_NOTE).collect();
         }
         self.design = Rc::new(design);
     }
@@ -207,7 +219,10 @@ mod tests {
             .apply(set(FieldId::Fs, "28"))
             .apply(Action::Tick("fence 1".into(), true))
             .apply(Action::AddReading(reading))
+            .apply(Action::Annotate(0, " coil\nwarm ".into()))
+            .apply(Action::Annotate(7, "no such reading".into()))
             .apply(Action::Undo);
+        assert_eq!(session.design.log.readings[0].note, " coilwarm ");
         assert!(session.design.sheet.given(FieldId::Fs).is_none());
         assert_eq!(session.design.log.ticks.len(), 1);
         assert_eq!(session.design.log.readings.len(), 1);

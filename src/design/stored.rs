@@ -26,6 +26,8 @@ pub mod keys {
     pub const THEME: &str = "kc.theme";
     /// `off` if the meter check is silent.
     pub const SOUND: &str = "kc.sound";
+    /// `left` if the keys stand at the left thumb.
+    pub const HAND: &str = "kc.hand";
     /// Starts that have not come to a first picture; counted by the boot script.
     pub const STARTS: &str = "kc.starts";
 

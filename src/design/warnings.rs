@@ -1,9 +1,13 @@
 //! Doubts about a valid design. Each check is a function of the report; a good job gets no warning.
+mod feed;
+
+pub use feed::FeedWarning;
+
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::Report;
 use crate::model::acoustics::datasheet::Contradiction;
-use crate::model::electrical::feed::FeedOption;
+use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::{Fact, Verdict};
 use crate::units::{Frequency, Length, Power, Resistance, Volume};
 
@@ -71,6 +75,22 @@ pub enum Warning {
         /// The amplifier's least.
         least: Resistance,
     },
+    /// The nominal load is fine, but the box's impedance falls below what the amplifier's rating allows for.
+    LeastLoad {
+        /// Smallest |Z|.
+        least: Resistance,
+        /// Where.
+        at: Frequency,
+        /// What the rating allows for.
+        allowed: Resistance,
+    },
+    /// Coils take unequal power.
+    UnequalPower {
+        /// The coil that takes most, and its share, 0 to 1.
+        most: (CoilId, f64),
+        /// The coil that takes least, and its share.
+        least: (CoilId, f64),
+    },
     /// The wiring stored does not fit the coils.
     WiringUnread,
     /// The wanted volume does not go into the space.
@@ -93,8 +113,10 @@ pub enum Warning {
     NoCable,
     /// The cable as recommended is copper-clad aluminium, which the ampacity table does not cover.
     CoveredByNoTable,
-    /// The battery fuse is above the load by less than a tenth, or the load was taken at an unrated power.
+    /// The load was taken at an unrated power.
     PowerNotRated,
+    /// Something between battery and amplifier.
+    Feed(FeedWarning),
 }
 
 impl Warning {
@@ -110,10 +132,13 @@ impl Warning {
             Self::TooLarge { .. } | Self::Fact(_) => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
+            | Self::LeastLoad { .. }
+            | Self::UnequalPower { .. }
             | Self::WiringUnread
             | Self::NoCable
             | Self::CoveredByNoTable
-            | Self::PowerNotRated => Place::Car,
+            | Self::PowerNotRated
+            | Self::Feed(_) => Place::Car,
         }
     }
     /// How grave it is.
@@ -122,6 +147,7 @@ impl Warning {
         match self {
             Self::Load { .. } | Self::NoCable => Severity::Stop,
             Self::Fact(fact) if fact.verdict() == Verdict::Fails => Severity::Stop,
+            Self::Feed(found) => found.severity(),
             _ => Severity::Care,
         }
     }
@@ -171,10 +197,13 @@ fn travel_limit(sound: &super::report::SoundReport, limit: Length) -> Option<Fre
     response.frequencies_hz.get(last + 1).copied().map(Frequency::from_hertz)
 }
 
-/// What all coils of all drivers stand together.
+/// What the line stands before its most loaded coil has its share of the driver's power.
 fn coil_limit(sheet: &Sheet, report: &Report) -> Option<Power> {
-    let drivers = report.wiring.as_ref().ok()?.coils.driver_count();
-    sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * drivers as f64))
+    let wiring = report.wiring.as_ref().ok()?;
+    let most = wiring.chosen()?.coil_share;
+    let coils: f64 = sheet.choice_key(FieldId::Coils).parse().unwrap_or(1.0);
+    let watts = sheet.si(FieldId::ThermalPower)? / coils;
+    (most > 0.0).then(|| Power::from_watts(watts / most))
 }
 
 fn enclosure(report: &Report, found: &mut Vec<Warning>) {
@@ -193,29 +222,47 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     }
 }
 
+#[inline(never)]
+fn unequal(shares: &[CoilShare]) -> Option<Warning> {
+    let by_power = |a: &&CoilShare, b: &&CoilShare| a.power.total_cmp(&b.power);
+    let (most, least) = (shares.iter().max_by(by_power)?, shares.iter().min_by(by_power)?);
+    Some(Warning::UnequalPower { most: (most.coil, most.power), least: (least.coil, least.power) })
+}
+
+#[inline(never)] // what it finds belongs to the Car
 fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
+    found.extend(feed::proof(report).map(Warning::Feed));
     let Ok(wiring) = &report.wiring else { return };
     if !wiring.by_user && !sheet.text(FieldId::Wiring).is_empty() {
         found.push(Warning::WiringUnread);
     }
     let Some(chosen) = wiring.chosen() else { return };
     let unstable = chosen.power.is_some_and(|power| !power.stable);
-    if let Some(least) = sheet.si(FieldId::StableLoad).filter(|_| unstable) {
-        found.push(Warning::Load { load: chosen.nominal, least: Resistance::from_ohms(least) });
+    let stated = [FieldId::StableLoad, FieldId::BridgedLoad].iter().any(|id| sheet.given(*id).is_some());
+    let least = report.feed.as_ref().ok().map(|feed| feed.amplifier.least_load());
+    let least = least.or_else(|| sheet.si(FieldId::StableLoad).map(Resistance::from_ohms));
+    if let Some(least) = least.filter(|_| unstable && stated) {
+        found.push(Warning::Load { load: chosen.nominal, least });
+    }
+    if let Some((least, allowed)) =
+        report.least_load.filter(|load| !unstable && load.too_low()).and_then(|l| Some((l, l.allowed?)))
+    {
+        found.push(Warning::LeastLoad { least: least.least, at: least.at, allowed });
+    }
+    if !chosen.equal_shares {
+        found.extend(unequal(&chosen.shares));
     }
     let Ok(feed) = &report.feed else { return };
+    found.extend(feed::all(feed, sheet).into_iter().map(Warning::Feed));
     if let Some(limit) =
         coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005)
     {
         found.push(Warning::AmplifierPower { power: feed.power.expected(), limit });
     }
-    if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
-        found.push(Warning::NoCable);
-    }
-    if sheet.choice_key(FieldId::CableMaterial) != "copper"
-        && feed.metric.choice().is_some_and(FeedOption::passes)
-    {
+    if sheet.choice_key(FieldId::CableMaterial) != "copper" {
         found.push(Warning::CoveredByNoTable);
+    } else if feed.metric.choice().is_none() || feed.gauge.choice().is_none() {
+        found.push(Warning::NoCable);
     }
     if feed.power.basis != crate::model::electrical::amplifier::PowerBasis::Rated {
         found.push(Warning::PowerNotRated);

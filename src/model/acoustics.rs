@@ -15,11 +15,14 @@ mod enclosure;
 mod port;
 mod response;
 mod solve;
+mod sweep;
 mod wiring;
 
 pub mod datasheet;
 pub mod figures;
 pub mod network;
+pub mod search;
+pub mod slack;
 
 pub use air::Air;
 pub use closed::{closed_box_frequency, closed_box_q, closed_box_volume};
@@ -30,4 +33,5 @@ pub use network::Network;
 pub use port::{End, Opening, Port, minimum_port_area};
 pub use response::{DuctResponse, RadiatorResponse, Response};
 pub use solve::{Drive, respond};
+pub use sweep::respond_quickly;
 pub use wiring::{Load, Wiring};

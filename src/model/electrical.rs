@@ -6,14 +6,24 @@
 //! * [`cable`]: conductors, their resistance, their ampacity, and the voltage they lose.
 //! * [`fuse`]: standard ratings, the rating for a cable, and where a fuse has to sit.
 //! * [`feed`]: the smallest cable and its fuse for a load, with every reason.
+//! * [`tree`]: the whole feed, segment by segment, from battery to amplifiers.
+//! * [`supply`]: battery, alternator, the point at which source and amplifier agree.
+//! * [`prove`]: metal and true size of a cable from its mass and its millivolts.
+//! * [`line`]: what the loudspeaker cable takes.
+//! * [`commission`]: first power, step by step, and how long loud sound may last.
 //! * [`quick`]: single questions that need no design.
 pub mod amplifier;
 pub mod cable;
 mod check;
+pub mod commission;
 pub mod feed;
 pub mod fuse;
+pub mod line;
 pub mod meter;
+pub mod prove;
 pub mod quick;
+pub mod supply;
+pub mod tree;
 pub mod wiring;
 
 /// How well a number is known.

@@ -13,6 +13,7 @@ pub mod fence;
 pub mod fit;
 pub mod layout;
 pub mod ledger;
+pub mod outline;
 pub mod overlap;
 pub mod parts;
 pub mod plan;
@@ -20,14 +21,17 @@ mod shell;
 pub mod sizes;
 pub mod solids;
 pub mod spec;
+pub mod stiffness;
 pub mod strips;
+pub mod weight;
 
 pub use assembly::{Assembly, Body, BodyKind, PortAsCut, Role};
 pub use axes::{Axis, Dims, End, InsideEdge, Point};
 pub use checks::{Fact, Verdict};
-pub use fence::{FenceCut, FenceSetting};
+pub use fence::{CutCare, FenceCut, FenceSetting, Saw};
 pub use fit::{Fit, FitRequest, fit};
 pub use ledger::{Ledger, LedgerItem, LedgerLine};
+pub use outline::{Hole, HoleUse, Outline, outlines};
 pub use parts::{CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
 pub use plan::{Build, Plan, StripBlank, plan};
 pub use sizes::Sizes;
@@ -36,3 +40,4 @@ pub use spec::{
     AsBuilt, Board, BoxSpec, CornerStrips, DriverCutout, HoleShape, MeasuredStripFace, Pair, Port,
     Precedence, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace,
 };
+pub use weight::{PartWeight, Weight, weight};

@@ -73,17 +73,18 @@ pub fn started() {
 /// Waits until the rest of the program has been loaded, or was tried in vain.
 ///
 /// The start script loads it after the first result; whatever else is downloaded should wait for it.
-pub async fn whole() {
+///
+/// Whether it is there.
+pub async fn whole() -> bool {
     let whole =
         window().and_then(|window| property(&window, "kc")).and_then(|start| property(&start, "whole"));
-    if let Some(whole) = whole {
-        // The start script never rejects it.
-        let _ = JsFuture::from(js_sys::Promise::resolve(&whole)).await;
-    }
+    let Some(whole) = whole else { return false };
+    // The start script never rejects it.
+    JsFuture::from(js_sys::Promise::resolve(&whole)).await.is_ok_and(|there| there.is_truthy())
 }
 
 /// The start script's object and one of its functions.
-fn script(function: &str) -> Option<(JsValue, js_sys::Function)> {
+pub(super) fn script(function: &str) -> Option<(JsValue, js_sys::Function)> {
     let start = property(&window()?.into(), "kc")?;
     let function = method(&start, function)?;
     Some((start, function))

@@ -49,6 +49,11 @@ pub fn scroll_to_top() {
     }
 }
 
+/// Opens the browser's own sheet for printing; `None` where a page may not.
+pub fn print() -> Option<()> {
+    window()?.print().ok()
+}
+
 /// Brings the element with the given id to the top of what is seen.
 pub fn scroll_to(id: &str) {
     if let Some(element) = element(id) {

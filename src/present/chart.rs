@@ -18,6 +18,21 @@ pub enum Line {
     Dashed,
     /// Dash and dot: a limit.
     Chain,
+    /// Single points with this sign.
+    Points(Sign),
+}
+
+/// The sign of a point; signs tell the points apart, not colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sign {
+    /// A filled circle.
+    Disc,
+    /// An open circle.
+    Ring,
+    /// An upright cross.
+    Cross,
+    /// A square on its corner.
+    Diamond,
 }
 
 /// Which value axis a curve is read on.
@@ -28,6 +43,9 @@ pub enum Side {
     /// Right.
     Right,
 }
+
+/// Lower and upper edge of a band, one value of each per frequency.
+pub type Edges = (Rc<[f64]>, Rc<[f64]>);
 
 /// A named curve: one value per frequency; gaps are not finite.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +62,8 @@ pub struct Curve {
     pub line: Line,
     /// The axis.
     pub side: Side,
+    /// A band about the curve.
+    pub band: Option<Edges>,
 }
 
 /// A value axis.
@@ -191,6 +211,22 @@ struct Frame {
 }
 
 impl Frame {
+    /// The frame of a chart on a sheet of this size; `None` if nothing can be drawn.
+    fn of(chart: &Chart, sheet: &Sheet, (width, height): (u32, u32)) -> Option<Self> {
+        let em = sheet.text_px;
+        let labels =
+            |axis: &Axis| axis.ticks().iter().map(|v| number(*v, axis.step).len()).max().unwrap_or(1) as f64;
+        let (low_hz, high_hz) = (chart.frequencies_hz.first()?, chart.frequencies_hz.last()?);
+        let frame = Self {
+            left: (labels(&chart.left) * 0.62 + 0.6) * em,
+            right: f64::from(width) - chart.right.as_ref().map_or(0.8, |axis| labels(axis) * 0.62 + 0.6) * em,
+            top: 0.6 * em,
+            bottom: f64::from(height) - 1.5 * em,
+            low_hz: *low_hz,
+            high_hz: high_hz.max(low_hz * 1.001),
+        };
+        (frame.right - frame.left >= em && frame.bottom - frame.top >= em).then_some(frame)
+    }
     fn x(&self, hz: f64) -> f64 {
         self.left + frequency_share(hz, self.low_hz, self.high_hz) * (self.right - self.left)
     }
@@ -216,24 +252,7 @@ pub fn draw<DB: DrawingBackend>(
     cursor: Option<usize>,
 ) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
     area.fill(&sheet.paper)?;
-    let (width, height) = area.dim_in_pixel();
-    let em = sheet.text_px;
-    let labels =
-        |axis: &Axis| axis.ticks().iter().map(|v| number(*v, axis.step).len()).max().unwrap_or(1) as f64;
-    let (Some(low_hz), Some(high_hz)) = (chart.frequencies_hz.first(), chart.frequencies_hz.last()) else {
-        return Ok(());
-    };
-    let frame = Frame {
-        left: (labels(&chart.left) * 0.62 + 0.6) * em,
-        right: f64::from(width) - chart.right.as_ref().map_or(0.8, |axis| labels(axis) * 0.62 + 0.6) * em,
-        top: 0.6 * em,
-        bottom: f64::from(height) - 1.5 * em,
-        low_hz: *low_hz,
-        high_hz: high_hz.max(low_hz * 1.001),
-    };
-    if frame.right - frame.left < em || frame.bottom - frame.top < em {
-        return Ok(());
-    }
+    let Some(frame) = Frame::of(chart, sheet, area.dim_in_pixel()) else { return Ok(()) };
     draw_grid(area, chart, sheet, &frame)?;
     if let Some(limit) = chart.limit.filter(|limit| (0.0..=1.0).contains(&chart.left.share(*limit))) {
         let y = frame.y(&chart.left, limit);
@@ -247,6 +266,22 @@ pub fn draw<DB: DrawingBackend>(
         draw_cursor(area, chart, sheet, &frame, *hz, cursor.unwrap_or(0))?;
     }
     Ok(())
+}
+
+/// The index whose values on the left axis lie nearest to a place on a sheet of this size, in its units.
+#[must_use]
+pub fn nearest(chart: &Chart, sheet: &Sheet, size: (u32, u32), (x, y): (f64, f64)) -> Option<usize> {
+    let frame = Frame::of(chart, sheet, size)?;
+    let mut best: Option<(f64, usize)> = None;
+    for curve in &chart.curves {
+        for (index, (hz, value)) in chart.frequencies_hz.iter().zip(curve.values.iter()).enumerate() {
+            let distance = (frame.x(*hz) - x).hypot(frame.y(&chart.left, *value) - y);
+            if distance.is_finite() && best.is_none_or(|(least, _)| distance < least) {
+                best = Some((distance, index));
+            }
+        }
+    }
+    best.map(|(_, index)| index)
 }
 
 fn stroke(sheet: &Sheet, css_px: f64) -> u32 {
@@ -299,9 +334,15 @@ fn draw_curve<DB: DrawingBackend>(
         (Side::Right, Some(axis)) => axis,
         _ => &chart.left,
     };
+    if let Some((low, high)) = &curve.band {
+        draw_band(area, chart, axis, (low, high), sheet, frame)?;
+    }
+    if let Line::Points(sign) = curve.line {
+        return draw_points(area, chart, curve, sign, sheet, frame);
+    }
     let style = match curve.line {
         Line::Full => sheet.mark.stroke_width(stroke(sheet, 2.0)),
-        Line::Dashed | Line::Chain => sheet.soft.stroke_width(stroke(sheet, 1.4)),
+        _ => sheet.soft.stroke_width(stroke(sheet, 1.4)),
     };
     let mut run: Vec<(f64, f64)> = Vec::with_capacity(curve.values.len());
     for (hz, value) in chart.frequencies_hz.iter().zip(curve.values.iter()) {
@@ -314,6 +355,66 @@ fn draw_curve<DB: DrawingBackend>(
         }
     }
     draw_line(area, &run, curve.line, style, sheet)
+}
+
+/// Fills a band, its edges dashed: it can be told from the paper without its colour.
+fn draw_band<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    chart: &Chart,
+    axis: &Axis,
+    (low, high): (&[f64], &[f64]),
+    sheet: &Sheet,
+    frame: &Frame,
+) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
+    let edge = |values: &[f64]| -> Vec<(f64, f64)> {
+        let points = chart.frequencies_hz.iter().zip(values).filter(|(_, value)| value.is_finite());
+        points
+            .map(|(hz, value)| (frame.x(*hz), frame.y(axis, *value).clamp(frame.top, frame.bottom)))
+            .collect()
+    };
+    let (low, high) = (edge(low), edge(high));
+    let around = low.iter().chain(high.iter().rev()).map(|(x, y)| pixel(*x, *y)).collect::<Vec<_>>();
+    if around.len() > 2 {
+        area.draw(&Polygon::new(around, sheet.mark.mix(0.16)))?;
+    }
+    let style = sheet.mark.stroke_width(stroke(sheet, 1.0));
+    for edge in [low, high] {
+        // An edge out of the picture lies along the frame and is not drawn.
+        let inside = edge.iter().filter(|(_, y)| *y > frame.top && *y < frame.bottom);
+        draw_line(area, &inside.copied().collect::<Vec<_>>(), Line::Dashed, style, sheet)?;
+    }
+    Ok(())
+}
+
+fn draw_points<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    chart: &Chart,
+    curve: &Curve,
+    sign: Sign,
+    sheet: &Sheet,
+    frame: &Frame,
+) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
+    let size = stroke(sheet, 4.0) as i32;
+    let style = sheet.ink.stroke_width(stroke(sheet, 1.5));
+    for (hz, value) in chart.frequencies_hz.iter().zip(curve.values.iter()) {
+        if !(0.0..=1.0).contains(&chart.left.share(*value)) {
+            continue;
+        }
+        let (x, y) = pixel(frame.x(*hz), frame.y(&chart.left, *value));
+        match sign {
+            Sign::Disc => area.draw(&Circle::new((x, y), size, sheet.ink.filled()))?,
+            Sign::Ring => area.draw(&Circle::new((x, y), size, style))?,
+            Sign::Cross => {
+                area.draw(&PathElement::new(vec![(x - size, y), (x + size, y)], style))?;
+                area.draw(&PathElement::new(vec![(x, y - size), (x, y + size)], style))?;
+            }
+            Sign::Diamond => {
+                let around = vec![(x, y - size), (x + size, y), (x, y + size), (x - size, y), (x, y - size)];
+                area.draw(&PathElement::new(around, style))?;
+            }
+        }
+    }
+    Ok(())
 }
 
 /// Draws a polyline in one of the line styles. Dashes are measured along the line.
@@ -333,7 +434,7 @@ fn draw_line<DB: DrawingBackend>(
             return Ok(());
         }
         Line::Dashed => &[6.0, 4.0],
-        Line::Chain => &[10.0, 3.0, 2.0, 3.0],
+        Line::Chain | Line::Points(_) => &[10.0, 3.0, 2.0, 3.0],
     };
     for dash in dashes(points, pattern, sheet.scale) {
         area.draw(&PathElement::new(dash, style))?;

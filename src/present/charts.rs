@@ -4,10 +4,31 @@ use std::rc::Rc;
 use super::chart::{Axis, Chart, Curve, Line, Side};
 use super::figures::drive;
 use crate::design::report::SoundReport;
+use crate::model::acoustics::slack::Slack;
 use crate::words::name;
 
 fn curve(name: &str, unit: &'static str, places: usize, values: Vec<f64>, line: Line, side: Side) -> Curve {
-    Curve { name: name.into(), unit, values: Rc::from(values), places, line, side }
+    Curve { name: name.into(), unit, values: Rc::from(values), places, line, side, band: None }
+}
+
+/// The charts with the bands of a slack about their curves.
+pub fn add_bands(charts: &mut [Chart], slack: &Slack) {
+    for chart in charts {
+        let (band, factor) = match chart.key {
+            "level" => (&slack.level, 1.0),
+            "cone" => (&slack.travel, 1e3),
+            "air" => (&slack.port, 1.0),
+            "impedance" => (&slack.impedance, 1.0),
+            "delay" => (&slack.delay, 1e3),
+            _ => continue,
+        };
+        let count = chart.frequencies_hz.len();
+        let Some(curve) = chart.curves.first_mut() else { continue };
+        if band.low.len() == count && band.high.len() == count {
+            let edge = |values: &[f64]| values.iter().map(|v| v * factor).collect::<Rc<[f64]>>();
+            curve.band = Some((edge(&band.low), edge(&band.high)));
+        }
+    }
 }
 
 /// Level, cone travel, port air (vented only), impedance, group delay; in this order.

@@ -5,7 +5,10 @@
 //! `{"missing": [["driver.fs", …], …]}`, `{"refused": "…"}` or `{"waiting": true}`.
 mod electrical;
 mod enclosure;
+mod shop;
 mod sound;
+
+pub use shop::shop;
 
 use std::rc::Rc;
 
@@ -22,17 +25,18 @@ use crate::units::{ExactLength, Quantity, UnitPrefs, Volume};
 /// Everything a design comes to; `repairs` are the entries that were left out when it was read.
 #[must_use]
 pub fn report(design: &Design, report: &Report, repairs: &[Repair]) -> Value {
-    json!({
-        "name": design.sheet.text(FieldId::DesignName),
-        "left_out": repairs.iter().map(repair).collect::<Vec<_>>(),
-        "driver": part(&report.driver, sound::driver),
-        "wiring": part(&report.wiring, electrical::wiring),
-        "enclosure": part(&report.enclosure, enclosure::enclosure),
-        "sound": part(&report.sound, sound::sound),
-        "feed": part(&report.feed, electrical::feed),
-        "filled": filled(report),
-        "warnings": all_warnings(report),
-    })
+    Object::new()
+        .with("name", design.sheet.text(FieldId::DesignName))
+        .with("left_out", repairs.iter().map(repair).collect::<Vec<_>>())
+        .with("driver", part(&report.driver, sound::driver))
+        .with("wiring", part(&report.wiring, electrical::wiring))
+        .with("enclosure", part(&report.enclosure, enclosure::enclosure))
+        .with("sound", part(&report.sound, sound::sound))
+        .with("feed", part(&report.feed, electrical::feed))
+        .maybe("cable_proof", report.proof.as_ref().map(electrical::proof))
+        .with("filled", filled(report))
+        .with("warnings", all_warnings(report))
+        .into()
 }
 
 /// A value as the indented text of a file.

@@ -4,14 +4,11 @@ use super::format::{fixed, si};
 use super::meter;
 use crate::design::document::{Design, Reading};
 use crate::design::limits::{FieldId, Kind};
-use crate::design::meter::judge;
+use crate::design::meter::{LINE, judge, judge_round, ohms, round};
 use crate::design::report::{Gap, Report};
 use crate::design::warnings::{Severity, Warning};
-use crate::units::{Quantity, Resistance, UnitPrefs};
+use crate::units::{Quantity, UnitPrefs};
 use crate::words::say;
-
-/// Subject of a reading of the whole line.
-pub const LINE_READING: &str = "line";
 
 /// The label of the choice in use.
 #[must_use]
@@ -67,7 +64,7 @@ pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
 /// The last reading of the whole line.
 #[must_use]
 pub fn last_line_reading(design: &Design) -> Option<&Reading> {
-    design.log.readings.iter().rev().find(|reading| reading.subject == LINE_READING)
+    design.log.readings.iter().rev().find(|reading| reading.subject == LINE)
 }
 
 /// In the car: whether it is safe to go on.
@@ -87,12 +84,16 @@ pub fn car(design: &Design, report: &Report) -> String {
             choice_label(design, FieldId::ReadAt),
         );
     };
-    let shown = reading.value.map(|value| Resistance::from_ohms(value.si()));
-    match judge(&design.sheet, wiring, shown) {
-        Ok(result) => match meter::verdict(&result) {
-            (meter::Mark::Good, _) => say::line_car_good(&meter::ohms(shown)),
-            (_, why) => say::line_car_stop(&meter::ohms(shown), &why),
-        },
-        Err(_) => say::LINE_CAR_WAITING.into(),
+    let round = round(&design.log);
+    let shown = ohms(reading);
+    let result = match round.line {
+        Some(_) => judge_round(&design.sheet, wiring, &round),
+        None => judge(&design.sheet, wiring, shown).ok(),
+    };
+    let Some(result) = result else { return say::LINE_CAR_WAITING.into() };
+    match (meter::verdict(&result), round.overruled) {
+        ((meter::Mark::Good, _), _) => say::line_car_good(&meter::ohms(shown)),
+        (_, Some(overruled)) => say::line_car_overruled(&meter::ohms(shown), &overruled.note),
+        ((_, why), None) => say::line_car_stop(&meter::ohms(shown), &why),
     }
 }

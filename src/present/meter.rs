@@ -1,8 +1,13 @@
 //! A meter reading's meaning in words.
 use super::format::fixed;
-use crate::model::electrical::meter::{Band, Candidate, Fault, MeterResult, Probe, State, Verdict};
+use crate::design::meter::{Judged, OVERRULED, Spot};
+use crate::design::report::{WiringOption, WiringReport};
+use crate::model::electrical::meter::{
+    Band, Candidate, CoilState, Fault, MeterResult, Probe, State, Unseen, Verdict,
+};
 use crate::model::electrical::wiring::{CoilId, Join};
 use crate::units::Resistance;
+use crate::words::guide;
 use crate::words::meter as words;
 
 /// How the verdict is marked.
@@ -32,6 +37,102 @@ pub fn ohms(value: Option<Resistance>) -> String {
         || words::NO_READING.into(),
         |r| format!("{}\u{a0}Ω", fixed(r.ohms(), if r.ohms() < 20.0 { 2 } else { 1 })),
     )
+}
+
+/// What a reading at a place comes to: its mark, its meaning, what it should have been.
+#[must_use]
+pub fn judged(judged: &Judged) -> (Mark, String) {
+    match judged {
+        Judged::Leads { good: true } => (Mark::Good, guide::LEADS_GOOD.into()),
+        Judged::Leads { good: false } => (Mark::Care, guide::LEADS_HIGH.into()),
+        Judged::Coil(found) => match found.state {
+            CoilState::Sound => (Mark::Good, guide::COIL_SOUND.into()),
+            CoilState::Warm { rise_k } => (Mark::Care, guide::coil_warm(&fixed(rise_k, 0))),
+            CoilState::Open => (Mark::Stop, guide::COIL_OPEN.into()),
+            CoilState::Shorted => (Mark::Stop, guide::COIL_SHORTED.into()),
+            CoilState::Other => (Mark::Stop, guide::COIL_OTHER.into()),
+        },
+        Judged::Line(result) => verdict(result),
+    }
+}
+
+/// The question at a place.
+#[must_use]
+pub fn ask(spot: Spot, at_amplifier: bool) -> String {
+    match spot {
+        Spot::Leads => guide::ASK_LEADS.into(),
+        Spot::Line if at_amplifier => guide::ASK_LINE_AMPLIFIER.into(),
+        Spot::Line | Spot::At(Probe::BoxTerminals) => guide::ASK_LINE_BOX.into(),
+        Spot::At(Probe::AcrossCoil(id)) => guide::ask_across(&id.to_string()),
+        Spot::At(Probe::CoilAlone(id)) => guide::ask_alone(&id.to_string()),
+    }
+}
+
+/// What was read, in two or three words.
+#[must_use]
+pub fn subject(subject: &str) -> String {
+    match Spot::of(subject) {
+        Some(Spot::Leads) => guide::SUBJECT_LEADS.into(),
+        Some(Spot::Line) => guide::SUBJECT_LINE.into(),
+        Some(Spot::At(Probe::BoxTerminals)) => guide::SUBJECT_BOX.into(),
+        Some(Spot::At(Probe::AcrossCoil(id))) => guide::subject_across(&id.to_string()),
+        Some(Spot::At(Probe::CoilAlone(id))) => guide::subject_alone(&id.to_string()),
+        None if subject == OVERRULED => guide::SUBJECT_OVERRULED.into(),
+        None if subject.starts_with("quick ") => guide::SUBJECT_QUICK.into(),
+        None => subject.into(),
+    }
+}
+
+/// What should be read at a place by the wiring as drawn; the coil's own band where it is read by itself.
+#[must_use]
+pub fn should_read(spot: Spot, wiring: &WiringReport, result: Option<&MeterResult>) -> String {
+    let range = |low: f64, high: f64| {
+        band(Band { low: Some(Resistance::from_ohms(low)), high: Some(Resistance::from_ohms(high)) })
+    };
+    let through = wiring.cable.ohms();
+    match (spot, wiring.chosen()) {
+        (Spot::Leads, _) => guide::LEADS_BELOW.into(),
+        (_, None) => super::format::NO_NUMBER.into(),
+        (Spot::Line, Some(chosen)) => range(chosen.reading_low.ohms(), chosen.reading_high.ohms()),
+        (Spot::At(Probe::CoilAlone(id)), _) => match wiring.coils.get(id) {
+            Some(coil) => {
+                let half = coil.dc.ohms() * coil.tolerance_percent / 100.0;
+                range(coil.dc.ohms() - half, coil.dc.ohms() + half)
+            }
+            None => super::format::NO_NUMBER.into(),
+        },
+        (Spot::At(probe), Some(chosen)) => {
+            let expected = result.and_then(|result| result.next.as_ref()).filter(|next| next.probe == probe);
+            let drawn = expected
+                .and_then(|next| next.expectations.iter().find(|e| e.states.contains(&State::AsDrawn)));
+            match (drawn, probe) {
+                (Some(drawn), _) => band(drawn.band),
+                (None, Probe::AcrossCoil(id)) => {
+                    across_as_drawn(chosen, wiring, id).unwrap_or_else(|| super::format::NO_NUMBER.into())
+                }
+                _ => {
+                    let off = if chosen.reading_low.ohms() > through { through } else { 0.0 };
+                    range(chosen.reading_low.ohms() - off, chosen.reading_high.ohms() - off)
+                }
+            }
+        }
+    }
+}
+
+/// Across a coil of the wiring as drawn, amplifier unplugged.
+fn across_as_drawn(chosen: &WiringOption, wiring: &WiringReport, id: CoilId) -> Option<String> {
+    let ends = chosen.tree.across(&wiring.coils, id)?;
+    Some(band(Band { low: Some(ends.0), high: Some(ends.1) }))
+}
+
+/// A mistake that no resistance shows.
+#[must_use]
+pub fn unseen(mistake: Unseen) -> String {
+    match mistake {
+        Unseen::CoilReversed(id) => guide::unseen_coil(&id.to_string()),
+        Unseen::DriverReversed(driver) => guide::unseen_driver(&(u16::from(driver) + 1).to_string()),
+        Unseen::LineReversed => guide::UNSEEN_LINE.into(),
+    }
 }
 
 /// A band, as one value where its ends print alike.

@@ -1,6 +1,8 @@
 //! What parts, ledger lines and sizes are called.
+use crate::model::electrical::cable::Material;
+use crate::model::electrical::tree::SegmentKind;
 use crate::model::geometry::{Axis, Dimension, LedgerItem, PartName};
-use crate::words::name;
+use crate::words::{feed, name};
 
 /// The name of a line of the cut list.
 #[must_use]
@@ -55,5 +57,26 @@ pub const fn axis(axis: Axis) -> &'static str {
         Axis::Width => name::WIDTH,
         Axis::Height => name::HEIGHT,
         Axis::Depth => name::DEPTH,
+    }
+}
+
+/// The name of a segment of the feed.
+#[must_use]
+pub fn segment(kind: SegmentKind) -> String {
+    match kind {
+        SegmentKind::Main => feed::MAIN.into(),
+        SegmentKind::Branch(index) => feed::branch(index + 1),
+        SegmentKind::Link => feed::LINK.into(),
+        SegmentKind::Charge => feed::CHARGE.into(),
+    }
+}
+
+/// The name of a metal.
+#[must_use]
+pub const fn metal(material: Material) -> &'static str {
+    match material {
+        Material::Copper => feed::COPPER,
+        Material::CopperCladAluminium => feed::CLAD,
+        Material::Aluminium => feed::ALUMINIUM,
     }
 }

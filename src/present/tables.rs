@@ -7,12 +7,12 @@ use crate::design::report::{BoxReport, FeedReport, WiringOption};
 use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
 use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
-use crate::model::electrical::wiring::{Polarity, Terminal};
+use crate::model::electrical::wiring::{Polarity, Terminal, VersionChoice};
 use crate::model::geometry::{
     Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock,
 };
 use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
-use crate::words::{name, table as words};
+use crate::words::{car, name, table as words};
 
 /// A row of the volume ledger.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -121,6 +121,8 @@ pub struct FenceRow {
     pub size: String,
     /// Unit and blade.
     pub blade: String,
+    /// What the setting asks for beyond the fence.
+    pub cares: Vec<String>,
     /// What is cut.
     pub cuts: Vec<CutRow>,
 }
@@ -147,14 +149,15 @@ pub struct CutRow {
 /// The order at the saw.
 #[must_use]
 pub fn fence(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<FenceRow> {
-    report.plan.fence.iter().map(|setting| fence_row(setting, sheet, prefs)).collect()
-}
-
-fn fence_row(setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> FenceRow {
+    let (saw, thickness) = (crate::design::cutting::saw(sheet), report.spec.board.thickness);
     let unit = prefs.unit_for(Quantity::Length).symbol();
-    let blade = words::blade(unit, &fixed(setting.tilt.degrees(), 0));
-    let cuts = setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect();
-    FenceRow { size: prefs.length_text(setting.size), blade, cuts }
+    let row = |setting: &FenceSetting| FenceRow {
+        size: prefs.length_text(setting.size),
+        blade: words::blade(unit, &fixed(setting.tilt.degrees(), 0)),
+        cares: super::cutting::cares(setting, saw, thickness, prefs),
+        cuts: setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect(),
+    };
+    report.plan.fence.iter().map(row).collect()
 }
 
 fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> CutRow {
@@ -221,6 +224,78 @@ pub fn wiring(option: &WiringOption) -> WiringRow {
         share,
         stable: option.power.is_none_or(|power| power.stable),
     }
+}
+
+/// What coils that take the same take.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ShareRow {
+    /// The coils.
+    pub coils: String,
+    /// Power in each: watts where the amplifier is known, and the share.
+    pub power: String,
+    /// Voltage across each.
+    pub voltage: String,
+}
+
+/// Each coil's share, alike ones in one row.
+#[must_use]
+pub fn shares(option: &WiringOption) -> Vec<ShareRow> {
+    let watts = option.power.map(|power| power.expected().watts());
+    let mut rows: Vec<(ShareRow, f64, f64)> = Vec::new();
+    for share in &option.shares {
+        let same = rows
+            .iter_mut()
+            .find(|(_, p, v)| (p - share.power).abs() < 1e-6 && (v - share.voltage).abs() < 1e-6);
+        if let Some((row, ..)) = same {
+            row.coils = [&row.coils, ", ", &share.coil.to_string()].concat();
+            continue;
+        }
+        let percent = |part: f64| format!("{}\u{a0}%", fixed(100.0 * part, 0));
+        let power = watts.map_or_else(
+            || percent(share.power),
+            |all| format!("{}\u{a0}W, {}", fixed(all * share.power, 0), percent(share.power)),
+        );
+        let volts = watts.map(|all| (all * option.nominal.ohms()).sqrt() * share.voltage);
+        let voltage =
+            volts.map_or_else(|| percent(share.voltage), |volts| format!("{}\u{a0}V", fixed(volts, 1)));
+        let row = ShareRow { coils: share.coil.to_string(), power, voltage };
+        rows.push((row, share.power, share.voltage));
+    }
+    rows.into_iter().map(|(row, ..)| row).collect()
+}
+
+/// A coil version that could be ordered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OrderRow {
+    /// Coils and their impedance.
+    pub version: String,
+    /// How to join them.
+    pub wiring: String,
+    /// The load that makes.
+    pub load: String,
+    /// All loads the version can make.
+    pub loads: String,
+    /// Power there.
+    pub power: String,
+    /// Whether the amplifier is stable there.
+    pub stable: bool,
+}
+
+/// Coil versions, best first.
+#[must_use]
+pub fn orders(versions: &[VersionChoice]) -> Vec<OrderRow> {
+    let row = |choice: &VersionChoice| {
+        let loads: Vec<String> = choice.loads.iter().map(|load| trimmed(load.ohms())).collect();
+        OrderRow {
+            version: car::version(choice.version.coils, &trimmed(choice.version.nominal.ohms())),
+            wiring: choice.tree.to_string(),
+            load: format!("{}\u{a0}Ω", trimmed(choice.version.load.ohms())),
+            loads: car::also(&loads.join(", ")),
+            power: power_text(&choice.power),
+            stable: choice.power.stable,
+        }
+    };
+    versions.iter().map(row).collect()
 }
 
 fn trimmed(value: f64) -> String {
@@ -333,11 +408,6 @@ pub fn cables(feed: &Feed) -> Vec<CableRow> {
 }
 
 fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
-    let reason = |failure: &FeedFailure| match failure {
-        FeedFailure::Ampacity => words::NO_AMPACITY,
-        FeedFailure::Drop => words::NO_DROP,
-        FeedFailure::Fuse => words::NO_FUSE,
-    };
     CableRow {
         size: size(option.cable.size),
         carries: format!("{}\u{a0}A", fixed(option.ampacity.current.amperes(), 0)),
@@ -346,8 +416,20 @@ fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
             .fuse
             .as_ref()
             .map_or_else(|_| super::format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes())),
-        why_not: option.failures.iter().map(reason).collect::<Vec<_>>().join(", "),
+        why_not: option.failures.iter().map(|why| failure(*why)).collect::<Vec<_>>().join(", "),
         chosen,
+    }
+}
+
+/// Why a size does not do, in words.
+#[must_use]
+pub const fn failure(failure: FeedFailure) -> &'static str {
+    match failure {
+        FeedFailure::Ampacity => words::NO_AMPACITY,
+        FeedFailure::Drop => words::NO_DROP,
+        FeedFailure::Fuse => words::NO_FUSE,
+        FeedFailure::Short => words::NO_SHORT,
+        FeedFailure::NoTable => words::NO_TABLE,
     }
 }
 
@@ -361,4 +443,14 @@ pub fn amperes(value: f64) -> String {
 #[must_use]
 pub fn shown_volume(v: Volume, prefs: &UnitPrefs) -> String {
     si(v.cubic_metres(), Quantity::Volume, prefs).to_string()
+}
+
+/// Hours, or minutes below two of them.
+#[must_use]
+pub fn hours(value: f64) -> String {
+    if value < 2.0 {
+        format!("{}\u{a0}min", fixed(60.0 * value, 0))
+    } else {
+        format!("{}\u{a0}h", fixed(value, usize::from(value < 10.0)))
+    }
 }

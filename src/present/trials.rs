@@ -157,6 +157,7 @@ fn chart(key: &'static str, title: &str, curves: Vec<(String, Vec<f64>, Line)>) 
         places: 1,
         line,
         side: Side::Left,
+        band: None,
     };
     Chart {
         key,

@@ -1,4 +1,6 @@
 //! Warnings in words: what is so, what it means, what to do.
+mod feed;
+
 use super::figures::hertz;
 use super::format::{fixed, length, si};
 use super::names;
@@ -27,6 +29,13 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
         Warning::CoilPower { power, limit } => say::coil_power(&watts(*power), &watts(*limit)),
         Warning::AmplifierPower { power, limit } => say::amplifier_power(&watts(*power), &watts(*limit)),
         Warning::Load { load, least } => say::load_too_low(&fixed(load.ohms(), 2), &fixed(least.ohms(), 2)),
+        Warning::LeastLoad { least, at, allowed } => {
+            say::least_load(&fixed(least.ohms(), 2), &hertz(at.hertz()), &fixed(allowed.ohms(), 2))
+        }
+        Warning::UnequalPower { most: (most, p), least: (least, q) } => {
+            let percent = |share: &f64| fixed(100.0 * share, 0);
+            say::unequal_power(&most.to_string(), &percent(p), &least.to_string(), &percent(q))
+        }
         Warning::WiringUnread => say::WIRING_UNREAD.into(),
         Warning::TooLarge { wanted, largest } => say::too_large(&volume(*wanted), &volume(*largest)),
         Warning::Tuning { tuning, wanted } => {
@@ -36,6 +45,7 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
         Warning::NoCable => say::NO_CABLE.into(),
         Warning::CoveredByNoTable => say::CCA_NO_TABLE.into(),
         Warning::PowerNotRated => say::POWER_NOT_RATED.into(),
+        Warning::Feed(found) => feed::text(found, prefs),
     }
 }
 

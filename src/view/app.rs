@@ -5,7 +5,7 @@ use web_sys::HtmlElement;
 use yew::prelude::*;
 
 use super::components::Icon;
-use super::pages::{DesignsPanel, car, contents, desk, drawn, saw, settings};
+use super::pages::{DesignsPanel, car, contents, desk, drawn, guide, saw, settings};
 use super::saving::{self, use_links, use_preferences, use_saving};
 use super::store::{Handle, Msg, Panel};
 use crate::design::limits::{FieldId, RecordKind};
@@ -27,9 +27,15 @@ pub fn App() -> Html {
     let update = use_state(|| None::<offline::Update>);
     {
         let update = update.clone();
+        let store_now = store.clone();
         use_effect_with((), move |()| {
             boot::started();
+            let rest = store_now.dispatcher();
             spawn_local(async move {
+                // Without the rest of the program the report is completed by the first entry.
+                if boot::whole().await {
+                    rest.dispatch(Msg::Complete);
+                }
                 // Without a service worker the page works, only not without a network.
                 let _ = offline::register(move |new| update.set(Some(new))).await;
             });
@@ -45,7 +51,7 @@ pub fn App() -> Html {
             page::scroll_to_top();
         });
     }
-    let charts = use_memo(store.report.sound.as_ref().ok().cloned(), drawn);
+    let charts = use_memo((store.report.sound.as_ref().ok().cloned(), store.slack.clone()), drawn);
     html! {
         <div class="page">
             <a class="skip" href="#main">{ words::SKIP }</a>
@@ -62,6 +68,7 @@ fn body(store: &Handle, charts: &Rc<[Rc<Chart>]>) -> Html {
         (Panel::Designs, _) => html! { <DesignsPanel store={store.clone()} /> },
         (Panel::Settings, _) => settings(store),
         (Panel::Contents, _) => contents(store),
+        (Panel::Meter, _) => guide(store),
         (Panel::None, Place::Desk) => desk(store, charts),
         (Panel::None, Place::Saw) => saw(store),
         (Panel::None, Place::Car) => car(store),

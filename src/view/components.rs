@@ -4,6 +4,7 @@ mod drawing;
 mod field;
 mod fold;
 mod parts;
+mod probes;
 mod wiring;
 
 pub use chart::{ChartView, cursor_view};
@@ -11,7 +12,8 @@ pub use drawing::DrawingView;
 pub use field::fields;
 pub use fold::Fold;
 pub use parts::{
-    Icon, NoteKind, caution, el, figure, figure_grid, gap_note, head, note, pairs, scroll, table, table_row,
-    tx,
+    Icon, NoteKind, caution, el, figure, figure_grid, frame, gap_note, head, line, note, pairs, px, scroll,
+    table, table_row, text, tx,
 };
+pub use probes::probe_view;
 pub use wiring::wiring_view;

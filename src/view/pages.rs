@@ -3,16 +3,23 @@ mod car;
 mod contents;
 mod designs;
 mod desk;
+mod find;
+mod guide;
 mod meter;
+mod owner;
+mod powerup;
 mod quick;
 mod saw;
 mod settings;
+mod slack;
 mod trials;
+mod wiring;
 
 pub use car::car;
 pub use contents::contents;
 pub use designs::DesignsPanel;
 pub use desk::{desk, drawn};
+pub use guide::guide;
 pub use saw::saw;
 pub use settings::settings;
 

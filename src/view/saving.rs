@@ -64,6 +64,7 @@ pub fn first_store() -> Store {
     store.system_dark = theme::prefers_dark();
     theme::set_dark(store.dark);
     store.sound = storage::get(keys::SOUND).ok().flatten().as_deref() != Some("off");
+    store.left = storage::get(keys::HAND).ok().flatten().as_deref() == Some("left");
     if asleep {
         store.panel = Panel::Designs;
         store.awake = false;
@@ -240,7 +241,12 @@ pub fn use_saving(store: &Handle) {
     }
     {
         let (pending, out, store) = (Rc::clone(&pending), store.dispatcher(), (**store).clone());
-        use_effect_with(saved, move |_| {
+        use_effect_with((saved, store.complete), move |_| {
+            // A first design that nobody touched is saved once the rest of the program is there.
+            if !store.complete && store.revision == 0 && !store.session.can_undo() && store.drafts.is_empty()
+            {
+                return;
+            }
             let now = (Rc::clone(&store.session.design), Rc::clone(&store.drafts));
             if store.conflict || !store.awake || store.clean.as_ref() == Some(&now) {
                 return;
@@ -353,6 +359,9 @@ pub fn use_preferences(store: &Handle) {
     });
     use_effect_with(store.sound, |sound| {
         let _ = storage::set(keys::SOUND, if *sound { "on" } else { "off" });
+    });
+    use_effect_with(store.left, |left| {
+        let _ = storage::set(keys::HAND, if *left { "left" } else { "right" });
     });
     let handle = store.clone();
     use_effect_with((), move |()| {

@@ -3,13 +3,14 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use crate::design::document::{Design, Sheet, parse_entry};
-use crate::design::evaluate::{POINTS, evaluate};
+use crate::design::document::{Design, parse_entry};
+use crate::design::evaluate::{POINTS, complete, evaluate, evaluate_first};
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Report};
 use crate::design::session::{Action, Session};
 use crate::design::stored::Stored;
 use crate::design::warnings::Place;
+use crate::model::acoustics::slack::Slack;
 use crate::small::VecMap;
 use crate::units::UnitPrefs;
 
@@ -24,6 +25,8 @@ pub enum Panel {
     Contents,
     /// Units and theme.
     Settings,
+    /// The guided meter check.
+    Meter,
 }
 
 /// What was saved last.
@@ -46,6 +49,10 @@ pub struct Store {
     pub report: Rc<Report>,
     /// The last box of this design that could be planned; shown, marked as such, while what is entered cannot.
     pub last_box: Option<Rc<BoxReport>>,
+    /// What inaccuracy does to it, while that is shown and worked out.
+    pub slack: Option<Rc<Slack>>,
+    /// Whether the report is complete: the first picture does without the feed.
+    pub complete: bool,
     /// Units.
     pub prefs: UnitPrefs,
     /// Theme chosen by the user.
@@ -54,6 +61,8 @@ pub struct Store {
     pub system_dark: bool,
     /// Whether the meter check sounds.
     pub sound: bool,
+    /// Whether the keys stand at the left thumb.
+    pub left: bool,
     /// The place looked at.
     pub place: Place,
     /// The panel over it.
@@ -81,6 +90,8 @@ pub enum Msg {
         /// The design.
         stored: Box<Stored>,
     },
+    /// The first picture stands: now the rest of the report.
+    Complete,
     /// A design was saved.
     Saved {
         /// Its id.
@@ -104,8 +115,12 @@ pub enum Msg {
     SystemDark(bool),
     /// Sound on or off.
     Sound(bool),
+    /// Keys at the left thumb or at the right one.
+    Left(bool),
     /// Reads the curves elsewhere.
     Cursor(usize),
+    /// Slack of the design with this sheet; of another one it is stale.
+    Slack(Option<(Rc<Design>, Rc<Slack>)>),
     /// Tells the user something.
     Tell(String),
     /// The user has read it.
@@ -119,19 +134,22 @@ impl Store {
     /// A store with a design to show.
     #[must_use]
     pub fn new(id: Rc<str>, stored: Stored) -> Self {
-        let report = Rc::new(evaluate(&Sheet::default()));
+        let report = Rc::new(evaluate_first(&stored.design.sheet));
         let store = Self {
             session: Session::default(),
             id: Rc::clone(&id),
             revision: 0,
             drafts: Rc::default(),
             clean: None,
+            last_box: report.enclosure.clone().ok(),
             report,
-            last_box: None,
+            slack: None,
+            complete: false,
             prefs: UnitPrefs::default(),
             dark: None,
             system_dark: false,
             sound: true,
+            left: false,
             place: Place::Desk,
             panel: Panel::None,
             cursor: POINTS * 3 / 10,
@@ -163,8 +181,26 @@ impl Store {
             (stored.revision > 0).then(|| (Rc::clone(&self.session.design), Rc::clone(&self.drafts)));
         self.conflict = false;
         self.awake = true;
-        self.report = Rc::new(evaluate(&self.session.design.sheet));
+        self.slack = None;
+        self
+    }
+
+    /// Everything that the design comes to.
+    #[inline(never)]
+    fn evaluated(mut self) -> Self {
+        self.report = Rc::new(merged(&self.report, evaluate(&self.session.design.sheet)));
         self.last_box = self.report.enclosure.clone().ok();
+        self.complete = true;
+        self
+    }
+
+    /// Adds what the first picture did without.
+    #[inline(never)]
+    fn completed(mut self) -> Self {
+        if !self.complete {
+            self.report = Rc::new(complete(&self.session.design.sheet, &self.report));
+            self.complete = true;
+        }
         self
     }
 
@@ -178,9 +214,11 @@ impl Store {
                 next.drafts = Rc::new(still.map(|(id, text)| (*id, text.clone())).collect());
             }
             next.report = Rc::new(merged(&self.report, evaluate(&session.design.sheet)));
+            next.complete = true;
             if let Ok(enclosure) = &next.report.enclosure {
                 next.last_box = Some(Rc::clone(enclosure));
             }
+            next.slack = None;
         }
         next.session = session;
         next
@@ -240,9 +278,14 @@ impl Reducible for Store {
         let mut next = match msg {
             Msg::Do(action) => self.with_session(self.session.apply(action)),
             Msg::Typed(id, text) => self.typed(id, &text),
-            Msg::Open { id, stored } => (*self).clone().opened(id, *stored),
+            Msg::Open { id, stored } => (*self).clone().opened(id, *stored).evaluated(),
+            Msg::Complete => (*self).clone().completed(),
             other => {
                 let mut next = (*self).clone();
+                // The other places show what the first picture did without.
+                if matches!(other, Msg::Go(place) if place != Place::Desk) {
+                    next = next.completed();
+                }
                 next.set(other);
                 next
             }
@@ -272,10 +315,16 @@ impl Store {
             Msg::Dark(dark) => self.dark = dark,
             Msg::SystemDark(dark) => self.system_dark = dark,
             Msg::Sound(on) => self.sound = on,
+            Msg::Left(left) => self.left = left,
             Msg::Cursor(index) => self.cursor = index,
+            Msg::Slack(slack) => {
+                let design = &self.session.design;
+                let now = slack.filter(|(of, _)| of.sheet == design.sheet);
+                self.slack = now.map(|(_, slack)| slack);
+            }
             Msg::Tell(text) => self.notice = Some(text.into()),
             Msg::Dismiss => self.notice = None,
-            Msg::Do(_) | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
+            Msg::Do(_) | Msg::Complete | Msg::Typed(..) | Msg::Open { .. } | Msg::Saved { .. } => {}
         }
     }
 }
@@ -286,12 +335,14 @@ impl PartialEq for Store {
     fn eq(&self, other: &Self) -> bool {
         self.session == other.session
             && Rc::ptr_eq(&self.report, &other.report)
+            && self.slack.as_ref().map(Rc::as_ptr) == other.slack.as_ref().map(Rc::as_ptr)
             && self.id == other.id
             && self.revision == other.revision
             && self.drafts == other.drafts
             && self.clean == other.clean
             && self.prefs == other.prefs
             && (self.dark, self.system_dark, self.sound) == (other.dark, other.system_dark, other.sound)
+            && (self.left, self.complete) == (other.left, other.complete)
             && (self.place, self.panel, self.cursor) == (other.place, other.panel, other.cursor)
             && self.notice == other.notice
             && (self.conflict, self.awake) == (other.conflict, other.awake)

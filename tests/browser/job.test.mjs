@@ -100,7 +100,11 @@ export default {
     near(ctx, numbers((await radio(page, "all coils in parallel")).match(/\d+.W.*/)[0])[0], 700 * share, 1, "power into 1 Ω");
     // Gain: √(P Z) at the power the amplifier gives here.
     const gain = page.locator("#amplifier .pairs > div", { hasText: "gain" });
-    near(ctx, number(await gain.locator("dd").innerText()), Math.sqrt(250 * share * 4), 0.11, "gain voltage");
+    // Set with the loudspeaker off and the supply unloaded, it is to be right under load: the feed's drop, allowed to be
+    // 3 % here, takes off as much.
+    const unloaded = Math.sqrt(250 * share * 4);
+    const set = number(await gain.locator("dd").first().innerText());
+    ctx.check(set < unloaded && set > unloaded * 0.97, `gain voltage: ${set} of ${unloaded}`);
     // Draw: power over efficiency (75 %, the entry's default) and supply.
     const feed = await page.locator("#feed .figs dd").allInnerTexts();
     const draw = (250 * share) / 0.75 / 13.8;

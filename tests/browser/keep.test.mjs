@@ -129,7 +129,7 @@ export default {
     await unfold(page);
     await type(page, "Moving mass, Mms", "14.");
     const folds = await page.locator('.foldkey[aria-expanded="true"]').count();
-    const cursor = page.locator('input[type="range"]');
+    const cursor = page.getByRole("slider", { name: /Read the curves/ });
     for (const viewport of [{ width: 844, height: 390 }, { width: 390, height: 844 }]) {
       await page.setViewportSize(viewport);
       await page.waitForTimeout(200);

@@ -56,7 +56,7 @@ export default {
 
   "the cursor moves by arrow keys and speaks every curve": async (ctx) => {
     const { page } = await ctx.open();
-    const cursor = page.getByRole("slider");
+    const cursor = page.getByRole("slider", { name: /Read the curves/ });
     await cursor.focus();
     const spoken = [];
     for (let i = 0; i < 4; i += 1) {

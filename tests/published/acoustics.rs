@@ -5,6 +5,7 @@ mod cases;
 mod closed_forms;
 mod datasheet;
 mod figures;
+mod inverse;
 mod ports;
 mod properties;
 mod rig;

@@ -5,11 +5,17 @@ mod amplifier;
 mod bench;
 mod brute;
 mod cable;
+mod commission;
 mod feed;
 mod fuse;
+mod line;
 mod meter;
 mod network;
+mod prove;
+mod short;
 mod spice;
+mod supply;
+mod tree;
 mod wiring;
 
 /// Rows of a table below its heading, split at commas outside quotation marks.

@@ -1,5 +1,6 @@
 //! The models against published values and independent reference data.
 mod acoustics;
+mod cutting;
 mod electrical;
 mod measurement;
 mod woodworking;

@@ -56,6 +56,7 @@ fn total_vas(load: &Load, set: &SmallSignal) -> Volume {
 }
 
 /// What a box that fills the space holds about: four fifths of the inside, as port, driver and strips take their share.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn roomy(sheet: &Sheet) -> Option<Volume> {
     let usable = space(sheet)?.usable();
     let board = sheet.length(FieldId::Board)?;
@@ -173,6 +174,7 @@ pub(super) fn report(
 
 /// A tuning that nobody asked for, raised to what a straight tube reaches that is as long as the space is deep, less its
 /// own diameter before its inner end. Not for slots, whose section is that of the whole box.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn within_depth(sheet: &Sheet, spec: &BoxSpec, net: Volume, tuning: Frequency, air: &Air) -> Part<Frequency> {
     let depth = sheet.length(FieldId::BoxDepth).or_else(|| Some(spec.space?.usable().depth));
     let (Some(depth), false) = (depth, sheet.choice_key(FieldId::PortShape) == "slot") else {
@@ -193,6 +195,7 @@ const ROUNDS: usize = 8;
 ///
 /// The port is as long as the tuning needs in that net volume, and a slot as wide as the box: a few rounds bring both
 /// together. The net volume asked for stays; only where the space does not hold it is the port made for what fits.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn settle(
     sheet: &Sheet,
     fixed: &Fixed,
@@ -226,6 +229,7 @@ fn settle(
 
 /// The box with room for its driver and its port: shallow as the space suggests, or, where they then do not go in with
 /// room behind them, as deep as they need and narrower instead.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     let shallow = fit(request, spec);
     // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
@@ -265,6 +269,7 @@ fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
 
 /// The smallest front that takes the flanges with wood for their screws, and the holes beside the strips; drivers stand
 /// in a row across, or in a column where the space is high enough for them.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
     let Some(driver) = &spec.driver else { return Dims::default() };
     let gap = driver.recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
@@ -303,7 +308,7 @@ fn port_depth(spec: &BoxSpec) -> ExactLength {
 }
 
 /// Outside depth that the driver asks for: recess, body, the gap a pole vent needs or the terminal cup, and the back.
-fn driver_depth(spec: &BoxSpec) -> ExactLength {
+pub(crate) fn driver_depth(spec: &BoxSpec) -> ExactLength {
     let Some(driver) = &spec.driver else { return ExactLength::ZERO };
     let vent = driver.pole_vent.map_or(ExactLength::ZERO, |_| POLE_VENT_GAP);
     let cup = spec.terminal.as_ref().map_or(ExactLength::ZERO, |hole| hole.cup_depth - spec.board.thickness);
@@ -340,7 +345,7 @@ impl Fixed {
     }
 }
 
-fn space(sheet: &Sheet) -> Option<Space> {
+pub(crate) fn space(sheet: &Sheet) -> Option<Space> {
     let size = Dims {
         width: sheet.length(FieldId::SpaceWidth)?,
         height: sheet.length(FieldId::SpaceHeight)?,
@@ -408,6 +413,7 @@ fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) ->
     })
 }
 
+#[inline(never)] // not every box needs it: it may come after the first result
 fn strips(sheet: &Sheet) -> Part<Option<CornerStrips>> {
     let edges = match sheet.choice_key(FieldId::Strips) {
         "four" => InsideEdge::vertical().to_vec(),
@@ -430,6 +436,7 @@ fn strips(sheet: &Sheet) -> Part<Option<CornerStrips>> {
     }))
 }
 
+#[inline(never)] // not every box needs it: it may come after the first result
 fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
     let (Some(across), Some(up)) =
         (sheet.length(FieldId::TerminalWidth), sheet.length(FieldId::TerminalHeight))
@@ -445,6 +452,7 @@ fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
 }
 
 /// Braces parallel to the sides, each a frame of the rim's width; windows follow from the space.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<WindowBrace>> {
     let count: u8 = sheet.choice_key(FieldId::Braces).parse().unwrap_or(0);
     if count == 0 {
@@ -468,6 +476,7 @@ fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<
 }
 
 /// The port's opening and its length: as given, or what the tuning needs in this net volume.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn port(
     sheet: &Sheet,
     spec: &BoxSpec,
@@ -545,6 +554,7 @@ pub(super) fn acoustic_port(port: &PortAsCut, sheet: &Sheet) -> acoustics::Port 
 }
 
 /// A port for a box that is not planned yet: the opening as typed, as long as the tuning needs.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn planned_port(
     sheet: &Sheet,
     net: Volume,

@@ -6,6 +6,7 @@ use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, DriveReport, Gap, Part, SoundReport, WiringReport};
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::figures;
+use crate::model::acoustics::slack::Built;
 use crate::model::acoustics::{
     Air, Drive, Enclosure, Load, Losses, SealedChamber, VentedChamber, closed_box_frequency, closed_box_q,
     respond,
@@ -31,15 +32,28 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
     let (net, enclosure) = enclosure(sheet, load, parts, filled)?;
     let drive = drive(sheet, wiring, filled)?;
     let network = enclosure.network(*load, parts.air)?;
-    let source =
-        Drive { voltage: drive.voltage, source_resistance: wiring.cable, distance: Length::from_metres(1.0) };
+    let source = Drive {
+        voltage: drive.voltage,
+        source_resistance: wiring.source,
+        distance: Length::from_metres(1.0),
+    };
     let response = respond(&network, source, &log_grid(LOWEST_HZ, HIGHEST_HZ, POINTS))?;
     let figures = figures(&network, source, &response)?;
     let (resonance, qtc) = match &enclosure {
         Enclosure::Vented { rear } => (rear.port.tuning(net, &parts.air)?, None),
         _ => (closed_box_frequency(load, net, &parts.air)?, Some(closed_box_q(load, net, &parts.air)?)),
     };
+    let inside = parts.enclosure.map_or([net.cubic_metres().cbrt(); 3], |enclosure| {
+        enclosure.plan.current().assembly.inside.millimetres().map(|mm| mm * 1e-3)
+    });
     Ok(SoundReport {
+        built: Built {
+            load: *load,
+            enclosure,
+            inside: inside.map(Length::from_metres),
+            air: parts.air,
+            drive: source,
+        },
         air: parts.air,
         drive,
         net,
@@ -78,7 +92,7 @@ fn enclosure(
 }
 
 /// Volts, or √(P·Z) into the nominal load. Without a number: what the amplifier gives there, else 1 W.
-fn drive(sheet: &Sheet, wiring: &WiringReport, filled: &mut Filled) -> Part<DriveReport> {
+pub(super) fn drive(sheet: &Sheet, wiring: &WiringReport, filled: &mut Filled) -> Part<DriveReport> {
     let chosen = wiring.chosen().ok_or(Gap::Waiting)?;
     let ohm = chosen.nominal.ohms();
     if sheet.choice_key(FieldId::DriveBy) == "voltage" {

@@ -25,7 +25,7 @@ const PRESSURE: usize = 2;
 /// Reference pressure of sound levels, Pa rms.
 pub(super) const REFERENCE_PA: f64 = 20e-6;
 /// Pressures below this are silence; it keeps levels finite.
-const SILENCE_PA: f64 = 1e-35;
+pub(super) const SILENCE_PA: f64 = 1e-35;
 
 /// An element's value and its derivative by ω.
 type Slope = (Complex64, Complex64);

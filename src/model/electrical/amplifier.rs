@@ -1,4 +1,6 @@
-//! Power, gain voltage and supply current of an amplifier at a load.
+//! Power and supply current of an amplifier at a load: ratings, bridging, and how power follows the supply.
+mod points;
+
 use super::check::{load_ohm, supply_v, within};
 use crate::model::error::ModelError;
 use crate::units::{Current, Power, Resistance, Voltage};
@@ -14,6 +16,48 @@ pub struct Rating {
     pub supply: Voltage,
 }
 
+/// How outputs are joined to the load.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Output {
+    /// One channel drives the load.
+    #[default]
+    Single,
+    /// Two channels of one amplifier in opposite phase: each works into half the load.
+    Bridged,
+    /// Two amplifiers in opposite phase, where their maker allows it: each works into half the load.
+    Strapped,
+}
+
+impl Output {
+    /// How many outputs work in series on the load.
+    #[must_use]
+    pub const fn parts(self) -> f64 {
+        match self {
+            Self::Single => 1.0,
+            Self::Bridged | Self::Strapped => 2.0,
+        }
+    }
+}
+
+/// How power follows the supply where the maker rates one supply only.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Rails {
+    /// Rails in proportion to the supply: P with its square.
+    #[default]
+    Follow,
+    /// Regulated rails: P stays, and the current rises as the supply falls.
+    Regulated,
+}
+
+impl Rails {
+    const fn exponent(self) -> f64 {
+        match self {
+            Self::Follow => 2.0,
+            Self::Regulated => 0.0,
+        }
+    }
+}
+
 /// An amplifier as rated.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Amplifier {
@@ -21,6 +65,8 @@ pub struct Amplifier {
     stable_minimum: Resistance,
     channels: u8,
     efficiency: f64,
+    output: Output,
+    rails: Rails,
 }
 
 /// Where a power at a load comes from.
@@ -99,7 +145,47 @@ impl Amplifier {
         within("number of channels", f64::from(channels), 1.0, 16.0)?;
         within("efficiency", efficiency, 0.2, 0.99)?;
         crate::small::sort_by(&mut ratings, |a, b| a.load.ohms().total_cmp(&b.load.ohms()));
-        Ok(Self { ratings, stable_minimum, channels, efficiency })
+        let (output, rails) = (Output::Single, Rails::Follow);
+        Ok(Self { ratings, stable_minimum, channels, efficiency, output, rails })
+    }
+
+    /// The same amplifier with its outputs joined otherwise. `least` is the least load the maker allows so joined;
+    /// without it, each output's own least load counts, which is twice the stable minimum for two in series.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] for a least load outside 0.01 Ω to 10 kΩ.
+    pub fn joined(mut self, output: Output, least: Option<Resistance>) -> Result<Self, ModelError> {
+        if let Some(least) = least {
+            load_ohm("least load in ohms", least.ohms())?;
+            self.stable_minimum = least * (1.0 / output.parts());
+        }
+        self.output = output;
+        Ok(self)
+    }
+
+    /// The same amplifier with its supply described otherwise.
+    #[must_use]
+    pub const fn with_rails(mut self, rails: Rails) -> Self {
+        self.rails = rails;
+        self
+    }
+
+    /// How the outputs are joined.
+    #[must_use]
+    pub const fn output(&self) -> Output {
+        self.output
+    }
+
+    /// Power out over power in at full power.
+    #[must_use]
+    pub const fn efficiency(&self) -> f64 {
+        self.efficiency
+    }
+
+    /// The least load as joined.
+    #[must_use]
+    pub fn least_load(&self) -> Resistance {
+        self.stable_minimum * self.output.parts()
     }
 
     /// Ratings by rising load.
@@ -111,75 +197,33 @@ impl Amplifier {
     /// Whether the maker allows this load.
     #[must_use]
     pub fn is_stable_at(&self, load: Resistance) -> bool {
-        load.ohms() >= self.stable_minimum.ohms() * (1.0 - SAME_LOAD)
+        load.ohms() >= self.least_load().ohms() * (1.0 - SAME_LOAD)
     }
 
-    /// Power of one channel at a load and supply.
+    /// Power into a load at a supply.
     ///
-    /// At a rated load the rating; elsewhere a range. As the load falls, an amplifier's voltage does not rise and its
-    /// current does not fall, so at an unrated load the power lies between the voltage-limited P = V²/Z and the
-    /// current-limited P = I²Z of the neighbouring ratings. A differing supply scales by (Vs/Vrated)², which holds for
-    /// an amplifier whose rails follow its supply; one with regulated rails changes less.
+    /// Two outputs in series each see half the load and give half the power. At a rated load the rating; elsewhere a
+    /// range. As the load falls, an amplifier's voltage does not rise and its current does not fall, so at an unrated
+    /// load the power lies between the voltage-limited P = V²/Z and the current-limited P = I²Z of the neighbouring
+    /// ratings. A load rated at two supplies follows the power law through both; one rated at a single supply scales
+    /// with (Vs/Vrated)² or, with regulated rails, not at all.
     ///
     /// # Errors
-    /// [`ModelError::OutOfRange`] for a load outside 0.01 Ω to 10 kΩ or a supply outside 1 V to 1000 V.
+    /// [`ModelError::OutOfRange`] for a load outside 0.02 Ω to 10 kΩ or a supply outside 1 V to 1000 V.
     pub fn power_at(&self, load: Resistance, supply: Voltage) -> Result<PowerAtLoad, ModelError> {
-        let z = load_ohm("load in ohms", load.ohms())?;
+        let parts = self.output.parts();
+        let whole = load_ohm("load in ohms", load.ohms())?;
+        let z = load_ohm("load of each output in ohms", whole / parts)?;
         let vs = supply_v("supply in volts", supply.volts())?;
-        let points = self.at_supply(vs);
         let stable = self.is_stable_at(load);
-        let below = points.iter().rev().find(|point| point.z <= z * (1.0 + SAME_LOAD));
-        let above = points.iter().find(|point| point.z >= z * (1.0 - SAME_LOAD));
-        let used = [below, above];
-        let supply_scaled = used.iter().flatten().any(|point| point.scaled);
-        let exact = used.into_iter().flatten().find(|point| (point.z / z - 1.0).abs() <= SAME_LOAD);
-        let (low, high, interpolated, basis) = match (exact, below, above) {
-            (Some(point), ..) => (point.p, point.p, Some(point.p), PowerBasis::Rated),
-            (None, Some(b), Some(a)) => {
-                let low = b.voltage_limited(z).max(a.current_limited(z));
-                let high = a.voltage_limited(z).min(b.current_limited(z));
-                let slope = (a.p / b.p).ln() / (a.z / b.z).ln();
-                let line = b.p * (z / b.z).powf(slope);
-                // Ratings that contradict the assumption still give an ordered range around the line.
-                (low.min(high).min(line), high.max(low).max(line), Some(line), PowerBasis::BetweenRated)
-            }
-            (None, Some(only), None) | (None, None, Some(only)) => {
-                let (v, i) = (only.voltage_limited(z), only.current_limited(z));
-                (v.min(i), v.max(i), None, PowerBasis::OutsideRated)
-            }
-            (None, None, None) => {
-                return Err(ModelError::Missing { what: "rated power" });
-            }
-        };
+        let found = points::power(&points::at_supply(&self.ratings, self.rails.exponent(), vs), z)?;
         Ok(PowerAtLoad {
-            low: Power::from_watts(low),
-            high: Power::from_watts(high),
-            interpolated: interpolated.map(Power::from_watts),
-            basis,
-            supply_scaled,
+            low: found.low * parts,
+            high: found.high * parts,
+            interpolated: found.interpolated.map(|power| power * parts),
             stable,
+            ..found
         })
-    }
-
-    /// One point a load, of the rating whose supply is nearest, scaled to `vs`.
-    fn at_supply(&self, vs: f64) -> Vec<Point> {
-        let mut points: Vec<(f64, Point)> = Vec::new();
-        for rating in &self.ratings {
-            let ratio = vs / rating.supply.volts();
-            let distance = ratio.ln().abs();
-            let scaled = distance > 1e-9;
-            let p = rating.power.watts() * ratio * ratio;
-            let point = Point { z: rating.load.ohms(), p, scaled };
-            match points.last_mut() {
-                Some((nearest, last)) if (last.z / point.z - 1.0).abs() <= SAME_LOAD => {
-                    if distance < *nearest {
-                        (*nearest, *last) = (distance, point);
-                    }
-                }
-                _ => points.push((distance, point)),
-            }
-        }
-        points.into_iter().map(|(_, point)| point).collect()
     }
 
     /// Current from the supply at `per_channel` power in every channel: I = n·P/(η·V).
@@ -204,23 +248,5 @@ impl Amplifier {
             average: Current::from_amperes(worst * share),
             music_share: share,
         })
-    }
-}
-
-#[derive(Clone, Copy)]
-struct Point {
-    z: f64,
-    p: f64,
-    scaled: bool,
-}
-
-impl Point {
-    /// V²/Z with V² = P·Z of this point.
-    fn voltage_limited(&self, z: f64) -> f64 {
-        self.p * self.z / z
-    }
-    /// I²Z with I² = P/Z of this point.
-    fn current_limited(&self, z: f64) -> f64 {
-        self.p * z / self.z
     }
 }

@@ -1,4 +1,8 @@
 //! The smallest cable that carries a load, keeps its voltage, and can be fused.
+mod short;
+
+pub use short::{PROMPT, Short, ShortSource};
+
 use super::cable::{Ampacity, Cable, Insulation, Material, SizeSystem, ampacity};
 use super::check::{current_a, supply_v, within};
 use super::fuse::{self, FuseChoice, FuseFamily, NoFuse};
@@ -37,6 +41,8 @@ pub struct FeedRequest {
     pub ambient: Temperature,
     /// Families of fuse that can be had.
     pub families: Vec<FuseFamily>,
+    /// What drives a short circuit; without it, opening and breaking are not judged.
+    pub short: Option<ShortSource>,
 }
 
 /// Why a size does not do.
@@ -48,6 +54,10 @@ pub enum FeedFailure {
     Drop,
     /// No standard fuse lies between load and ampacity.
     Fuse,
+    /// A short at the far end brings too little current to open the least fuse that carries the load.
+    Short,
+    /// No ampacity table covers the metal, so nothing says which fuse protects it.
+    NoTable,
 }
 
 /// One size, with everything that speaks for or against it.
@@ -69,6 +79,8 @@ pub struct FeedOption {
     pub fuse: Result<FuseChoice, NoFuse>,
     /// The most that 33 CFR 183.455 would allow; for information.
     pub regulatory_ceiling: Current,
+    /// Short circuits, if their source is known.
+    pub short: Option<Short>,
     /// Empty where the size does.
     pub failures: Vec<FeedFailure>,
 }
@@ -101,17 +113,18 @@ impl Feed {
 /// Judges every size of the system for the load.
 ///
 /// Voltage drop is taken at the conductor temperature that the load causes, by the same law of heating as the
-/// derating for ambient.
+/// derating for ambient. Copper-clad aluminium and aluminium are outside the ampacity table: their sizes get resistance
+/// and drop, but none is chosen and no fuse is named.
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] for a load outside 1 mA to 100 kA, a supply outside 1 V to 1000 V, a length outside 0 m
-/// to 500 m, a body resistance outside 0 Ω to 100 Ω, an allowed drop outside 0.1 % to 50 % or an ambient outside
+/// to 500 m, a body resistance outside 0 Ω to 100 Ω, an allowed drop outside 0.0001 % to 50 % or an ambient outside
 /// −60 °C to 200 °C.
 pub fn feed(request: &FeedRequest) -> Result<Feed, ModelError> {
     current_a("load in amperes", request.load.amperes())?;
     supply_v("supply in volts", request.supply.volts())?;
     within("cable length in metres", request.one_way.metres(), 0.0, 500.0)?;
-    within("allowed voltage drop in percent", request.allowed_drop_percent, 0.1, 50.0)?;
+    within("allowed voltage drop in percent", request.allowed_drop_percent, 1e-4, 50.0)?;
     within("ambient temperature in °C", request.ambient.celsius(), -60.0, 200.0)?;
     if let ReturnPath::Body(resistance) = request.return_path {
         within("resistance of the body in ohms", resistance.ohms(), 0.0, 100.0)?;
@@ -127,17 +140,27 @@ pub fn feed(request: &FeedRequest) -> Result<Feed, ModelError> {
 fn judge(request: &FeedRequest, cable: Cable) -> Result<FeedOption, ModelError> {
     let ampacity = ampacity(cable, request.insulation, request.ambient)?;
     let conductor = conductor_temperature(request, ampacity.current);
-    let loop_resistance = match request.return_path {
-        ReturnPath::SameCable => cable.resistance(request.one_way * 2.0, conductor)?,
-        ReturnPath::Body(body) => cable.resistance(request.one_way, conductor)? + body,
-    };
+    let loop_resistance = loop_at(request, cable, conductor)?;
     let drop_v = loop_resistance.ohms() * request.load.amperes();
     let drop_percent = 100.0 * drop_v / request.supply.volts();
-    let fuse = fuse::choose(request.load, ampacity.current, request.supply, &request.families)?;
+    let in_table = cable.material == Material::Copper;
+    // Without a table nothing says what the cable stands, and no fuse is named for it.
+    let stands = if in_table { ampacity.current } else { Current::from_amperes(0.0) };
+    let cold = loop_at(request, cable, Temperature::from_celsius(20.0))?;
+    let (fuse, short) = short::fuse(request, stands, cold)?;
     let checks = [
-        (ampacity.current.amperes() < request.load.amperes(), FeedFailure::Ampacity),
+        (!in_table, FeedFailure::NoTable),
+        (in_table && ampacity.current.amperes() < request.load.amperes(), FeedFailure::Ampacity),
         (drop_percent > request.allowed_drop_percent, FeedFailure::Drop),
-        (fuse.is_err(), FeedFailure::Fuse),
+        (matches!(fuse, Err(NoFuse::ShortTooWeak { .. })), FeedFailure::Short),
+        (
+            in_table
+                && matches!(
+                    fuse,
+                    Err(NoFuse::CableBelowLoad | NoFuse::NoneBetween { .. } | NoFuse::NoneForLoad)
+                ),
+            FeedFailure::Fuse,
+        ),
     ];
     Ok(FeedOption {
         cable,
@@ -148,8 +171,17 @@ fn judge(request: &FeedRequest, cable: Cable) -> Result<FeedOption, ModelError> 
         drop_percent,
         fuse,
         regulatory_ceiling: fuse::regulatory_ceiling(ampacity.current, request.supply),
+        short,
         failures: checks.into_iter().filter_map(|(fails, why)| fails.then_some(why)).collect(),
     })
+}
+
+/// Resistance out and back with the conductor at a temperature.
+fn loop_at(request: &FeedRequest, cable: Cable, conductor: Temperature) -> Result<Resistance, ModelError> {
+    match request.return_path {
+        ReturnPath::SameCable => cable.resistance(request.one_way * 2.0, conductor),
+        ReturnPath::Body(body) => Ok(cable.resistance(request.one_way, conductor)? + body),
+    }
 }
 
 fn conductor_temperature(request: &FeedRequest, ampacity: Current) -> Temperature {

@@ -32,6 +32,11 @@ pub enum NoFuse {
     },
     /// The load is above every rating of the families allowed, or none is allowed at this voltage.
     NoneForLoad,
+    /// A short at the cable's far end is too weak to open a fuse of the load's size promptly.
+    ShortTooWeak {
+        /// What the short brings.
+        far_end: Current,
+    },
 }
 
 /// The largest standard rating not above `ampacity` and not below `load`, out of `families` rated for `supply`.

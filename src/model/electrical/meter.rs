@@ -1,20 +1,23 @@
 //! What a resistance reading means, before anything is powered.
 //!
 //! Nothing here knows a value by heart: faults are operators on the wiring tree ([`faults`]), every faulted tree has a
-//! reading, and the states whose reading fits are ranked.
+//! reading, and the states whose reading fits are ranked. Further readings, of single coils or at other places, rule
+//! out the states they speak against, and a coil read by itself is from then on known as well as it was read.
 mod candidates;
 mod circuit;
+mod coil;
 pub mod faults;
 mod probes;
 mod reading;
 
 pub use candidates::{Candidate, State};
+pub use coil::{CoilState, CoilVerdict, check_coil};
 pub use faults::{Fault, Unseen, unseen};
 pub use probes::{NextMeasurement, Probe, ProbeExpectation};
 pub use reading::{Band, Meter, ReadAt, Reading};
 
 use super::check::within;
-use super::wiring::{CoilSet, Tree};
+use super::wiring::{Coil, CoilId, CoilSet, Tree};
 use crate::model::error::ModelError;
 use crate::units::{Resistance, Temperature};
 
@@ -38,6 +41,17 @@ pub struct MeterCheck {
     pub meter: Meter,
     /// Where it was read.
     pub read_at: ReadAt,
+    /// Further readings in the same state of the line, by the same meter; empty where there are none.
+    pub evidence: Vec<Evidence>,
+}
+
+/// A reading at another place than the line's end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// Where.
+    pub probe: Probe,
+    /// What the meter showed.
+    pub reading: Reading,
 }
 
 /// What the reading comes to.
@@ -92,14 +106,14 @@ pub struct MeterResult {
 /// accuracy outside 0 % to 20 %, counts outside 0 to 1000, a count outside 0 Ω to 100 Ω, or a cable outside 0 Ω to 100 Ω.
 pub fn check(input: &MeterCheck) -> Result<MeterResult, ModelError> {
     input.tree.validate(&input.coils)?;
-    let measured = reading::measure(input)?;
-    let cable_ohm = match input.read_at {
-        ReadAt::BoxTerminals => 0.0,
-        ReadAt::AmplifierEnd { cable } => within("cable resistance in ohms", cable.ohms(), 0.0, 100.0)?,
-    };
-    let pool = candidates::pool(&input.tree, &input.coils, cable_ohm);
-    let expected_band = candidates::band(&input.tree, &input.coils, cable_ohm);
-    let expected = input.tree.figures(&input.coils)?.dc.ohms() + cable_ohm;
+    let measured = reading::measure(input.meter, input.reading)?;
+    let cable_ohm = cable_ohm(input)?;
+    let proofs = proofs(input)?;
+    let coils = known_coils(&input.coils, &proofs);
+    let input = &MeterCheck { coils: coils.clone(), ..input.clone() };
+    let pool = candidates::pool(&input.tree, &coils, cable_ohm, &proofs);
+    let expected_band = candidates::band(&input.tree, &coils, cable_ohm);
+    let expected = input.tree.figures(&coils)?.dc.ohms() + cable_ohm;
     let explanations = candidates::explain(&pool, &measured);
     let verdict = judge(&explanations, &measured, expected_band, cable_ohm);
     Ok(MeterResult {
@@ -113,6 +127,64 @@ pub fn check(input: &MeterCheck) -> Result<MeterResult, ModelError> {
         all: pool.iter().map(|found| found.public(&measured)).collect(),
         unseen: unseen(&input.tree),
     })
+}
+
+/// Every state considered, one by one, with the reading it should give, cold, at the place of reading; `None` for open.
+///
+/// The states of [`check`], whose lists may be shortened. Reading, meter and further readings play no part.
+///
+/// # Errors
+/// As [`check`].
+pub fn every_state(input: &MeterCheck) -> Result<Vec<(State, Option<Resistance>)>, ModelError> {
+    input.tree.validate(&input.coils)?;
+    let states = candidates::each(&input.tree, &input.coils, cable_ohm(input)?);
+    let shown = |ohm: f64| ohm.is_finite().then(|| Resistance::from_ohms(ohm));
+    Ok(states.into_iter().map(|(state, ohm)| (state, shown(ohm))).collect())
+}
+
+impl Tree {
+    /// The band between one coil's terminals, everything joined as drawn and the line open at its far end, cold;
+    /// `None` for a coil that the tree does not hold.
+    #[must_use]
+    pub fn across(&self, coils: &CoilSet, coil: CoilId) -> Option<(Resistance, Resistance)> {
+        let node = circuit::Node::build(self, &[]);
+        let at = |end| node.across(coil, &candidates::coil_ohm(coils, end), f64::INFINITY);
+        Some((Resistance::from_ohms(at(-1.0)?), Resistance::from_ohms(at(1.0)?)))
+    }
+}
+
+fn cable_ohm(input: &MeterCheck) -> Result<f64, ModelError> {
+    match input.read_at {
+        ReadAt::BoxTerminals => Ok(0.0),
+        ReadAt::AmplifierEnd { cable } => within("cable resistance in ohms", cable.ohms(), 0.0, 100.0),
+    }
+}
+
+/// The further readings as bands; box terminals are the line itself where that is read there.
+fn proofs(input: &MeterCheck) -> Result<Vec<probes::Proof>, ModelError> {
+    let at_box = input.read_at == ReadAt::BoxTerminals;
+    let counts = input.evidence.iter().filter(|e| !(at_box && e.probe == Probe::BoxTerminals));
+    counts.map(|e| Ok(probes::Proof::new(e.probe, &reading::measure(input.meter, e.reading)?))).collect()
+}
+
+/// The coils, those read by themselves as well as they were read. A reading outside a coil's tolerance leaves the
+/// coil as it was: it speaks for a fault, or for another coil than entered.
+fn known_coils(coils: &CoilSet, proofs: &[probes::Proof]) -> CoilSet {
+    let mut known = coils.clone();
+    for proof in proofs {
+        let Probe::CoilAlone(id) = proof.probe else { continue };
+        let Some(coil) = known.get(id) else { continue };
+        let half = coil.dc.ohms() * coil.tolerance_percent / 100.0;
+        let Some((low, high)) = proof.narrowed(coil.dc.ohms() - half, coil.dc.ohms() + half) else {
+            continue;
+        };
+        let middle = 0.5 * (low + high);
+        if middle > 0.0 {
+            let tolerance_percent = 100.0 * (high / middle - 1.0).max(0.0);
+            known = known.with(id, Coil { dc: Resistance::from_ohms(middle), tolerance_percent, ..coil });
+        }
+    }
+    known
 }
 
 fn judge(

@@ -2,14 +2,18 @@
 //!
 //! Load, shares, connections, meter reading and faults all follow from the tree.
 mod connections;
+mod edit;
 mod enumerate;
 mod figures;
 mod notation;
+mod order;
 
 pub use connections::{Connections, Net, Polarity, Step, Terminal};
+pub use edit::Bench;
 pub use enumerate::{BalancedWiring, balanced};
 pub use figures::{CoilShare, Figures};
 pub use notation::{MAX_NOTATION_BYTES, MAX_NOTATION_DEPTH, NotationError};
+pub use order::{CoilVersion, VERSIONS, VersionChoice, versions};
 
 use super::check::{load_ohm, within};
 use crate::model::error::ModelError;
@@ -82,6 +86,17 @@ impl CoilSet {
     #[must_use]
     pub fn get(&self, id: CoilId) -> Option<Coil> {
         self.drivers.get(usize::from(id.driver))?.get(usize::from(id.coil)).copied()
+    }
+
+    /// The same coils with one of them known better.
+    #[must_use]
+    pub fn with(mut self, id: CoilId, coil: Coil) -> Self {
+        if let Some(place) =
+            self.drivers.get_mut(usize::from(id.driver)).and_then(|d| d.get_mut(usize::from(id.coil)))
+        {
+            *place = coil;
+        }
+        self
     }
 
     /// Every coil, driver by driver.

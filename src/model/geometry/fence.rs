@@ -28,6 +28,64 @@ pub struct FenceCut {
     pub pieces: Vec<PartId>,
     /// Which size is cut.
     pub dimension: Dimension,
+    /// How long an edge rides along the fence: the piece's other size. Of a first cut it is the strip's, which is longer.
+    pub riding: ExactLength,
+}
+
+/// What a cut asks for beyond the fence.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum CutCare {
+    /// Wider than the saw's fence reaches: a guided hand saw, or measured from the other edge.
+    BeyondReach,
+    /// The edge on the fence is too short to guide the piece: a sled or a carrier board, not the fence alone.
+    ShortRide,
+    /// The piece between blade and fence is narrow: push block, and the wide part of the stock between them where it goes.
+    Narrow,
+}
+
+/// What the saw can do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Saw {
+    /// Largest fence distance.
+    pub reach: ExactLength,
+    /// Shortest edge that may ride on the fence.
+    pub least_ride: ExactLength,
+}
+
+/// Fence distance below which a hand does not go past the blade: 75 mm (common practice, no source).
+pub const NARROW: ExactLength = ExactLength::from_hundredths_mm(7_500);
+
+impl FenceSetting {
+    /// What the setting's cuts ask for on a saw, each once.
+    ///
+    /// A piece rides on the edge that the cut doesn't change. As every piece is cut to its longer size first and that
+    /// from a strip that is longer still, no crosscut rides on a short edge unless the piece itself is short.
+    #[must_use]
+    pub fn cares(&self, saw: Saw) -> Vec<CutCare> {
+        let mut cares = Vec::new();
+        if self.size > saw.reach {
+            cares.push(CutCare::BeyondReach);
+        }
+        if self.cuts.iter().any(|cut| cut.riding < saw.least_ride) {
+            cares.push(CutCare::ShortRide);
+        }
+        if self.size < NARROW {
+            cares.push(CutCare::Narrow);
+        }
+        cares
+    }
+
+    /// What the fence is set to at the table for a strip whose both edges are bevelled: blade leaning away from the
+    /// fence and the wide face up, the cut at the table is one thickness times tan of the tilt short of the wide face's.
+    #[must_use]
+    pub fn at_table(&self, thickness: ExactLength) -> ExactLength {
+        if self.measured_on == MeasuredFace::Wide {
+            let lean = thickness.millimetres() * self.tilt.degrees().to_radians().tan();
+            self.size - ExactLength::from_millimetres(lean)
+        } else {
+            self.size
+        }
+    }
 }
 
 /// Groups the cuts of all board parts by fence distance and tilt; tubes aren't cut at the fence.
@@ -41,7 +99,13 @@ pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
     let mut settings: Vec<FenceSetting> = Vec::new();
     for part in parts.iter().filter(|part| part.stock == Stock::Board) {
         for cut in part.cuts() {
-            let done = FenceCut { name: part.name, pieces: part.pieces.clone(), dimension: cut.dimension };
+            let riding = if cut == part.length {
+                part.length.planned
+            } else {
+                part.length.planned.max(part.width.planned)
+            };
+            let done =
+                FenceCut { name: part.name, pieces: part.pieces.clone(), dimension: cut.dimension, riding };
             let same = settings.iter_mut().find(|s| {
                 s.size == cut.planned
                     && s.tilt == cut.tilt

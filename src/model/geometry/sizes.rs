@@ -112,11 +112,16 @@ impl Sizes {
             let (asked, walls) = (spec.outside.get(axis), walls.get(axis));
             let facing = Pair::facing(axis);
             let [first, second] = spec.precedence.along(axis);
-            let put_together = if spec.precedence.covers(facing, second) {
+            let mut put_together = if spec.precedence.covers(facing, second) {
                 (asked - walls).rounded_down_to(step) + walls
             } else {
                 asked.rounded_down_to(step)
             };
+            // A front that ends above a slot is rounded by itself and may hold the box lower still.
+            if axis == Axis::Height && spec.precedence.covers(facing, Pair::FrontBack) {
+                let above = walls + front_cut_back(spec);
+                put_together = put_together.min((asked - above).rounded_down_to(step) + above);
+            }
             for pair in [first, second] {
                 let between = spec.precedence.covers(facing, pair);
                 for id in pair.pieces(spec.front_layers) {

@@ -1,12 +1,17 @@
 //! Wiring and feed as JSON.
+mod supply;
+
 use serde_json::{Value, json};
 
 use super::Object;
-use crate::design::report::{FeedReport, WiringOption, WiringReport};
-use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
+use crate::design::report::{
+    FeedReport, FeedSide, Measure, MeasureKind, Operation, Part, ProofReport, WiringOption, WiringReport,
+};
+use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis, SupplyDraw};
 use crate::model::electrical::cable::{Material, Size};
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
 use crate::model::electrical::fuse::{FuseChoice, NoFuse};
+use crate::model::electrical::tree::Segment;
 use crate::units::Power;
 
 /// Every wiring, and the one in use.
@@ -62,19 +67,91 @@ fn power(power: &PowerAtLoad) -> Value {
         .into()
 }
 
-/// Power, draw, gain voltage, and the cable and fuse in both lists of sizes.
+/// Power, draw, gain, the feed in both lists of sizes, and all that hangs on it.
 pub(super) fn feed(report: &FeedReport) -> Value {
+    Object::new()
+        .with("power", power(&report.power))
+        .with("gain_v", report.gain.volts())
+        .with("draw", draw(&report.draw))
+        .with("metric", sizes(&report.metric))
+        .with("gauge", sizes(&report.gauge))
+        .with("metric_feed", side(&report.metric_side))
+        .with("gauge_feed", side(&report.gauge_side))
+        .with("gain_plan", supply::plan(&report.plan))
+        .with("supply", supply::supply(&report.supply))
+        .with("speaker_line", supply::line(&report.line))
+        .maybe("real_power", report.real.as_ref().map(supply::real))
+        .maybe("capacitor", report.capacitor.as_ref().map(supply::capacitor))
+        .with("least_load_ohm", report.amplifier.least_load().ohms())
+        .with("efficiency", report.amplifier.efficiency())
+        .with("fuse_distance_m", report.fuse_distance_m)
+        .maybe("fitted_fuse_passes_rating", report.fuse_fits_rating)
+        .into()
+}
+
+/// What weighing or measuring a cable proved.
+pub(super) fn proof(proof: &Part<ProofReport>) -> Value {
+    supply::proof(proof)
+}
+
+fn draw(draw: &SupplyDraw) -> Value {
     json!({
-        "power": power(&report.power),
-        "gain_v": report.gain.volts(),
-        "draw": {
-            "worst_case_a": report.draw.worst_case.amperes(),
-            "average_a": report.draw.average.amperes(),
-            "music_share": report.draw.music_share,
-        },
-        "metric": sizes(&report.metric),
-        "gauge": sizes(&report.gauge),
+        "worst_case_a": draw.worst_case.amperes(),
+        "average_a": draw.average.amperes(),
+        "music_share": draw.music_share,
     })
+}
+
+fn side(side: &FeedSide) -> Value {
+    Object::new()
+        .with("segments", side.segments.iter().map(segment).collect::<Vec<_>>())
+        .maybe("drop_percent", side.drop_percent)
+        .maybe("engine_running", side.running.as_ref().map(operation))
+        .maybe("engine_running_power_w", side.running_power.map(Power::watts))
+        .maybe("battery_alone", side.resting.as_ref().map(operation))
+        .maybe("battery_alone_power_w", side.resting_power.map(Power::watts))
+        .with("measure", side.measure.iter().map(measure).collect::<Vec<_>>())
+        .into()
+}
+
+fn segment(segment: &Segment) -> Value {
+    Object::new()
+        .with("name", crate::present::names::segment(segment.kind))
+        .with("draw", draw(&segment.draw))
+        .with("one_way_m", segment.one_way.metres())
+        .with("ambient_celsius", segment.ambient.celsius())
+        .with("fused_ends", segment.fused_ends)
+        .maybe("chosen", segment.feed.choice().map(cable))
+        .into()
+}
+
+fn operation(operation: &Operation) -> Value {
+    match operation {
+        Ok(point) => json!({
+            "voltage_v": point.voltage.volts(),
+            "current_a": point.current.amperes(),
+            "power_in_w": point.power.watts(),
+            "sag_v": point.sag.volts(),
+        }),
+        Err(none) => json!({
+            "none": true,
+            "most_w": none.most.watts(),
+            "wanted_w": none.wanted.watts(),
+        }),
+    }
+}
+
+fn measure(measure: &Measure) -> Value {
+    let (low, high) = match measure.kind {
+        MeasureKind::Drain => ("low_a", "high_a"),
+        _ => ("low_v", "high_v"),
+    };
+    Object::new()
+        .with("subject", measure.kind.key())
+        .with(low, measure.low)
+        .with(high, measure.high)
+        .maybe("at_a", measure.at.map(|current| current.amperes()))
+        .into()
 }
 
 fn sizes(feed: &Feed) -> Value {
@@ -89,6 +166,8 @@ fn cable(option: &FeedOption) -> Value {
         FeedFailure::Ampacity => "ampacity",
         FeedFailure::Drop => "drop",
         FeedFailure::Fuse => "fuse",
+        FeedFailure::Short => "short circuit",
+        FeedFailure::NoTable => "no ampacity table",
     });
     let size = option.cable.size;
     let unit = match size {
@@ -117,6 +196,17 @@ fn cable(option: &FeedOption) -> Value {
         .maybe("fuse_a", fuse.map(|fuse| fuse.rating.amperes()))
         .maybe("fuse_families", fuse.map(families))
         .maybe("no_fuse", no_fuse)
+        .maybe(
+            "short",
+            option.short.map(|short| {
+                Object::new()
+                    .with("at_fuse_a", short.at_fuse.amperes())
+                    .with("far_end_a", short.far_end.amperes())
+                    .with("far_end_over_rating", short.over_rating)
+                    .maybe("opens_within_s", short.opens_within.map(|time| time.as_secs_f64()))
+                    .with("fuse_interrupts", short.interrupts)
+            }),
+        )
         .with("regulatory_ceiling_a", option.regulatory_ceiling.amperes())
         .with("failures", failures.collect::<Vec<_>>())
         .into()
@@ -132,6 +222,10 @@ fn no_fuse(why: &NoFuse) -> Value {
         NoFuse::NoneBetween { next_above_load } => json!({
             "why": "no standard rating between load and ampacity",
             "next_above_load_a": next_above_load.amperes(),
+        }),
+        NoFuse::ShortTooWeak { far_end } => json!({
+            "why": "a short at the far end does not open it",
+            "far_end_a": far_end.amperes(),
         }),
         NoFuse::NoneForLoad => json!({ "why": "no standard rating for the load" }),
     }

@@ -7,7 +7,7 @@ use yew::prelude::*;
 use crate::platform::Timeout;
 use crate::platform::canvas::with_canvas;
 use crate::platform::page::{SizeWatch, in_view};
-use crate::present::chart::{Chart, Sheet, draw, reading};
+use crate::present::chart::{Chart, Sheet, draw, nearest, reading};
 use crate::present::figures::hertz;
 use crate::words::name;
 
@@ -23,6 +23,12 @@ pub struct ChartProps {
     pub cursor: usize,
     /// Night sheet.
     pub dark: bool,
+    /// What stands beside the title; the values at the cursor unless given.
+    #[prop_or_default]
+    pub caption: Option<AttrValue>,
+    /// Called with the index of the value nearest to a tap.
+    #[prop_or_default]
+    pub tap: Option<Callback<usize>>,
 }
 
 /// A chart. The canvas is for the eye; the caption, the cursor and the table say the same in words.
@@ -55,13 +61,27 @@ pub fn ChartView(props: &ChartProps) -> Html {
         });
     }
     let at = props.chart.frequencies_hz.get(props.cursor).copied().unwrap_or(0.0);
+    let caption = props
+        .caption
+        .clone()
+        .unwrap_or_else(|| format!("{}\u{a0}Hz: {}", hertz(at), reading(&props.chart, props.cursor)).into());
+    let onclick = props.tap.clone().map(|tap| {
+        let (chart, size) = (Rc::clone(&props.chart), *size);
+        Callback::from(move |event: MouseEvent| {
+            let place = (f64::from(event.offset_x()), f64::from(event.offset_y()));
+            let size = (size.0 as u32, size.1 as u32);
+            if let Some(index) = nearest(&chart, &Sheet::day(12.0, 1.0), size, place) {
+                tap.emit(index);
+            }
+        })
+    });
     html! {
         <figure class="chart" data-chart={props.chart.key}>
             <figcaption>
                 <span>{ &props.chart.title }</span>
-                <span class="reading">{ hertz(at) }{ "\u{a0}Hz: " }{ reading(&props.chart, props.cursor) }</span>
+                <span class="reading">{ caption }</span>
             </figcaption>
-            <canvas ref={canvas} aria-hidden="true"></canvas>
+            <canvas ref={canvas} aria-hidden="true" {onclick}></canvas>
         </figure>
     }
 }

@@ -71,6 +71,18 @@ pub fn scroll(label: &str, content: Html) -> Html {
     )
 }
 
+/// A rectangle of a drawing.
+pub fn frame(class: &str, at: [f64; 2], size: [f64; 2]) -> Html {
+    let ([x, y], [w, h]) = (at.map(px), size.map(px));
+    el("rect", &[("class", class), ("x", &x), ("y", &y), ("width", &w), ("height", &h)], Vec::new())
+}
+
+/// A straight line of a drawing.
+pub fn line(class: &str, ends: [[f64; 2]; 2]) -> Html {
+    let [[x1, y1], [x2, y2]] = ends.map(|end| end.map(px));
+    el("line", &[("class", class), ("x1", &x1), ("y1", &y1), ("x2", &x2), ("y2", &y2)], Vec::new())
+}
+
 /// One large figure: key for tests, value, unit, what it is.
 pub fn figure(key: &str, value: &str, unit: &str, name: &str) -> Html {
     let value = el("dd", &[], vec![text(value), tx("small", "", &format!(" {unit}"))]);

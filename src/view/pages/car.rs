@@ -3,21 +3,21 @@ use yew::prelude::*;
 
 use super::desk::fold;
 use super::meter::MeterSheet;
+use super::powerup::powerup;
 use super::quick::QuickChecks;
 use super::trials::TrialsSheet;
 use super::warnings;
-use crate::design::document::Entry;
+use super::wiring::wiring_sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{FeedReport, Report, WiringReport};
-use crate::design::session::Action;
+use crate::design::report::{FeedReport, Report};
 use crate::design::warnings::Place;
-use crate::present::tables::{amperes, cables, feed_in, power_text, size, wiring, wiring_steps};
-use crate::present::wiring_drawing;
+use crate::present::feed::{Block, Row, Topic};
+use crate::present::tables::{amperes, cables, feed_in, power_text, size};
 use crate::present::{format, lines};
 use crate::view::components::{
-    Fold, caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx, wiring_view,
+    Fold, caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx,
 };
-use crate::view::store::{Handle, Msg};
+use crate::view::store::Handle;
 use crate::words::{car as words, trials as trial_words};
 
 const AMPLIFIER: &[FieldId] = &[
@@ -28,6 +28,7 @@ const AMPLIFIER: &[FieldId] = &[
     FieldId::RatedSupply,
     FieldId::StableLoad,
     FieldId::Efficiency,
+    FieldId::OutputResistance,
 ];
 const FEED: &[FieldId] = &[
     FieldId::CableRun,
@@ -53,13 +54,14 @@ pub fn car(store: &Handle) -> Html {
                 if let Ok(wiring) = &report.wiring {
                     <MeterSheet store={store.clone()} wiring={wiring.clone()} />
                 }
+                { powerup(store) }
                 <QuickChecks store={store.clone()} />
                 { trials(store) }
             </div>
             <div class="column work">
                 <section class="sheet" id="wiring">{ head(words::WIRING, "") }
                     if let Ok(wiring) = &report.wiring {
-                        { options(store, wiring) }
+                        { wiring_sheet(store, wiring) }
                     } else if let Err(gap) = &report.wiring {
                         { gap_note(gap) }
                     }
@@ -72,6 +74,7 @@ pub fn car(store: &Handle) -> Html {
                     } else if let Err(gap) = &report.feed {
                         { gap_note(gap) }
                     }
+                    { topics(store, Topic::FEED) }
                 </section>
                 { caution(words::CAUTION_FUSE) }
             </div>
@@ -79,6 +82,7 @@ pub fn car(store: &Handle) -> Html {
                 <section class="sheet" id="amplifier">{ head(words::AMPLIFIER, "") }
                     { fields(store, AMPLIFIER) }
                     if let Ok(feed) = &report.feed { { gain(feed) } }
+                    { topics(store, Topic::AMPLIFIER) }
                 </section>
                 <section class="sheet" id="run">{ head(words::FEED_ENTRIES, "") }{ fields(store, FEED) }</section>
                 { caution(words::CAUTION_LOUD) }
@@ -89,6 +93,7 @@ pub fn car(store: &Handle) -> Html {
 }
 
 /// Trials of spots; what is in them comes when they are opened.
+#[inline(never)]
 fn trials(store: &Handle) -> Html {
     let store = store.clone();
     let content = Callback::from(move |()| html! { <TrialsSheet store={store.clone()} /> });
@@ -96,42 +101,6 @@ fn trials(store: &Handle) -> Html {
         <section class="sheet" id="trials">{ head(trial_words::TITLE, "") }
             <Fold title={trial_words::OPEN} {content} />
         </section>
-    }
-}
-
-/// Every balanced wiring; the chosen one drawn and as steps.
-fn options(store: &Handle, report: &WiringReport) -> Html {
-    let rows = report.options.iter().enumerate().map(|(index, option)| {
-        let row = wiring(option);
-        let choose = {
-            let (store, notation) = (store.clone(), row.notation.clone());
-            Callback::from(move |_: Event| {
-                store.dispatch(Msg::Do(Action::Seal));
-                store.dispatch(Msg::Do(Action::Set(FieldId::Wiring, Entry::Text(notation.clone()))));
-            })
-        };
-        let chosen = index == report.chosen;
-        html! {
-            <label class={classes!("option", chosen.then_some("chosen"))} key={row.notation.clone()}>
-                <input type="radio" name="wiring" value={row.notation} checked={chosen} onchange={choose} />
-                <span class="load">{ row.load }</span>
-                <span class="what">{ row.text }
-                    <small>{ words::meter_reads(&row.reading) }</small>
-                    <small>{ words::power(&row.power, &row.share) }</small>
-                    if !row.stable { <small class="bad">{ words::UNSTABLE }</small> }
-                </span>
-            </label>
-        }
-    });
-    let chosen = report.chosen();
-    html! {
-        <>
-            <fieldset class="options"><legend>{ words::CHOOSE }</legend>{ for rows }</fieldset>
-            if let Some(chosen) = chosen {
-                { wiring_view(&wiring_drawing::draw(&chosen.tree)) }
-                { el("ol", &[("class", "steps")], wiring_steps(chosen).iter().map(|step| tx("li", "", step)).collect()) }
-            }
-        </>
     }
 }
 
@@ -176,12 +145,51 @@ fn feed_figures(store: &Handle, feed: &FeedReport) -> Html {
     }
 }
 
+/// Topics, folded: entries first, then what they come to.
+fn topics(store: &Handle, list: &'static [Topic]) -> Html {
+    let folds = list.iter().map(|topic| {
+        let (topic, store) = (*topic, store.clone());
+        let content = Callback::from(move |()| topic_html(&store, topic));
+        html! { <Fold key={topic.title()} title={topic.title()} {content} /> }
+    });
+    folds.collect()
+}
+
+fn topic_html(store: &Handle, topic: Topic) -> Html {
+    let report: &Report = &store.report;
+    let blocks = topic.blocks(report, &store.design().sheet, &store.prefs);
+    let blocks = blocks.iter().map(|block| block_html(topic, block)).collect();
+    // Entries and answers apart: an answer that grows must not build the entry again in which it is typed.
+    html! { <>{ el("div", &[], vec![fields(store, topic.fields())]) }{ el("div", &[], blocks) }</> }
+}
+
+fn block_html(topic: Topic, block: &Block) -> Html {
+    match block {
+        Block::Pairs(rows) => {
+            let rows: Vec<_> = rows.iter().map(|(name, value)| (*name, value.clone(), "")).collect();
+            pairs(&rows)
+        }
+        Block::Text(words) => tx("p", "small", words),
+        Block::Steps(steps) => {
+            el("ol", &[("class", "steps")], steps.iter().map(|step| tx("li", "", step)).collect())
+        }
+        Block::Caution(words) => caution(words),
+        Block::Table { heads, rows } => {
+            let row = |row: &Row| {
+                let cells: Vec<_> = row.cells.iter().map(|(a, b)| (a.as_str(), b.as_str())).collect();
+                table_row("", (&row.header.0, &row.header.1), &cells)
+            };
+            scroll(topic.title(), table("cables", heads, rows.iter().map(row).collect()))
+        }
+    }
+}
+
 fn gain(feed: &FeedReport) -> Html {
     html! {
         <>
             { pairs(&[
                 (words::POWER_HERE, power_text(&feed.power), ""),
-                (words::GAIN, format::fixed(feed.gain.volts(), 1), "V AC"),
+                (words::GAIN, format::fixed(feed.plan.volts.volts(), 1), "V AC"),
             ]) }
             { tx("p", "small", words::GAIN_HOW) }
         </>

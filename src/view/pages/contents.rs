@@ -25,6 +25,7 @@ const SAW: &[(&str, &str)] = &[
 ];
 const CAR: &[(&str, &str)] = &[
     ("meter", crate::words::meter::TITLE),
+    ("powerup", crate::words::powerup::TITLE),
     ("quick", quick::TITLE),
     ("trials", crate::words::trials::TITLE),
     ("wiring", car::WIRING),

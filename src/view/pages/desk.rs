@@ -3,10 +3,13 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
+use super::find::FindView;
+use super::slack::SlackView;
 use super::warnings;
 use crate::design::limits::FieldId;
 use crate::design::report::SoundReport;
 use crate::design::warnings::Place;
+use crate::model::acoustics::slack::Slack;
 use crate::platform::files;
 use crate::present::chart::{Chart, to_csv};
 use crate::present::{charts, figures, lines};
@@ -15,7 +18,7 @@ use crate::view::components::{
     table as table_of, table_row,
 };
 use crate::view::store::{Handle, Msg};
-use crate::words::{keep, name, page};
+use crate::words::{find, keep, name, page, slack};
 
 const DRIVER: &[FieldId] = &[
     FieldId::DriverName,
@@ -76,12 +79,15 @@ fn box_fields(store: &Handle) -> &'static [FieldId] {
     }
 }
 
-/// The charts of a sound.
+/// The charts of a sound, with bands where its slack is known.
 #[must_use]
-pub fn drawn(sound: &Option<Rc<SoundReport>>) -> Rc<[Rc<Chart>]> {
-    sound
-        .as_ref()
-        .map_or_else(|| Rc::from([]), |sound| charts::of_sound(sound).into_iter().map(Rc::new).collect())
+pub fn drawn((sound, slack): &(Option<Rc<SoundReport>>, Option<Rc<Slack>>)) -> Rc<[Rc<Chart>]> {
+    let Some(sound) = sound else { return Rc::from([]) };
+    let mut charts = charts::of_sound(sound);
+    if let Some(slack) = slack {
+        charts::add_bands(&mut charts, slack);
+    }
+    charts.into_iter().map(Rc::new).collect()
 }
 
 /// Desk.
@@ -121,6 +127,7 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
                 <section class="sheet" id="box">{ head(page::BOX, "") }
                     { fields(store, box_fields(store)) }
                     { fold(store, page::LOSSES, LOSSES) }
+                    { find_fold(store) }
                 </section>
                 <section class="sheet" id="drive">{ head(page::DRIVE, &shown_drive) }
                     { fields(store, drive) }
@@ -128,6 +135,18 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
             </div>
         </div>
     }
+}
+
+fn find_fold(store: &Handle) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| html! { <FindView store={store.clone()} /> });
+    html! { <Fold title={find::TITLE} {content} /> }
+}
+
+fn slack_fold(store: &Handle) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| html! { <SlackView store={store.clone()} /> });
+    html! { <Fold title={slack::TITLE} {content} /> }
 }
 
 /// A fold with entries.
@@ -158,6 +177,7 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
             { cursor_view(drawn, cursor, on_move) }
             { for drawn.iter().take(shown).map(view) }
             <Fold title={page::MORE_CURVES} content={depth} />
+            { slack_fold(store) }
             <Fold title={name::AS_TABLE} content={table(store, drawn)} />
         </section>
     }

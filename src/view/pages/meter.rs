@@ -7,18 +7,17 @@ use yew::prelude::*;
 use super::desk::fold;
 use crate::design::document::Reading;
 use crate::design::limits::FieldId;
-use crate::design::meter::judge;
+use crate::design::meter::{LINE, Spot, judge};
 use crate::design::report::WiringReport;
 use crate::design::session::Action;
 use crate::model::electrical::meter::MeterResult;
 use crate::platform::clock;
-use crate::platform::signal::{Signal, sound};
-use crate::present::lines::LINE_READING;
-use crate::present::meter::{Mark, Row, band, explanations, next, ohms, verdict};
-use crate::units::{Entered, Quantity, Resistance};
+use crate::platform::signal::{Signal, buzz, sound};
+use crate::present::meter::{Mark, Row, band, explanations, next, ohms, subject, verdict};
+use crate::units::{Decimal, Entered, Quantity, Resistance, Unit};
 use crate::view::components::{NoteKind, fields, head, note, table, table_row};
-use crate::view::store::{Handle, Msg};
-use crate::words::meter as words;
+use crate::view::store::{Handle, Msg, Panel};
+use crate::words::{guide, meter as words};
 
 const METER: &[FieldId] = &[FieldId::MeterPercent, FieldId::MeterCounts, FieldId::MeterStep, FieldId::ReadAt];
 const LEADS: &[FieldId] = &[FieldId::MeterLeads];
@@ -80,9 +79,14 @@ pub fn MeterSheet(props: &MeterProps) -> Html {
             ohms(Some(chosen.reading_high))
         )
     });
+    let guided = {
+        let store = store.clone();
+        Callback::from(move |_: MouseEvent| store.dispatch(Msg::Show(Panel::Meter)))
+    };
     html! {
         <section class="sheet" id="meter">{ head(words::TITLE, "") }
             <p class="small">{ words::UNPLUG }</p>
+            <button type="button" class="key main" onclick={guided}>{ words::GUIDE }</button>
             { fields(store, LEADS) }
             <div class="figs two">
                 <div class="fig"><label for="reading">{ words::READ }</label>
@@ -103,23 +107,35 @@ pub fn MeterSheet(props: &MeterProps) -> Html {
     }
 }
 
-fn meaning(result: &MeterResult) -> Html {
-    let (mark, text) = verdict(result);
-    let kind = match mark {
+/// A mark as a note's kind.
+pub(super) const fn kind(mark: Mark) -> NoteKind {
+    match mark {
         Mark::Good => NoteKind::Good,
         Mark::Care => NoteKind::Care,
         Mark::Stop => NoteKind::Stop,
-    };
-    let row = |row: &Row| table_row("", (&row.text, ""), &[(&row.value, "")]);
-    let mut rows: Vec<Html> = explanations(result, 5).iter().map(row).collect();
+    }
+}
+
+/// The states that explain the reading, as a table.
+pub(super) fn states(result: &MeterResult, most: usize) -> Html {
+    let mut rows: Vec<Html> = explanations(result, most).iter().map(row).collect();
     if rows.is_empty() {
         rows.push(table_row("", (words::STATE_DRAWN, ""), &[(&band(result.expected_band), "")]));
     }
+    table("states", &[words::COULD_BE, words::READS], rows)
+}
+
+fn row(row: &Row) -> Html {
+    table_row("", (&row.text, ""), &[(&row.value, "")])
+}
+
+fn meaning(result: &MeterResult) -> Html {
+    let (mark, text) = verdict(result);
     let next = next(result);
     html! {
         <>
-            { note(kind, &text) }
-            { table("states", &[words::COULD_BE, words::READS], rows) }
+            { note(kind(mark), &text) }
+            { states(result, 5) }
             if let Some((place, rows)) = next {
                 <h3>{ words::NEXT }{ ": " }{ place }</h3>
                 { table("states", &[], rows.iter().map(row).collect()) }
@@ -130,30 +146,43 @@ fn meaning(result: &MeterResult) -> Html {
 
 /// Keeps the reading with its time, and sounds the verdict: the eyes are on the probe.
 fn keep(store: &Handle, shown: Option<Resistance>, result: Option<&MeterResult>) -> Html {
-    let good = result.is_some_and(|result| verdict(result).0 == Mark::Good);
-    let note = result.map_or_else(String::new, |result| verdict(result).1);
+    let (mark, note) = result.map_or((Mark::Stop, String::new()), verdict);
     let store = store.clone();
-    let onclick = Callback::from(move |_: MouseEvent| {
-        if store.sound {
-            let _ = sound(if good { Signal::Good } else { Signal::Bad });
-        }
-        let value = shown.and_then(|r| {
-            let number = crate::units::Decimal::from_f64(r.ohms(), 3)?;
-            Some(Entered { number, unit: crate::units::Unit::Ohm })
-        });
-        let reading = Reading {
-            at_s: (clock::now_ms() / 1000.0) as i64,
-            subject: LINE_READING.into(),
-            value,
-            note: note.clone(),
-        };
-        store.dispatch(Msg::Do(Action::AddReading(reading)));
-    });
+    let onclick =
+        Callback::from(move |_: MouseEvent| log(&store, LINE.into(), shown, note.clone(), Some(mark)));
     html! { <button type="button" class="key main" {onclick}>{ words::KEEP }</button> }
 }
 
-/// Readings kept, newest first.
-fn kept(store: &Handle) -> Html {
+/// Puts a reading into the log with the time of now; sounds and buzzes what it is worth, unless that is off.
+pub(super) fn log(
+    store: &Handle,
+    subject: String,
+    shown: Option<Resistance>,
+    note: String,
+    mark: Option<Mark>,
+) {
+    if let Some(mark) = mark.filter(|_| store.sound) {
+        let signal = if mark == Mark::Good { Signal::Good } else { Signal::Bad };
+        let _ = sound(signal);
+        let _ = buzz(signal);
+    }
+    let value = shown.and_then(|r| entered(r.ohms()));
+    let reading = Reading { at_s: (clock::now_ms() / 1000.0) as i64, subject, value, note };
+    store.dispatch(Msg::Do(Action::AddReading(reading)));
+}
+
+/// A reading with no more digits than it has, three decimals at most.
+pub(super) fn entered(ohm: f64) -> Option<Entered> {
+    let places = (0..3_u8).find(|places| {
+        let scaled = ohm * 10_f64.powi(i32::from(*places));
+        (scaled - scaled.round()).abs() < 1e-6
+    });
+    let number = Decimal::from_f64(ohm, places.unwrap_or(3))?;
+    Some(Entered { number, unit: Unit::Ohm })
+}
+
+/// Readings kept, newest first: what was read, when, and a remark that can be written on it.
+pub(super) fn kept(store: &Handle) -> Html {
     let readings = &store.design().log.readings;
     if readings.is_empty() {
         return Html::default();
@@ -162,9 +191,27 @@ fn kept(store: &Handle) -> Html {
         <>
             <h3>{ words::KEPT }</h3>
             <ul class="kept">
-                { for readings.iter().rev().take(6).map(|reading| {
-                    let value = reading.value.map_or_else(|| words::NO_READING.into(), |value| value.to_text());
-                    html! { <li><b>{ value }</b>{ " " }{ clock::local_time(reading.at_s) }<small>{ &reading.note }</small></li> }
+                { for readings.iter().enumerate().rev().take(12).map(|(index, reading)| {
+                    let value = match reading.value {
+                        Some(value) => value.to_text(),
+                        None if Spot::of(&reading.subject).is_some() => words::NO_READING.into(),
+                        None => String::new(),
+                    };
+                    // At every key: a save in between shows the list again and would take back what is typed.
+                    let (typing, store) = (store.clone(), store.clone());
+                    let oninput = Callback::from(move |event: InputEvent| {
+                        let input: HtmlInputElement = event.target_unchecked_into();
+                        typing.dispatch(Msg::Do(Action::Annotate(index, input.value())));
+                    });
+                    let onchange = Callback::from(move |event: Event| {
+                        let input: HtmlInputElement = event.target_unchecked_into();
+                        store.dispatch(Msg::Do(Action::Annotate(index, input.value().trim().to_owned())));
+                    });
+                    html! {
+                        <li key={index}><b>{ value }</b>{ " " }{ subject(&reading.subject) }{ ", " }{ clock::local_time(reading.at_s) }
+                            <input type="text" class="remark" maxlength="300" aria-label={guide::REMARK} placeholder={guide::REMARK}
+                                value={reading.note.clone()} {oninput} {onchange} /></li>
+                    }
                 }) }
             </ul>
         </>

@@ -1,4 +1,7 @@
 //! Saw: what to cut, in which order, and what came out.
+mod bench;
+mod sheets;
+
 use std::rc::Rc;
 
 use web_sys::HtmlInputElement;
@@ -16,7 +19,7 @@ use crate::present::{format, lines};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::view::components::{DrawingView, caution, fields, gap_note, head, pairs, table, table_row, tx};
 use crate::view::store::{Handle, Msg};
-use crate::words::{page, saw as words};
+use crate::words::{cutting, page, saw as words};
 
 const SPACE: &[FieldId] = &[
     FieldId::VehicleName,
@@ -55,6 +58,34 @@ const DETAILS: &[FieldId] = &[
     FieldId::Kerf,
     FieldId::BoardDensity,
 ];
+const STOCK: &[FieldId] = &[
+    FieldId::SheetWidth,
+    FieldId::SheetLength,
+    FieldId::SheetPrice,
+    FieldId::EdgeTrim,
+    FieldId::Grain,
+    FieldId::CutTurns,
+    FieldId::OffcutWidth,
+    FieldId::OffcutLength,
+    FieldId::SecondOffcutWidth,
+    FieldId::SecondOffcutLength,
+    FieldId::OtherWidth,
+    FieldId::OtherLength,
+    FieldId::OtherPrice,
+    FieldId::SawReach,
+    FieldId::LeastRide,
+    FieldId::RouterBit,
+    FieldId::GuideBush,
+];
+const BENCH: &[FieldId] = &[
+    FieldId::DriverWeight,
+    FieldId::BoltCircle,
+    FieldId::BoltCount,
+    FieldId::InsertDiameter,
+    FieldId::BoardModulus,
+    FieldId::FillWeight,
+    FieldId::Paper,
+];
 
 /// Saw.
 #[inline(never)] // a page of its own, so that it may come after the first result
@@ -85,9 +116,14 @@ pub fn saw(store: &Handle) -> Html {
             <div class="column work">
                 if let Ok(enclosure) = &store.report.enclosure {
                     { caution(words::CAUTION_SAW) }
+                    { sheets::layout_sheet(store, enclosure) }
                     { fence_sheet(store, enclosure) }
                     { parts_sheet(store, enclosure) }
                     { caution(words::CAUTION_ROUTER) }
+                    { bench::details_sheet(store, enclosure) }
+                    { bench::templates_sheet(store, enclosure) }
+                    { bench::bench_sheet(store, enclosure) }
+                    { bench::print_keys() }
                 }
             </div>
             <div class="column entries">
@@ -96,6 +132,8 @@ pub fn saw(store: &Handle) -> Html {
                     { fields(store, build) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }
                     { fold(store, page::DETAILS, DETAILS) }
+                    { fold(store, cutting::STOCK, STOCK) }
+                    { fold(store, cutting::BENCH_ENTRIES, BENCH) }
                 </section>
             </div>
         </div>
@@ -140,6 +178,7 @@ fn fence_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
     html! {
         <section class="sheet" id="fence">{ head(words::FENCE, &words::kerf(&kerf)) }
             <p class="small">{ words::FENCE_ABOUT }</p>
+            <p class="small">{ cutting::FIRST_SHEETS }</p>
             { for rows.into_iter().map(|row| setting(store, row)) }
             { for enclosure.plan.strip_blanks.iter().map(|blank| html! {
                 <p class="small">{ words::blank(blank.count, &store.prefs.length_text(blank.width), &store.prefs.length_text(blank.length)) }</p>
@@ -152,7 +191,7 @@ fn setting(store: &Handle, row: FenceRow) -> Html {
     html! {
         <div class="setting">
             <div class="set"><b>{ row.size }</b><small>{ row.blade }</small></div>
-            <div>{ for row.cuts.into_iter().map(|cut| {
+            <div>{ for row.cares.iter().map(|care| tx("p", "small", care)) }{ for row.cuts.into_iter().map(|cut| {
                 let ticked = store.design().log.ticks.contains(&cut.tick);
                 let key = cut.tick.clone();
                 html! { <Cut {key} store={store.clone()} {cut} {ticked} /> }

@@ -61,6 +61,10 @@ pub fn settings(store: &Handle) -> Html {
                         (words::ON, store.sound, sound(store, true)),
                         (words::OFF, !store.sound, sound(store, false)),
                     ]) }
+                    { switch("hand", words::HAND, vec![
+                        (words::RIGHT, !store.left, left(store, false)),
+                        (words::LEFT, store.left, left(store, true)),
+                    ]) }
                 </section>
                 <section class="sheet">{ head(words::ABOUT, "") }<p>{ words::ABOUT_TEXT }</p></section>
             </div>
@@ -71,6 +75,11 @@ pub fn settings(store: &Handle) -> Html {
 fn sound(store: &Handle, on: bool) -> Callback<Event> {
     let store = store.clone();
     Callback::from(move |_: Event| store.dispatch(Msg::Sound(on)))
+}
+
+fn left(store: &Handle, left: bool) -> Callback<Event> {
+    let store = store.clone();
+    Callback::from(move |_: Event| store.dispatch(Msg::Left(left)))
 }
 
 /// A few choices side by side, one of them on.

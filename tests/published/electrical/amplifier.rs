@@ -1,5 +1,5 @@
 //! The amplifier's models by hand, and the bounds they must keep.
-use kerf_and_coil::model::electrical::amplifier::{Amplifier, PowerBasis, Rating};
+use kerf_and_coil::model::electrical::amplifier::{Amplifier, Output, PowerBasis, Rails, Rating};
 use kerf_and_coil::model::electrical::quick::{coil_resistance_band, gain_voltage, power_from_voltage};
 use kerf_and_coil::units::{Power, Resistance, Voltage};
 use proptest::prelude::*;
@@ -63,6 +63,38 @@ fn supply_current_and_gain_voltage() {
     let (low, high) = coil_resistance_band(Resistance::from_ohms(4.0)).unwrap();
     assert_near(low.ohms(), 2.8, 1e-12);
     assert_near(high.ohms(), 3.8, 1e-12);
+}
+
+// Two in series: 450 W into 2 Ω each make 900 W into 4 Ω; the least load doubles to 2 Ω. With the maker's bridged least
+// of 4 Ω, 2 Ω is below it.
+#[test]
+fn joined_outputs_each_see_half_the_load() {
+    let bridged = demo().joined(Output::Bridged, None).unwrap();
+    let at = |ohm| bridged.power_at(Resistance::from_ohms(ohm), Voltage::from_volts(14.4)).unwrap();
+    assert_eq!((at(4.0).expected().watts(), at(4.0).basis), (900.0, PowerBasis::Rated));
+    assert!(at(2.0).stable && !at(1.0).stable);
+    assert_near(bridged.least_load().ohms(), 2.0, 1e-12);
+    let limited = demo().joined(Output::Strapped, Some(Resistance::from_ohms(4.0))).unwrap();
+    assert!(
+        !limited.is_stable_at(Resistance::from_ohms(2.0)) && limited.is_stable_at(Resistance::from_ohms(4.0))
+    );
+}
+
+// Rated 250 W at 14.4 V and 210 W at 12.0 V: exponent ln(250/210)/ln(1.2) = 0.9563; at 13.2 V 210·1.1^0.9563 = 230.04 W.
+// Below 12 V it goes on with that exponent: 11.4 V gives 210·0.95^0.9563 = 199.95 W. Regulated and rated once: no change.
+#[test]
+fn power_between_two_rated_supplies() {
+    let both = vec![rating(4.0, 250.0, 14.4), rating(4.0, 210.0, 12.0)];
+    let amplifier = Amplifier::new(both, Resistance::from_ohms(2.0), 1, 0.75).unwrap();
+    let at = |volts| {
+        amplifier.power_at(Resistance::from_ohms(4.0), Voltage::from_volts(volts)).unwrap().expected().watts()
+    };
+    assert_near(at(13.2), 230.04, 0.01);
+    assert_near(at(11.4), 199.95, 0.01);
+    assert_near(at(14.4), 250.0, 1e-9);
+    let regulated = demo().with_rails(Rails::Regulated);
+    let found = regulated.power_at(Resistance::from_ohms(4.0), Voltage::from_volts(11.0)).unwrap();
+    assert_eq!((found.expected().watts(), found.supply_scaled), (250.0, false));
 }
 
 #[test]

@@ -100,6 +100,11 @@ impl Bench {
     }
 
     pub fn read(&self, faults: &[Fault], between: [usize; 2], ohm: impl Fn(CoilId) -> f64) -> f64 {
+        self.network(faults, between, ohm).resistance()
+    }
+
+    /// The circuit as it now is, coils without effect left out.
+    pub fn network(&self, faults: &[Fault], between: [usize; 2], ohm: impl Fn(CoilId) -> f64) -> Network {
         let open = |id: &CoilId| faults.contains(&Fault::CoilOpen(*id));
         let resistors =
             self.ends.iter().filter(|(id, _)| !open(id)).map(|(id, [a, b])| (*id, *a, *b, ohm(*id)));
@@ -116,7 +121,7 @@ impl Bench {
             names.iter_mut().filter(|name| **name == gone).for_each(|name| *name = keep);
         }
         network.resistors.retain(|(_, a, b, _)| a != b);
-        network.resistance()
+        network
     }
 }
 

@@ -28,6 +28,85 @@ fn a_brute_force_over_all_trees_finds_the_same_wirings() {
     }
 }
 
+// Seven and eight coils are too many for trees with named coils. Their shapes are few: the series/parallel networks of n
+// equal resistors, 1, 2, 4, 10, 24, 66, 180, 522 (MacMahon 1892; OEIS A000084, from memory).
+#[test]
+fn a_brute_force_over_all_shapes_finds_as_many() {
+    for (count, networks) in (1_u8..=8).zip([1, 2, 4, 10, 24, 66, 180, 522]) {
+        let series = shapes(usize::from(count), 'S');
+        let all: BTreeSet<String> = series.into_iter().chain(shapes(usize::from(count), 'P')).collect();
+        assert_eq!(all.len(), networks, "{count} coils");
+        let regular: BTreeSet<&String> = all.iter().filter(|shape| is_regular_shape(shape)).collect();
+        let listed: BTreeSet<String> =
+            balanced(count, 1).unwrap().iter().map(|wiring| short_shape(&wiring.tree)).collect();
+        assert_eq!(listed.iter().collect::<BTreeSet<_>>(), regular, "{count} coils");
+        assert_eq!(listed.len(), balanced(count, 1).unwrap().len(), "no two alike, {count} coils");
+    }
+}
+
+/// Shapes of `count` coils whose outermost group is of the kind, as sorted text: `S(oP(oo))`.
+fn shapes(count: usize, kind: char) -> Vec<String> {
+    if count == 1 {
+        return vec!["o".into()];
+    }
+    let other = if kind == 'S' { 'P' } else { 'S' };
+    let mut found = BTreeSet::new();
+    for sizes in partitions_of(count, count - 1) {
+        let mut rows: Vec<Vec<String>> = vec![Vec::new()];
+        for size in sizes {
+            let choices = shapes(size, other);
+            rows = rows
+                .iter()
+                .flat_map(|row| choices.iter().map(move |one| [row.clone(), vec![one.clone()]].concat()))
+                .collect();
+        }
+        for mut members in rows {
+            members.sort();
+            found.insert(format!("{kind}({})", members.concat()));
+        }
+    }
+    found.into_iter().collect()
+}
+
+/// Ways to write `count` as a sum of falling parts of at most `most`.
+fn partitions_of(count: usize, most: usize) -> Vec<Vec<usize>> {
+    if count == 0 {
+        return vec![Vec::new()];
+    }
+    (1..=most.min(count))
+        .flat_map(|first| {
+            partitions_of(count - first, first).into_iter().map(move |rest| [vec![first], rest].concat())
+        })
+        .collect()
+}
+
+fn short_shape(tree: &Tree) -> String {
+    match tree.members() {
+        None => "o".into(),
+        Some((join, members)) => {
+            let mut shapes: Vec<String> = members.iter().map(short_shape).collect();
+            shapes.sort();
+            format!("{}({})", if join == Join::Series { 'S' } else { 'P' }, shapes.concat())
+        }
+    }
+}
+
+/// Whether every group's members are alike, read off the text itself.
+fn is_regular_shape(shape: &str) -> bool {
+    let Some(inside) = shape.get(2..shape.len().saturating_sub(1)).filter(|_| shape.len() > 1) else {
+        return true;
+    };
+    let (mut members, mut depth, mut start) = (Vec::new(), 0_i32, 0);
+    for (at, letter) in inside.char_indices() {
+        depth += i32::from(letter == '(') - i32::from(letter == ')');
+        if depth == 0 && (letter == ')' || letter == 'o') {
+            members.push(&inside[start..=at]);
+            start = at + 1;
+        }
+    }
+    members.iter().all(|member| *member == members[0] && is_regular_shape(member))
+}
+
 /// Every series/parallel tree over the coils, groups of a kind merged.
 fn all_trees(ids: &[CoilId]) -> Vec<Tree> {
     if let [only] = ids {

@@ -22,6 +22,7 @@ fn request(load: f64, supply: f64, one_way: f64, percent: f64) -> FeedRequest {
         insulation: Insulation::C105,
         ambient: celsius(20.0),
         families: FuseFamily::ALL.to_vec(),
+        short: None,
     }
 }
 
@@ -73,13 +74,22 @@ fn a_gap_in_the_fuse_steps_takes_a_thicker_cable() {
     assert_eq!(found.choice().unwrap().cable.size, awg(10));
 }
 
+// 33 CFR 183.425(a) is for insulated stranded copper. Copper-clad aluminium gets resistance only: 1/0.629 = 1.59 times
+// copper's (conductor_materials.csv), no size and no fuse.
 #[test]
-fn clad_aluminium_needs_more_and_metric_is_offered() {
-    let copper = feed(&request(80.0, 14.4, 5.0, 4.0)).unwrap();
-    let clad =
-        feed(&FeedRequest { material: Material::CopperCladAluminium, ..request(80.0, 14.4, 5.0, 4.0) })
-            .unwrap();
-    assert!(clad.chosen > copper.chosen);
+fn clad_aluminium_gets_resistance_but_no_recommendation() {
+    let cold = FeedRequest { ambient: celsius(20.0), ..request(1.0, 14.4, 5.0, 4.0) };
+    let copper = feed(&cold).unwrap();
+    let clad = feed(&FeedRequest { material: Material::CopperCladAluminium, ..cold }).unwrap();
+    assert!(clad.choice().is_none());
+    for (clad, copper) in clad.options.iter().zip(&copper.options) {
+        assert!(clad.failures.contains(&FeedFailure::NoTable) && clad.fuse.is_err());
+        assert_near(clad.drop.volts() / copper.drop.volts(), 1.59, 0.01);
+    }
+}
+
+#[test]
+fn metric_is_offered() {
     let metric = feed(&FeedRequest { system: SizeSystem::Metric, ..request(80.0, 14.4, 5.0, 4.0) }).unwrap();
     // By hand: 25 mm² has 0.780 Ω/km; 10 m · 80 A = 0.624 V cold, 4.33 %: too much. 35 mm²: 0.443 V, 3.08 % cold, under 4 % warm.
     assert_eq!(metric.choice().unwrap().cable.size, Size::Metric(MetricSize::new(3500).unwrap()));

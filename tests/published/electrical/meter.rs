@@ -1,7 +1,7 @@
 //! The meter check: verdicts by hand, every faulted state against a nodal solution, and readings with errors in them.
 use kerf_and_coil::model::electrical::meter::{
-    Candidate, Fault, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, State, Unseen, Verdict, check,
-    coil_at, unseen,
+    Candidate, CoilState, Evidence, Fault, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, State,
+    Unseen, Verdict, check, check_coil, coil_at, every_state, unseen,
 };
 use kerf_and_coil::model::electrical::wiring::{CoilId, CoilSet, Tree, balanced};
 use kerf_and_coil::units::{Resistance, Temperature};
@@ -37,6 +37,7 @@ fn input(text: &str, coils: CoilSet, shown: f64, meter: Meter) -> MeterCheck {
         },
         meter,
         read_at: ReadAt::BoxTerminals,
+        evidence: Vec::new(),
     }
 }
 
@@ -147,6 +148,77 @@ fn the_cable_is_in_a_reading_from_the_amplifiers_end() {
     assert!(at_box.explanations[0].state_count > 3, "{open:?}");
 }
 
+fn shown(ohm: f64) -> Reading {
+    if ohm.is_finite() { Reading::Shown(Resistance::from_ohms(ohm)) } else { Reading::OverRange }
+}
+
+// By hand, two coils of 1.8 Ω ± 5 %: 1.71 to 1.89 Ω each. Read alone as exactly 1.88 Ω each, their series is 3.76 Ω and
+// nothing else; the very same 3.76 Ω is not the 3.42 to 3.44 Ω of two coils read as 1.71 to 1.72 Ω.
+#[test]
+fn coils_read_by_themselves_narrow_what_the_line_should_read() {
+    let alone = |coil, ohm| Evidence { probe: Probe::CoilAlone(id(0, coil)), reading: shown(ohm) };
+    let at = |a, b, line| {
+        let blank = input("1A-1B", uniform(1, 2, 1.8, 5.0), line, PERFECT);
+        check(&MeterCheck { evidence: vec![alone(0, a), alone(1, b)], ..blank }).unwrap()
+    };
+    let high = at(1.88, 1.88, 3.76);
+    assert_near(high.expected.ohms(), 3.76, 1e-9);
+    assert_eq!(high.verdict, Verdict::AsDrawn);
+    assert!(!matches!(at(1.71, 1.72, 3.76).verdict, Verdict::AsDrawn));
+    // A coil read open explains an open line and leaves nothing of "as drawn".
+    let open = at(f64::INFINITY, 1.8, f64::INFINITY);
+    assert_eq!(open.verdict, Verdict::NotAsDrawn);
+    assert!(states(&open).contains(&&State::Faulty(vec![Fault::CoilOpen(id(0, 0))])));
+    assert!(!states(&open).contains(&&State::Faulty(vec![Fault::LineOpen])));
+    // Both coils sound: an open line is a jumper or the line.
+    let jumper = at(1.8, 1.8, f64::INFINITY);
+    assert!(
+        !states(&jumper)
+            .iter()
+            .any(|s| matches!(s, State::Faulty(f) if f.contains(&Fault::CoilOpen(id(0, 0)))))
+    );
+    assert!(states(&jumper).contains(&&State::Faulty(vec![Fault::LineOpen])));
+}
+
+// 1.8 Ω ± 5 %: up to 1.89 Ω cold; 2.1 Ω takes (2.1/1.89 − 1)/0.00393 = 28.3 K; 3.6 Ω would take 230 K: another coil.
+#[test]
+fn a_coil_by_itself_is_judged() {
+    let at = |ohm| check_coil(coil(2.0, 1.8, 5.0), shown(ohm), PERFECT).unwrap();
+    assert_eq!(at(1.8).state, CoilState::Sound);
+    assert_eq!(at(1.75).state, CoilState::Sound);
+    let CoilState::Warm { rise_k } = at(2.1).state else { panic!("{:?}", at(2.1)) };
+    assert_near(rise_k, 28.27, 0.01);
+    assert_eq!(at(3.6).state, CoilState::Other);
+    assert_eq!(at(0.9).state, CoilState::Other);
+    assert_eq!(at(0.0).state, CoilState::Shorted);
+    assert_eq!(at(f64::INFINITY).state, CoilState::Open);
+    assert!(
+        check_coil(coil(2.0, 1.8, 5.0), Reading::Shown(Resistance::from_ohms(f64::NAN)), PERFECT).is_err()
+    );
+}
+
+// One jumper of "1A|1B" missing: 1.8 Ω. Across the coil that hangs loose a second reading decides which it is.
+#[test]
+fn a_second_reading_decides() {
+    let blank = input("1A|1B", uniform(1, 2, 1.8, 5.0), 1.8, PERFECT);
+    let first = check(&blank).unwrap();
+    let next = first.next.unwrap();
+    for outcome in next.expectations {
+        let evidence = vec![Evidence {
+            probe: next.probe,
+            reading: outcome.expected.map_or(Reading::OverRange, Reading::Shown),
+        }];
+        let second = check(&MeterCheck { evidence, ..blank.clone() }).unwrap();
+        assert!(states(&second).contains(&&outcome.states[0]), "{outcome:?}");
+        let (before, after): (usize, usize) = (
+            first.explanations.iter().map(|c| c.state_count).sum(),
+            second.explanations.iter().map(|c| c.state_count).sum(),
+        );
+        assert!(after < before, "{after} of {before}");
+        assert!(second.next.is_none_or(|again| again.probe != next.probe), "not the same place again");
+    }
+}
+
 #[test]
 fn what_a_reading_cannot_see_is_listed() {
     let list = unseen(&"1A|1B".parse().unwrap());
@@ -219,6 +291,33 @@ fn every_state_reads_what_its_circuit_reads() {
         }
     }
     assert!(checked > 1000, "{checked}");
+}
+
+// The list of all states one by one holds what the merged list holds, and no two alike.
+#[test]
+fn the_list_of_states_is_complete() {
+    for (text, drivers, coils) in WIRINGS {
+        let check_input = input(text, uniform(drivers, coils, 3.4, 0.0), 1.0, PERFECT);
+        let listed = every_state(&check_input).unwrap();
+        let merged: usize = check(&check_input).unwrap().all.iter().map(|c| c.state_count).sum();
+        assert_eq!(listed.len(), merged, "{text}");
+        let coil_count = check_input.tree.coils().len();
+        let with = |wanted: &dyn Fn(&Fault) -> bool| {
+            let one = |(state, _): &&(State, Option<Resistance>)| matches!(state, State::Faulty(faults) if matches!(&faults[..], [only] if wanted(only)));
+            listed.iter().filter(one).count()
+        };
+        // One of each kind for each coil, one swap for each group, one "off" for each of several drivers.
+        assert_eq!(with(&|f| matches!(f, Fault::CoilOpen(_))), coil_count, "{text}");
+        assert_eq!(with(&|f| matches!(f, Fault::CoilShorted(_))), coil_count, "{text}");
+        assert_eq!(with(&|f| matches!(f, Fault::CoilAcrossItself(_))), coil_count, "{text}");
+        assert_eq!(with(&|f| matches!(f, Fault::GroupSwapped { .. })), groups(&check_input.tree), "{text}");
+        let off = if drivers > 1 { usize::from(drivers) } else { 0 };
+        assert_eq!(with(&|f| matches!(f, Fault::DriverOff(_))), off, "{text}");
+    }
+}
+
+fn groups(tree: &Tree) -> usize {
+    tree.members().map_or(0, |(_, members)| 1 + members.iter().map(groups).sum::<usize>())
 }
 
 // A wiring without tolerance and a meter without error: the very reading of a state puts that state first.
@@ -300,6 +399,45 @@ proptest! {
         if state == State::AsDrawn {
             prop_assert!(matches!(result.verdict, Verdict::AsDrawn | Verdict::AsDrawnOrOther));
         }
+    }
+
+    // The same with readings of every coil by itself and across one coil, where the line is read at the box: further
+    // true readings never rule the true state out.
+    #[test]
+    fn further_readings_keep_the_true_state(
+        which in 0usize..WIRINGS.len(), pick in any::<prop::sample::Index>(), inner in any::<prop::sample::Index>(),
+        across in any::<prop::sample::Index>(), dc in 0.6f64..8.0, off in prop::collection::vec(-1.0f64..1.0, 32),
+        errors in prop::collection::vec(-1.0f64..1.0, 16), percent in 0.0f64..2.0, counts in 0u8..6,
+    ) {
+        let (text, drivers, coils) = WIRINGS[which];
+        let meter = Meter { accuracy_percent: percent, counts: f64::from(counts), ..CHEAP };
+        let blank = input(text, uniform(drivers, coils, dc, 10.0), 1.0, meter);
+        let all = check(&blank).unwrap().all;
+        let state = inner.get(&pick.get(&all).states).clone();
+        prop_assume!(state != State::Warm);
+        let ohm = |id: CoilId| dc * (1.0 + 0.10 * off[usize::from(id.driver * 4 + id.coil)]);
+        let with_error = |truth: f64, error: f64| {
+            if !truth.is_finite() {
+                return truth;
+            }
+            let leads = truth + CHEAP.leads.ohms();
+            (leads + error * (percent / 100.0 * leads / (1.0 + percent / 100.0) + f64::from(counts) * 0.1)).max(0.0)
+        };
+        let (tree, faults) = circuit(&blank.tree, &state);
+        let bench = Bench::new(tree, faults);
+        let mut evidence = Vec::new();
+        for (coil, error) in tree.coils().into_iter().zip(&errors) {
+            let truth = if faults.contains(&Fault::CoilOpen(coil)) { f64::INFINITY }
+                else if faults.contains(&Fault::CoilShorted(coil)) { 0.0 } else { ohm(coil) };
+            evidence.push(Evidence { probe: Probe::CoilAlone(coil), reading: shown(with_error(truth, *error)) });
+        }
+        let ids = tree.coils();
+        let coil = *across.get(&ids);
+        let there = bench.read(faults, bench.ends[&coil], ohm);
+        evidence.push(Evidence { probe: Probe::AcrossCoil(coil), reading: shown(with_error(there, errors[14])) });
+        let line = bench.read(faults, bench.line, ohm);
+        let result = check(&MeterCheck { reading: shown(with_error(line, errors[15])), evidence, ..blank }).unwrap();
+        prop_assert!(states(&result).contains(&&state), "{:?} not in {:?}", state, result.explanations);
     }
 
     #[test]

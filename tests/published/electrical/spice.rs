@@ -1,52 +1,162 @@
-//! The wirings as netlists, solved by ngspice (Debian package `ngspice`).
+//! The wirings and their faulty states as netlists, solved by ngspice (Debian package `ngspice`).
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::process::Command;
 
+use kerf_and_coil::model::electrical::meter::{Meter, MeterCheck, ReadAt, Reading, State, every_state};
 use kerf_and_coil::model::electrical::wiring::{CoilSet, balanced};
+use kerf_and_coil::units::Resistance;
 
+use super::bench::Bench;
 use super::network::Network;
 use super::wiring::coil;
 use crate::assert_near;
 
-#[test]
-fn ngspice_reads_the_same_dc_resistance() {
-    let mut netlist = String::from("coil wirings, 1 A through each\n");
-    let mut expected = Vec::new();
-    for (drivers, coils) in [(1, 2), (1, 4), (2, 2), (3, 2), (4, 2), (6, 1), (8, 4)] {
-        let set = CoilSet::uniform(drivers, coils, coil(4.0, 3.37, 0.0)).unwrap();
-        for wiring in balanced(drivers, coils).unwrap() {
-            let name = expected.len();
-            let network = Network::from_connections(&wiring.tree.connections(), |_| 3.37);
-            let node = |n: usize| {
-                if n == network.minus { "0".to_string() } else { format!("w{name}n{n}") }
-            };
-            for (id, a, b, ohm) in &network.resistors {
-                writeln!(netlist, "R{name}x{}x{} {} {} {ohm}", id.driver, id.coil, node(*a), node(*b))
-                    .unwrap();
-            }
-            writeln!(netlist, "I{name} 0 {} DC 1", node(network.plus)).unwrap();
-            expected.push((node(network.plus), wiring.tree.figures(&set).unwrap().dc.ohms()));
+/// Circuits that stand beside one another in one netlist, 1 A through each.
+struct Batch {
+    text: String,
+    plus: Vec<String>,
+}
+
+impl Batch {
+    fn new() -> Self {
+        Self { text: String::from("coil wirings, 1 A through each\n"), plus: Vec::new() }
+    }
+
+    /// Adds a circuit; one whose ends are one node reads 0 V without being asked.
+    fn add(&mut self, network: &Network) {
+        let name = self.plus.len();
+        let node = |n: usize| {
+            if n == network.minus { "0".to_string() } else { format!("w{name}n{n}") }
+        };
+        for (id, a, b, ohm) in &network.resistors {
+            writeln!(self.text, "R{name}x{}x{} {} {} {ohm}", id.driver, id.coil, node(*a), node(*b)).unwrap();
+        }
+        // A loose end still needs a way to ground for the matrix: a leak far above any reading.
+        let ends = network.resistors.iter().flat_map(|(_, a, b, _)| [*a, *b]).chain([network.plus]);
+        for end in ends.filter(|end| *end != network.minus).collect::<BTreeSet<usize>>() {
+            writeln!(self.text, "R{name}leak{end} {} 0 1e12", node(end)).unwrap();
+        }
+        if network.plus != network.minus {
+            writeln!(self.text, "I{name} 0 {} DC 1", node(network.plus)).unwrap();
+        }
+        self.plus.push(node(network.plus));
+    }
+
+    fn is_full(&self) -> bool {
+        // Larger netlists take ngspice longer than several small ones.
+        self.plus.len() >= 400
+    }
+
+    /// Ohms of every circuit, as ngspice solves them; an open one reads above a gigaohm.
+    fn solve(mut self, tag: &str) -> Vec<f64> {
+        self.text.push_str(".options numdgt=10\n.control\nop\n");
+        for node in self.plus.iter().filter(|node| *node != "0") {
+            writeln!(self.text, "print v({node})").unwrap();
+        }
+        self.text.push_str("quit\n.endc\n.end\n");
+        let path = std::env::temp_dir().join(format!("coil-{tag}-{}.cir", std::process::id()));
+        std::fs::write(&path, &self.text).unwrap();
+        let output = Command::new("ngspice").arg("-b").arg(&path).output();
+        std::fs::remove_file(&path).unwrap();
+        let output = output.expect("this check runs ngspice: install the Debian package of that name");
+        let text = String::from_utf8_lossy(&output.stdout).to_lowercase();
+        let volts: BTreeMap<&str, f64> = text
+            .lines()
+            .filter_map(|line| {
+                let (name, value) = line.trim().strip_prefix("v(")?.split_once(") =")?;
+                Some((name, value.trim().parse().ok()?))
+            })
+            .collect();
+        let read = |node: &String| match node.as_str() {
+            "0" => 0.0,
+            node => *volts
+                .get(node)
+                .unwrap_or_else(|| panic!("no v({node})\n{}", String::from_utf8_lossy(&output.stderr))),
+        };
+        self.plus.iter().map(read).collect()
+    }
+}
+
+/// ngspice prints seven digits or more; every node leaks 1e-12 S.
+#[track_caller]
+fn assert_same(spice: f64, ohm: Option<f64>, what: &dyn std::fmt::Debug) {
+    match ohm {
+        None => assert!(spice > 1e9, "{what:?}: ngspice reads {spice} where the line is open"),
+        Some(ohm) => {
+            assert!((spice - ohm).abs() <= 1e-5 * (ohm + 1e-3), "{what:?}: ngspice {spice}, model {ohm}")
         }
     }
-    netlist.push_str(".options numdgt=10\n.control\nop\n");
-    for (node, _) in &expected {
-        writeln!(netlist, "print v({node})").unwrap();
+}
+
+// Every wiring that is enumerated for one to eight drivers with one, two or four coils.
+#[test]
+fn ngspice_reads_the_same_dc_resistance() {
+    let mut batch = Batch::new();
+    let mut expected = Vec::new();
+    for drivers in 1..=8 {
+        for coils in [1, 2, 4] {
+            let set = CoilSet::uniform(drivers, coils, coil(4.0, 3.37, 0.0)).unwrap();
+            for wiring in balanced(drivers, coils).unwrap() {
+                batch.add(&Network::from_connections(&wiring.tree.connections(), |_| 3.37));
+                expected.push(wiring.tree.figures(&set).unwrap().dc.ohms());
+            }
+        }
     }
-    netlist.push_str("quit\n.endc\n.end\n");
-    let path = std::env::temp_dir().join(format!("coil-wirings-{}.cir", std::process::id()));
-    std::fs::write(&path, netlist).unwrap();
-    let output = Command::new("ngspice").arg("-b").arg(&path).output();
-    std::fs::remove_file(&path).unwrap();
-    let output = output.expect("this check runs ngspice: install the Debian package of that name");
-    let text = String::from_utf8_lossy(&output.stdout).to_lowercase();
-    assert_eq!(expected.len(), 2 + 4 + 4 + 4 + 8 + 6 + 32);
-    for (node, ohm) in &expected {
-        let line = text
-            .lines()
-            .find(|line| line.trim_start().starts_with(&format!("v({node}) =")))
-            .unwrap_or_else(|| panic!("no v({node}) in {text}\n{}", String::from_utf8_lossy(&output.stderr)));
-        let volts: f64 = line.split('=').nth(1).unwrap().trim().parse().unwrap();
-        // ngspice prints seven digits or more and leaks 1e-12 S at every node.
-        assert_near(volts, *ohm, 1e-5 * ohm);
+    // 1 + 2 + 2 + 4 + 2 + 6 + 2 + 8 ordered factorisations, times 1, 2 and 4 for the coils of a driver.
+    assert_eq!(expected.len(), 27 * 7);
+    for (volts, ohm) in batch.solve("wirings").iter().zip(&expected) {
+        assert_near(*volts, *ohm, 1e-5 * ohm);
+    }
+}
+
+// Every single and double fault, and every other wiring, of every wiring of up to four coils and of the larger ones'
+// first and last; made on the bench by cutting and joining wires.
+#[test]
+fn ngspice_reads_the_same_in_every_faulty_state() {
+    let mut batches = vec![Batch::new()];
+    let mut expected = Vec::new();
+    for (drivers, coils) in [(1, 1), (1, 2), (2, 1), (3, 1), (4, 1), (2, 2), (1, 4), (3, 2), (4, 2), (8, 1)] {
+        let set = CoilSet::uniform(drivers, coils, coil(4.0, 3.37, 0.0)).unwrap();
+        let mut wirings = balanced(drivers, coils).unwrap();
+        if usize::from(drivers) * usize::from(coils) > 4 {
+            wirings = vec![wirings.remove(wirings.len() / 2), wirings.remove(0)];
+        }
+        for wiring in wirings {
+            let check = MeterCheck {
+                tree: wiring.tree.clone(),
+                coils: set.clone(),
+                reading: Reading::OverRange,
+                meter: Meter {
+                    accuracy_percent: 0.0,
+                    counts: 0.0,
+                    count: Resistance::from_ohms(0.01),
+                    leads: Resistance::from_ohms(0.0),
+                },
+                read_at: ReadAt::BoxTerminals,
+                evidence: Vec::new(),
+            };
+            for (state, ohm) in every_state(&check).unwrap() {
+                let (tree, faults): (_, &[_]) = match &state {
+                    State::Warm => continue,
+                    State::AsDrawn => (&wiring.tree, &[]),
+                    State::Faulty(faults) => (&wiring.tree, faults),
+                    State::OtherWiring { tree, .. } => (tree, &[]),
+                };
+                let bench = Bench::new(tree, faults);
+                if batches.last().is_none_or(Batch::is_full) {
+                    batches.push(Batch::new());
+                }
+                batches.last_mut().unwrap().add(&bench.network(faults, bench.line, |_| 3.37));
+                expected.push((wiring.tree.to_string(), state, ohm.map(Resistance::ohms)));
+            }
+        }
+    }
+    assert!(expected.len() > 5000, "{} states", expected.len());
+    let solve = |(number, batch): (usize, Batch)| batch.solve(&format!("faults-{number}"));
+    let solved: Vec<f64> = batches.into_iter().enumerate().flat_map(solve).collect();
+    assert_eq!(solved.len(), expected.len());
+    for (volts, (wiring, state, ohm)) in solved.iter().zip(&expected) {
+        assert_same(*volts, *ohm, &(wiring, state));
     }
 }

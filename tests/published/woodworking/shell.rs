@@ -7,7 +7,7 @@ use kerf_and_coil::model::geometry::{
 };
 use kerf_and_coil::units::{ExactLength, Volume};
 
-use super::mm;
+use super::{mm, upright_strips};
 use crate::assert_near;
 
 fn dims(width: f64, height: f64, depth: f64) -> Dims {
@@ -83,13 +83,7 @@ fn settings_depend_on_who_covers_whom() {
 #[test]
 fn corner_strips_come_last_and_tilted() {
     let mut spec = double_front();
-    spec.strips = Some(CornerStrips {
-        edges: InsideEdge::vertical().to_vec(),
-        face: mm(75.0),
-        measured: MeasuredStripFace::Wide,
-        length: None,
-        voids: StripVoids::Sealed,
-    });
+    spec.strips = Some(upright_strips());
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
     let last = plan.fence.last().expect("settings");
     assert_eq!((last.tilt, last.size), (Tilt::HALF_RIGHT, mm(75.0)));

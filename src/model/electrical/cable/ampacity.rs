@@ -93,6 +93,8 @@ pub struct Ampacity {
     pub row: Option<AwgSize>,
     /// The table's value for copper at 30 °C.
     pub table: Current,
+    /// The insulation it holds for.
+    pub insulation: Insulation,
     /// Factor for the ambient, 0 to 1.
     pub ambient_factor: f64,
     /// Factor for the metal, 0 to 1; 1 for copper.
@@ -146,6 +148,7 @@ pub fn ampacity(cable: Cable, insulation: Insulation, ambient: Temperature) -> R
         current: Current::from_amperes(table * ambient_factor * material_factor),
         row: row.map(|(size, _)| size),
         table: Current::from_amperes(table),
+        insulation,
         ambient_factor,
         material_factor,
         standing: if in_table { Standing::Verified } else { Standing::Derived },

@@ -1,6 +1,7 @@
 //! The states a line may be in, merged by reading and ranked.
 use super::circuit::Node;
 use super::faults::{Fault, Operator, SingleFault, single_faults};
+use super::probes::Proof;
 use super::reading::{Band, Measured, overlap};
 use super::{COPPER_PER_KELVIN, MAX_STATES_LISTED, WARMEST_RISE_K};
 use crate::model::electrical::wiring::{CoilId, CoilSet, Tree, balanced};
@@ -102,11 +103,11 @@ pub(super) fn band(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Band {
     Band::new(at(-1.0), at(1.0))
 }
 
-/// Every state of the tree, merged by reading, by rising reading.
-pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<Merged> {
+/// Every state of the tree that the proofs leave open, merged by reading, by rising reading.
+pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64, proofs: &[Proof]) -> Vec<Merged> {
     let singles = single_faults(tree);
     let others = other_wirings(tree, coils);
-    let source = Source { tree, coils, cable_ohm, singles: &singles, others: &others };
+    let source = Source { tree, coils, cable_ohm, proofs, singles: &singles, others: &others };
     let mut outcomes = source.outcomes();
     crate::small::sort_by_number(&mut outcomes, |outcome| outcome.expected);
     let mut merged = Vec::new();
@@ -122,6 +123,14 @@ pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<Merged> 
         merged.push(source.merge(&run));
     }
     merged
+}
+
+/// Every state one by one with its expected reading in ohms, infinite when open.
+pub(super) fn each(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<(State, f64)> {
+    let singles = single_faults(tree);
+    let others = other_wirings(tree, coils);
+    let source = Source { tree, coils, cable_ohm, proofs: &[], singles: &singles, others: &others };
+    source.outcomes().iter().map(|outcome| (source.state(outcome.origin), outcome.expected)).collect()
 }
 
 fn same_reading(a: &Outcome, b: &Outcome) -> bool {
@@ -163,6 +172,7 @@ struct Source<'a> {
     tree: &'a Tree,
     coils: &'a CoilSet,
     cable_ohm: f64,
+    proofs: &'a [Proof],
     singles: &'a [SingleFault],
     others: &'a [(Tree, f64)],
 }
@@ -179,11 +189,16 @@ impl Source<'_> {
                 }
             }
         }
-        origins.into_iter().map(|(origin, prior)| self.outcome(origin, prior)).collect()
+        origins.into_iter().filter_map(|(origin, prior)| self.outcome(origin, prior)).collect()
     }
 
-    fn outcome(&self, origin: Origin, prior: f64) -> Outcome {
+    /// `None` where a further reading speaks against the state.
+    fn outcome(&self, origin: Origin, prior: f64) -> Option<Outcome> {
         let node = self.node(origin);
+        let warm = matches!(origin, Origin::Warm);
+        if !self.proofs.iter().all(|proof| proof.allows(&node, warm, self.coils, self.cable_ohm)) {
+            return None;
+        }
         let at = |end| node.resistance(&coil_ohm(self.coils, end)) + self.cable_ohm;
         let (mut expected, mut low, mut high) = (at(0.0), at(-1.0), at(1.0));
         if matches!(origin, Origin::Warm) {
@@ -196,7 +211,7 @@ impl Source<'_> {
             // The bridge may sit anywhere along the cable.
             low = 0.0;
         }
-        Outcome { origin, expected, low, high, prior }
+        Some(Outcome { origin, expected, low, high, prior })
     }
 
     fn operators(&self, origin: Origin) -> Vec<Operator> {

@@ -49,6 +49,11 @@ impl Node {
         }
     }
 
+    /// Whether plus and minus of the whole touch.
+    pub(super) fn line_touches(&self) -> bool {
+        matches!(self, Self::Group(Join::Parallel, members) if matches!(members.as_slice(), [Self::Ideal(_), _]))
+    }
+
     /// Between the two ends.
     pub(super) fn resistance(&self, of: &impl Fn(CoilId) -> f64) -> f64 {
         match self {

@@ -1,6 +1,7 @@
-//! The next place to measure: the one that best tells the remaining states apart.
+//! Further places to measure: what a reading there proves, and which place best tells the remaining states apart.
 use super::candidates::{Entry, Merged, State, coil_ohm};
-use super::reading::{Band, ReadAt, overlap};
+use super::circuit::Node;
+use super::reading::{Band, Measured, ReadAt, overlap};
 use super::{COPPER_PER_KELVIN, MeterCheck, WARMEST_RISE_K};
 use crate::model::electrical::wiring::{CoilId, CoilSet};
 use crate::units::Resistance;
@@ -14,6 +15,55 @@ pub enum Probe {
     BoxTerminals,
     /// At one coil, taken off the wiring.
     CoilAlone(CoilId),
+}
+
+/// A further reading, as the band it may stand for in ohms.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Proof {
+    pub(super) probe: Probe,
+    low: f64,
+    high: f64,
+}
+
+impl Proof {
+    pub(super) fn new(probe: Probe, measured: &Measured) -> Self {
+        Self { probe, low: measured.low(), high: measured.high() }
+    }
+
+    /// Whether a line in this state may read so at the probe.
+    pub(super) fn allows(&self, node: &Node, warm: bool, coils: &CoilSet, cable_ohm: f64) -> bool {
+        let (low, high) = (coil_ohm(coils, -1.0), coil_ohm(coils, 1.0));
+        let heat = if warm { 1.0 + COPPER_PER_KELVIN * WARMEST_RISE_K } else { 1.0 };
+        let meets = |from: f64, to: f64| overlap(from, to * heat, self.low, self.high);
+        match self.probe {
+            Probe::AcrossCoil(coil) => {
+                let least = node.across(coil, &low, f64::INFINITY);
+                // A touch of plus and minus may sit anywhere along the cable, which then lies across the coils.
+                let most = if node.line_touches() {
+                    node.behind_line().across(coil, &high, cable_ohm)
+                } else {
+                    node.across(coil, &high, f64::INFINITY)
+                };
+                least.zip(most).is_none_or(|(least, most)| meets(least.min(most), most))
+            }
+            Probe::CoilAlone(coil) => {
+                let ends = node.alone(coil, &low).zip(node.alone(coil, &high));
+                ends.is_none_or(|(least, most)| meets(least, most))
+            }
+            // A fault of the line sits in the cable that is now off, or between the terminals and the coils.
+            Probe::BoxTerminals => {
+                let behind = node.behind_line();
+                meets(behind.resistance(&low), behind.resistance(&high))
+                    || meets(node.resistance(&low), node.resistance(&high))
+            }
+        }
+    }
+
+    /// What of the coil's band `[low, high]` in ohms the reading leaves; `None` where it is not of this coil.
+    pub(super) fn narrowed(&self, low: f64, high: f64) -> Option<(f64, f64)> {
+        overlap(low, high, self.low, self.high)
+            .then(|| (low.max(self.low).min(high), high.min(self.high).max(low)))
+    }
 }
 
 /// A reading at the probe, and the states it would speak for.
@@ -57,6 +107,7 @@ pub(super) fn next(input: &MeterCheck, explanations: &[Merged], cable_ohm: f64) 
     if states.len() < 2 {
         return None;
     }
+    let read = |probe: Probe| input.evidence.iter().any(|evidence| evidence.probe == probe);
     let mut probes: Vec<Probe> = Vec::new();
     if matches!(input.read_at, ReadAt::AmplifierEnd { .. }) {
         probes.push(Probe::BoxTerminals);
@@ -64,7 +115,7 @@ pub(super) fn next(input: &MeterCheck, explanations: &[Merged], cable_ohm: f64) 
     probes.extend(input.tree.coils().into_iter().map(Probe::AcrossCoil));
     probes.extend(input.tree.coils().into_iter().map(Probe::CoilAlone));
     let mut best: Option<(f64, NextMeasurement)> = None;
-    for probe in probes {
+    for probe in probes.into_iter().filter(|probe| !read(*probe)) {
         let expectations = outcomes(input, probe, &states, cable_ohm);
         if expectations.len() < 2 {
             continue;

@@ -1,5 +1,4 @@
 //! The reading itself: leads taken off, and what the meter may be off by.
-use super::MeterCheck;
 use crate::model::electrical::check::within;
 use crate::model::error::ModelError;
 use crate::units::Resistance;
@@ -91,14 +90,13 @@ impl Measured {
     }
 }
 
-/// The reading without its leads.
-pub(super) fn measure(input: &MeterCheck) -> Result<Measured, ModelError> {
-    let meter = input.meter;
+/// A reading without its leads.
+pub(super) fn measure(meter: Meter, reading: Reading) -> Result<Measured, ModelError> {
     within("meter accuracy in percent", meter.accuracy_percent, 0.0, 20.0)?;
     within("meter counts", meter.counts, 0.0, 1000.0)?;
     within("one meter count in ohms", meter.count.ohms(), 0.0, 100.0)?;
     let leads = within("lead resistance in ohms", meter.leads.ohms(), 0.0, 100.0)?;
-    match input.reading {
+    match reading {
         Reading::OverRange => Ok(Measured { ohm: f64::INFINITY, uncertainty_ohm: 0.0 }),
         Reading::Shown(shown) => {
             let ohm = within("meter reading in ohms", shown.ohms(), 0.0, 1e8)?;

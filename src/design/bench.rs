@@ -1,0 +1,151 @@
+//! What is checked at the bench: weight, diagonals, bolts, panels under pressure, fill.
+use super::document::Sheet;
+use super::limits::FieldId;
+use super::report::{BoxReport, Report};
+use crate::model::geometry::stiffness::{Plate, peak_pressure};
+use crate::model::geometry::{Axis, Weight, weight};
+use crate::units::{ExactLength, Frequency, Length, Mass, Pressure};
+
+/// The largest panel under the pressure in the box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PanelCheck {
+    /// The axis the panel faces along.
+    pub faces: Axis,
+    /// Most pressure at the drive set.
+    pub pressure: Pressure,
+    /// Force on the panel.
+    pub force_newtons: f64,
+    /// Sag in its middle.
+    pub sag: Length,
+    /// Its first resonance.
+    pub mode: Frequency,
+    /// The same with a brace half way along its longer side: sag, first resonance.
+    pub braced: (Length, Frequency),
+}
+
+/// Screws or inserts around a driver.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BoltCheck {
+    /// How many.
+    pub count: u8,
+    /// Straight from one to the next.
+    pub chord: Length,
+    /// Wood between the hole of an insert and the cut-out; below zero where they meet.
+    pub to_cutout: Length,
+    /// From the hole of an insert to the flange's edge.
+    pub to_edge: Length,
+}
+
+/// Fill in a closed box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fill {
+    /// How much.
+    pub mass: Mass,
+}
+
+/// What is checked at the bench.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bench {
+    /// Weight and centre of gravity.
+    pub weight: Weight,
+    /// Whether a driver's weight is in it.
+    pub with_drivers: bool,
+    /// Outside diagonals of front, side and top.
+    pub diagonals: [ExactLength; 3],
+    /// The weakest panel; `None` while travel or area are unknown.
+    pub panel: Option<PanelCheck>,
+    /// The bolts of a driver; `None` while their circle is unknown.
+    pub bolts: Option<BoltCheck>,
+    /// Fill, if it was entered.
+    pub fill: Option<Fill>,
+}
+
+/// Everything checked at the bench.
+#[must_use]
+pub fn bench(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Bench {
+    let assembly = &enclosure.plan.current().assembly;
+    let driver = sheet.si(FieldId::DriverWeight).map(Mass::from_kilograms);
+    let outside = assembly.outside;
+    let diagonal = |a: Axis, b: Axis| {
+        let [a, b] = [a, b].map(|axis| outside.get(axis).millimetres());
+        ExactLength::from_millimetres(a.hypot(b))
+    };
+    Bench {
+        weight: weight(&enclosure.spec, assembly, driver),
+        with_drivers: driver.is_some() && enclosure.spec.driver.is_some(),
+        diagonals: [
+            diagonal(Axis::Width, Axis::Height),
+            diagonal(Axis::Depth, Axis::Height),
+            diagonal(Axis::Width, Axis::Depth),
+        ],
+        panel: panel(sheet, report, enclosure),
+        bolts: bolts(sheet, enclosure),
+        fill: fill(sheet, enclosure),
+    }
+}
+
+/// The panel that sags most, between the inside edges it is held at.
+fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelCheck> {
+    let sound = report.sound.as_ref().ok()?;
+    let driver = report.driver.as_ref().ok()?;
+    let count = enclosure.spec.driver.as_ref().map_or(1.0, |cutout| f64::from(cutout.count));
+    let travel = sound.figures.excursion.value;
+    let pressure =
+        peak_pressure(sound.air.bulk_modulus_pa(), driver.driver.sd * count, travel, enclosure.plan.net())
+            .ok()?;
+    let inside = enclosure.plan.current().assembly.inside;
+    let modulus = sheet.si(FieldId::BoardModulus)?;
+    let plates = Axis::ALL.map(|faces| {
+        let [a, b] = faces.others().map(|axis| inside.get(axis).to_length());
+        let board = enclosure.spec.board;
+        let plate = Plate {
+            a,
+            b,
+            thickness: board.thickness.to_length(),
+            modulus_pa: modulus * 1e9,
+            density_kg_m3: board.density_kg_m3,
+        };
+        (faces, plate)
+    });
+    let mut worst: Option<PanelCheck> = None;
+    for (faces, plate) in plates {
+        let sag = plate.sag(pressure).ok()?;
+        if worst.is_some_and(|worst| worst.sag.metres() >= sag.metres()) {
+            continue;
+        }
+        let braced = plate.braced();
+        worst = Some(PanelCheck {
+            faces,
+            pressure,
+            force_newtons: plate.force_newtons(pressure),
+            sag,
+            mode: plate.first_mode().ok()?,
+            braced: (braced.sag(pressure).ok()?, braced.first_mode().ok()?),
+        });
+    }
+    worst
+}
+
+/// Bolts to a driver.
+pub(crate) fn bolt_count(sheet: &Sheet) -> u8 {
+    sheet.choice_key(FieldId::BoltCount).parse().unwrap_or(8)
+}
+
+fn bolts(sheet: &Sheet, enclosure: &BoxReport) -> Option<BoltCheck> {
+    let cutout = enclosure.spec.driver.as_ref()?;
+    let circle = sheet.length(FieldId::BoltCircle)?.metres();
+    let insert = sheet.length(FieldId::InsertDiameter).unwrap_or_default().metres();
+    let count = bolt_count(sheet);
+    let chord = circle * (std::f64::consts::PI / f64::from(count)).sin();
+    Some(BoltCheck {
+        count,
+        chord: Length::from_metres(chord),
+        to_cutout: Length::from_metres((circle - cutout.cutout.metres() - insert) / 2.0),
+        to_edge: Length::from_metres((cutout.flange.metres() - circle - insert) / 2.0),
+    })
+}
+
+fn fill(sheet: &Sheet, enclosure: &BoxReport) -> Option<Fill> {
+    let grams_per_litre = sheet.si(FieldId::FillWeight).filter(|&value| value > 0.0)?;
+    Some(Fill { mass: Mass::from_grams(grams_per_litre * enclosure.plan.net().litres()) })
+}

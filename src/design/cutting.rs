@@ -1,0 +1,136 @@
+//! The sheet layout of a design: its boards as a job for the stock entered.
+use super::document::Sheet;
+use super::limits::FieldId;
+use super::report::BoxReport;
+use crate::model::cutting::{Job, PanelKind, Regime, Solution, Solver, Stock};
+use crate::model::error::ModelError;
+use crate::model::geometry::{PartName, Saw, Stock as Material};
+use crate::units::ExactLength;
+
+/// A job whose panels have names.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NamedJob {
+    /// The job.
+    pub job: Job,
+    /// What each panel is, in the job's order; corner strips stand for the blank they are ripped from.
+    pub names: Vec<PartName>,
+    /// How each kind of stock came in.
+    pub stock: Vec<StockUse>,
+    /// Whether costs are prices; otherwise they are areas.
+    pub priced: bool,
+}
+
+/// What a kind of stock is to the user.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StockUse {
+    /// The sheet one buys.
+    Sheet,
+    /// The other sheet one may buy.
+    OtherSheet,
+    /// A piece left over from before.
+    Offcut,
+}
+
+/// The job of a box and the stock entered. Offcuts cost nothing; sheets cost what they cost, or, while a price is
+/// missing, their area.
+#[must_use]
+pub fn job(sheet: &Sheet, report: &BoxReport) -> NamedJob {
+    let plan = &report.plan;
+    let may_turn = sheet.choice_key(FieldId::Grain) == "none";
+    let mut panels = Vec::new();
+    let mut names = Vec::new();
+    let mut add = |name, width, length, count| {
+        panels.push(PanelKind { width, length, count, may_turn });
+        names.push(name);
+    };
+    let flat = |name: PartName| name != PartName::CornerStrip;
+    for part in plan.parts.iter().filter(|part| part.stock == Material::Board && flat(part.name)) {
+        add(part.name, part.width.planned, part.length.planned, part.count());
+    }
+    for blank in &plan.strip_blanks {
+        // A blank may be wider than it needs to be: up to the next step of the tape.
+        let step = report.spec.tape_step;
+        let down = blank.width.rounded_down_to(step);
+        let width = if down == blank.width { down } else { down + step };
+        add(PartName::CornerStrip, width, blank.length, 1);
+    }
+    let (stock, uses, priced) = stock(sheet);
+    NamedJob {
+        job: Job {
+            panels,
+            stock,
+            kerf: report.spec.kerf,
+            trim: sheet.length(FieldId::EdgeTrim).unwrap_or_default(),
+            regime: regime(sheet),
+        },
+        names,
+        stock: uses,
+        priced,
+    }
+}
+
+fn regime(sheet: &Sheet) -> Regime {
+    match sheet.choice_key(FieldId::CutTurns) {
+        "three" => Regime::Staged { stages: 3, across_first: true },
+        "two" => Regime::Staged { stages: 2, across_first: true },
+        _ => Regime::Any,
+    }
+}
+
+/// Offcuts first, then what one buys.
+fn stock(sheet: &Sheet) -> (Vec<Stock>, Vec<StockUse>, bool) {
+    let size = |width, length| Some((sheet.length(width)?, sheet.length(length)?));
+    let price = |id| sheet.si(id).map(|price: f64| (price.clamp(0.0, 1e9) * 100.0).round() as u64);
+    let mut pieces = Vec::new();
+    for (width, length) in [
+        (FieldId::OffcutWidth, FieldId::OffcutLength),
+        (FieldId::SecondOffcutWidth, FieldId::SecondOffcutLength),
+    ] {
+        if let Some((width, length)) = size(width, length) {
+            pieces.push((Stock { width, length, count: Some(1), cost: 0 }, StockUse::Offcut));
+        }
+    }
+    let bought = [
+        (FieldId::SheetWidth, FieldId::SheetLength, FieldId::SheetPrice, StockUse::Sheet),
+        (FieldId::OtherWidth, FieldId::OtherLength, FieldId::OtherPrice, StockUse::OtherSheet),
+    ];
+    let bought = bought.into_iter().filter_map(|(width, length, id, use_)| {
+        let (width, length) = size(width, length)?;
+        Some((width, length, price(id), use_))
+    });
+    let bought: Vec<_> = bought.collect();
+    let priced = bought.iter().all(|(_, _, price, _)| price.is_some());
+    for (width, length, price, use_) in bought {
+        let area = (width.millimetres() * length.millimetres()).round() as u64;
+        let cost = if priced { price.unwrap_or(0) } else { area };
+        pieces.push((Stock { width, length, count: None, cost }, use_));
+    }
+    let (stock, uses) = pieces.into_iter().unzip();
+    (stock, uses, priced)
+}
+
+/// Rounds of the search on the page.
+const EFFORT: u32 = 600;
+
+/// Begins the layout.
+///
+/// # Errors
+/// As [`Solver::new`].
+pub fn begin(job: &NamedJob) -> Result<Solver, ModelError> {
+    Solver::new(&job.job, EFFORT)
+}
+
+/// Lays out at once.
+///
+/// # Errors
+/// As [`crate::model::cutting::solve`].
+pub fn solve(job: &NamedJob) -> Result<Solution, ModelError> {
+    crate::model::cutting::solve(&job.job, EFFORT)
+}
+
+/// The saw entered.
+#[must_use]
+pub fn saw(sheet: &Sheet) -> Saw {
+    let length = |id| sheet.length(id).unwrap_or(ExactLength::ZERO);
+    Saw { reach: length(FieldId::SawReach), least_ride: length(FieldId::LeastRide) }
+}

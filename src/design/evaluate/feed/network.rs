@@ -1,0 +1,198 @@
+//! The feed in one list of sizes: its tree, and the points at which source and amplifier agree.
+use super::{measure, supply_voltage};
+use crate::design::document::Sheet;
+use crate::design::limits::FieldId;
+use crate::design::report::{FeedSide, Operation, Part, SupplyReport};
+use crate::model::electrical::amplifier::{Amplifier, Output, SupplyDraw};
+use crate::model::electrical::cable::{Insulation, Material, SizeSystem};
+use crate::model::electrical::feed::{FeedRequest, ReturnPath};
+use crate::model::electrical::fuse::FuseFamily;
+use crate::model::electrical::supply::{Source, operate};
+use crate::model::electrical::tree::{Segment, SegmentKind, Stretch, TreeRequest, segment, tree};
+use crate::model::error::ModelError;
+use crate::units::{Current, Length, Power, Resistance, Temperature, Voltage};
+
+/// What both lists of sizes share.
+pub(super) struct Site<'a> {
+    pub sheet: &'a Sheet,
+    pub amplifier: &'a Amplifier,
+    pub nominal: Resistance,
+    pub draw: SupplyDraw,
+    pub supply: &'a SupplyReport,
+}
+
+impl Site<'_> {
+    fn number(&self, id: FieldId) -> f64 {
+        self.sheet.si(id).unwrap_or(0.0)
+    }
+    fn stretch(&self, run: FieldId, ambient: FieldId) -> Stretch {
+        Stretch {
+            one_way: Length::from_metres(self.number(run)),
+            ambient: Temperature::from_celsius(self.number(ambient)),
+        }
+    }
+    /// Voltage with the engine running: a varying alternator may leave the battery at rest (12.5 V, from memory).
+    pub fn running_voltage(&self) -> Voltage {
+        let supply = supply_voltage(self.sheet);
+        match self.sheet.choice_key(FieldId::Charging) {
+            "smart" => Voltage::from_volts(supply.volts().min(12.5)),
+            _ => supply,
+        }
+    }
+    /// The draw of each amplifier on the feed: ours first, two halves where two are strapped, then another.
+    fn draws(&self) -> Vec<SupplyDraw> {
+        let mut draws = match self.amplifier.output() {
+            Output::Strapped => vec![part(self.draw, 0.5); 2],
+            _ => vec![self.draw],
+        };
+        if let Some(other) = self.sheet.si(FieldId::OtherDraw) {
+            let share = self.draw.music_share;
+            let worst = Current::from_amperes(other);
+            draws.push(SupplyDraw { worst_case: worst, average: worst * share, music_share: share });
+        }
+        draws
+    }
+    /// How much of the first branch's current one amplifier's input is.
+    fn parts(&self) -> f64 {
+        if self.amplifier.output() == Output::Strapped { 2.0 } else { 1.0 }
+    }
+}
+
+fn part(draw: SupplyDraw, share: f64) -> SupplyDraw {
+    SupplyDraw { worst_case: draw.worst_case * share, average: draw.average * share, ..draw }
+}
+
+/// The feed in the sizes of `system`.
+pub(super) fn side(site: &Site<'_>, system: SizeSystem) -> Part<FeedSide> {
+    let request = request(site, system);
+    let found = tree(&request)?;
+    let seen = found.seen_by(0);
+    let source = |emf: Voltage, before: Resistance| {
+        seen.map(|seen| Source { emf, resistance: before * loads(site, &request) + seen })
+    };
+    let running = source(site.running_voltage(), Resistance::from_ohms(0.0));
+    let resting = source(site.supply.source.emf, site.supply.source.resistance);
+    let (running, running_power) = settle(site, running)?;
+    let (resting, resting_power) = settle(site, resting)?;
+    let drop_percent = found.drop_percent(0);
+    let mut segments = found.segments;
+    segments.extend(link(site, &request)?);
+    segments.extend(charge(site, &request)?);
+    let mut side = FeedSide {
+        segments,
+        drop_percent,
+        running,
+        resting,
+        running_power,
+        resting_power,
+        measure: Vec::new(),
+    };
+    side.measure = measure::list(site, &side, &request);
+    Ok(side)
+}
+
+/// The feed's whole current over our first amplifier's own: the battery's resistance sees all of it.
+fn loads(site: &Site<'_>, request: &TreeRequest) -> f64 {
+    let all: f64 = request.amplifiers.iter().map(|draw| draw.worst_case.amperes()).sum();
+    let own = site.draw.worst_case.amperes() / site.parts();
+    if own > 0.0 { all / own } else { 1.0 }
+}
+
+fn request(site: &Site<'_>, system: SizeSystem) -> TreeRequest {
+    let sheet = site.sheet;
+    TreeRequest {
+        supply: supply_voltage(sheet),
+        return_path: match sheet.choice_key(FieldId::ReturnVia) {
+            "body" => ReturnPath::Body(Resistance::from_ohms(1e-3 * site.number(FieldId::BodyMilliohm))),
+            _ => ReturnPath::SameCable,
+        },
+        allowed_drop_percent: 100.0 * sheet.si(FieldId::DropLimit).unwrap_or(0.03),
+        material: match sheet.choice_key(FieldId::CableMaterial) {
+            "copper" => Material::Copper,
+            _ => Material::CopperCladAluminium,
+        },
+        system,
+        insulation: match sheet.choice_key(FieldId::Insulation) {
+            "60 C" => Insulation::C60,
+            "80 C" => Insulation::C80,
+            "90 C" => Insulation::C90,
+            "105 C" => Insulation::C105,
+            "125 C" => Insulation::C125,
+            "200 C" => Insulation::C200,
+            "unknown" => Insulation::Unknown,
+            _ => Insulation::C75,
+        },
+        main: site.stretch(FieldId::CableRun, FieldId::Ambient),
+        branch: site.stretch(FieldId::BranchRun, FieldId::BranchAmbient),
+        amplifiers: site.draws(),
+        short: site.supply.short,
+        families: FuseFamily::ALL.to_vec(),
+    }
+}
+
+type Settled = (Option<Operation>, Option<Power>);
+
+/// The operating point of one amplifier behind a source, and the power out of all its parts there.
+fn settle(site: &Site<'_>, source: Option<Source>) -> Result<Settled, ModelError> {
+    let Some(source) = source else { return Ok((None, None)) };
+    let (amplifier, nominal, parts) = (site.amplifier, site.nominal, site.parts());
+    let out = |voltage: Voltage| Ok(amplifier.power_at(nominal, voltage)?.expected());
+    let demand = |voltage: Voltage| -> Result<Power, ModelError> {
+        let watts = out(voltage)?.watts();
+        Ok(Power::from_watts(watts / amplifier.efficiency() / parts))
+    };
+    let point = operate(source, &demand)?;
+    let power = point.as_ref().ok().map(|point| out(point.voltage)).transpose()?;
+    Ok((Some(point), power))
+}
+
+/// A cable that is no part of the way from battery to amplifier, with the tree's metal and insulation.
+fn apart(request: &TreeRequest, load: Current, stretch: Stretch) -> FeedRequest {
+    FeedRequest {
+        load,
+        supply: request.supply,
+        one_way: stretch.one_way,
+        return_path: match request.return_path {
+            ReturnPath::SameCable => ReturnPath::SameCable,
+            // Both batteries and the alternator sit on the body by straps of their own.
+            ReturnPath::Body(_) => ReturnPath::Body(Resistance::from_ohms(0.0)),
+        },
+        allowed_drop_percent: request.allowed_drop_percent,
+        material: request.material,
+        system: request.system,
+        insulation: request.insulation,
+        ambient: stretch.ambient,
+        families: request.families.clone(),
+        short: Some(request.short),
+    }
+}
+
+fn steady(load: Current) -> SupplyDraw {
+    SupplyDraw { worst_case: load, average: load, music_share: 1.0 }
+}
+
+/// From starter battery to second battery: fused at both ends, for either can feed a short.
+fn link(site: &Site<'_>, request: &TreeRequest) -> Result<Option<Segment>, ModelError> {
+    let Some(second) = site.supply.second else { return Ok(None) };
+    if site.sheet.si(FieldId::SecondRun).is_none() {
+        return Ok(None);
+    }
+    let stretch = site.stretch(FieldId::SecondRun, FieldId::Ambient);
+    // An isolator passes whatever the alternator can give, and for minutes what evens the batteries out.
+    let alternator = site.number(FieldId::AlternatorRating);
+    let isolator = second.equalising.map_or(0.0, Current::amperes).max(alternator);
+    let load = second.charger_input.unwrap_or(Current::from_amperes(isolator));
+    segment(SegmentKind::Link, steady(load), 2, &apart(request, load, stretch)).map(Some)
+}
+
+/// A new cable from the alternator to the battery: fused at the battery, which feeds a short in it.
+fn charge(site: &Site<'_>, request: &TreeRequest) -> Result<Option<Segment>, ModelError> {
+    let (Some(rating), Some(_)) =
+        (site.sheet.si(FieldId::AlternatorRating), site.sheet.si(FieldId::AlternatorRun))
+    else {
+        return Ok(None);
+    };
+    let stretch = site.stretch(FieldId::AlternatorRun, FieldId::EngineAmbient);
+    let load = Current::from_amperes(rating);
+    segment(SegmentKind::Charge, steady(load), 1, &apart(request, load, stretch)).map(Some)
+}

@@ -1,0 +1,259 @@
+//! Whether a box of some volume goes into the space with its driver and its port, and how large it is outside.
+//!
+//! One arrangement each, as a builder would begin: drivers, pipes and radiators in the front, the pipe straight to the
+//! back; a band-pass has its chambers side by side, the driver on the board between them. What no arrangement of these
+//! holds is left out, so a clever builder may still fit more.
+
+use crate::model::acoustics::check::within;
+use crate::model::error::ModelError;
+use crate::units::{Length, Volume};
+use std::f64::consts::PI;
+
+/// Wood kept between round parts in a board and around them, m; common practice, no source.
+const GAP_M: f64 = 0.01;
+/// Share of the largest inside that is left once its sizes are rounded to the tape.
+const TAPE_SHARE: f64 = 0.99;
+/// Room before the cone of a band-pass, m, beyond the pipe's own; common practice, no source.
+const CONE_ROOM_M: f64 = 0.06;
+
+/// The free space and what goes into every box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// Width of the space, clearances taken off.
+    pub width: Length,
+    /// Height of the space, clearances taken off.
+    pub height: Length,
+    /// Depth of the space, clearances taken off.
+    pub depth: Length,
+    /// Board.
+    pub board: Length,
+    /// Boards the front is glued of.
+    pub front_layers: u32,
+    /// Diameter of a driver's frame.
+    pub frame: Length,
+    /// Depth from the front's inside to behind the magnet, with the gap it needs.
+    pub driver_depth: Length,
+    /// Drivers.
+    pub drivers: u32,
+    /// Kept free along the sides and along top and bottom, for strips in the corners.
+    pub edges: [Length; 2],
+    /// Air that drivers, braces and strips take in every box.
+    pub displaced: Volume,
+}
+
+/// A box in its place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placed {
+    /// Outside width, height and depth in m.
+    pub outside_m: [f64; 3],
+    /// Volume of the whole thing.
+    pub outside: Volume,
+}
+
+/// Round openings in the front beside the drivers.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Rounds {
+    /// How many.
+    pub count: u32,
+    /// Outside diameter of each, m.
+    pub diameter: f64,
+    /// How far they reach behind the front, m.
+    pub reach: f64,
+}
+
+impl Room {
+    /// Checks every size.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`]; [`ModelError::Impossible`] where the boards leave no inside.
+    pub fn check(&self) -> Result<(), ModelError> {
+        for (what, size) in [
+            ("width of the space in m", self.width),
+            ("height of the space in m", self.height),
+            ("depth of the space in m", self.depth),
+        ] {
+            within(what, size.metres(), 0.01, 10.0)?;
+        }
+        within("board in m", self.board.metres(), 0.0, 0.1)?;
+        within("boards of the front", f64::from(self.front_layers), 1.0, 3.0)?;
+        within("frame in m", self.frame.metres(), 0.0, 2.0)?;
+        within("depth of the driver in m", self.driver_depth.metres(), 0.0, 2.0)?;
+        within("number of drivers", f64::from(self.drivers), 1.0, 64.0)?;
+        for edge in self.edges {
+            within("edge kept free in m", edge.metres(), 0.0, 1.0)?;
+        }
+        within("air taken in m³", self.displaced.cubic_metres(), 0.0, 10.0)?;
+        if self.inside().iter().all(|size| *size > 0.0) {
+            Ok(())
+        } else {
+            Err(ModelError::Impossible { what: "The boards leave no room inside" })
+        }
+    }
+
+    /// Largest inside width, height and depth in m.
+    fn inside(&self) -> [f64; 3] {
+        let board = self.board.metres();
+        let front = f64::from(self.front_layers) * board;
+        [
+            self.width.metres() - 2.0 * board,
+            self.height.metres() - 2.0 * board,
+            self.depth.metres() - board - front,
+        ]
+    }
+
+    /// Largest volume that the inside of a box can have, less what every box holds; zero or above.
+    #[must_use]
+    pub fn largest(&self) -> Volume {
+        let [w, h, d] = self.inside();
+        // A little less than all of it: every size goes down to a step of the tape.
+        Volume::from_cubic_metres((TAPE_SHARE * w * h * d - self.displaced.cubic_metres()).max(0.0))
+    }
+
+    /// Air a pipe takes behind the front, wall included, m³.
+    pub(super) fn pipe_volume(&self, outside: f64, length: f64, count: u32) -> f64 {
+        let behind = (length - self.front()).max(0.0);
+        f64::from(count) * PI * 0.25 * outside * outside * behind
+    }
+
+    /// Thickness of the front, m.
+    pub(super) fn front(&self) -> f64 {
+        f64::from(self.front_layers) * self.board.metres()
+    }
+
+    /// A box of one chamber with this much air inside, pipes and drivers taken off already.
+    pub(super) fn place(&self, air: f64, rounds: &Rounds) -> Option<Placed> {
+        let [most_w, most_h, most_d] = self.inside();
+        let gross = air + self.displaced.cubic_metres();
+        let deepest = self.driver_depth.metres().max(rounds.reach);
+        if deepest > most_d || gross <= 0.0 {
+            return None;
+        }
+        let arrangement = |(w, h): (f64, f64)| {
+            // The front's area must hold the openings, and with it the depth must come out deep enough.
+            let least = (w * h).max(gross / most_d);
+            let most = if deepest > 0.0 { (gross / deepest).min(most_w * most_h) } else { most_w * most_h };
+            (w <= most_w && h <= most_h && least <= most).then_some((w, h, least, most))
+        };
+        let fitting = self.fronts(rounds).into_iter().filter_map(arrangement);
+        let (w, h, least, most) = fitting.min_by(|a, b| a.2.total_cmp(&b.2))?;
+        // As near to a cube as the space and the parts let it: least wood, and the usual beginning.
+        let area = gross.powf(2.0 / 3.0).max(least).min(most);
+        let width = area.sqrt().max(area / most_h).max(w).min(area / h.max(1e-6)).min(most_w);
+        Some(self.outside(width, area / width, gross / area))
+    }
+
+    /// Least width and height of a front with drivers and further openings: in one row, or one row over the other, with
+    /// the same wood between them as around them, as the front's drawing spreads them.
+    fn fronts(&self, rounds: &Rounds) -> [(f64, f64); 4] {
+        let (drivers, others) = (f64::from(self.drivers), f64::from(rounds.count));
+        let (frame, round) = (self.frame.metres(), rounds.diameter);
+        let [gap_w, gap_h] = self.edges.map(|edge| (edge.metres() + GAP_M * 0.2).max(GAP_M));
+        let row = |gap: f64| {
+            let both = drivers * frame + others * round + (drivers + others + 1.0) * gap;
+            let alone = drivers * frame + (drivers + 1.0) * gap;
+            (both, alone.max(others * round + (others + 1.0) * gap))
+        };
+        let across = |gap: f64| {
+            let beside = if rounds.count > 0 { frame + round + 3.0 * gap } else { frame + 2.0 * gap };
+            (frame.max(round) + 2.0 * gap, beside)
+        };
+        let ((one_w, two_w), (one_h, two_h)) = (row(gap_w), row(gap_h));
+        let ((flat_w, pair_w), (flat_h, pair_h)) = (across(gap_w), across(gap_h));
+        [(one_w, flat_h), (flat_w, one_h), (two_w, pair_h), (pair_w, two_h)]
+    }
+
+    /// A band-pass: chambers side by side across the width, both as high and as deep as the box.
+    pub(super) fn place_two(&self, rear: f64, front: f64, rounds: &Rounds) -> Option<Placed> {
+        let [most_w, most_h, most_d] = self.inside();
+        let rear = rear + self.displaced.cubic_metres();
+        let frame = self.frame.metres() + 2.0 * GAP_M;
+        let row = f64::from(self.drivers) * frame;
+        let least_depth = row.max(rounds.reach);
+        let across = CONE_ROOM_M.max(rounds.diameter);
+        let (driver, board) = (self.driver_depth.metres(), self.board.metres());
+        if least_depth > most_d || frame > most_h || most_w <= board || rear <= 0.0 || front <= 0.0 {
+            return None;
+        }
+        // Area of the board between the chambers: wide chambers have a small one.
+        let least = ((rear + front) / (most_w - board)).max(frame * least_depth);
+        let most = (front / across).min(if driver > 0.0 { rear / driver } else { f64::MAX });
+        let most = most.min(most_h * most_d);
+        if least > most {
+            return None;
+        }
+        let area = (rear + front).powf(2.0 / 3.0).max(least).min(most);
+        let depth = area.sqrt().max(area / most_h).max(least_depth).min(area / frame).min(most_d);
+        Some(self.outside((rear + front) / area + board, area / depth, depth))
+    }
+
+    fn outside(&self, width: f64, height: f64, depth: f64) -> Placed {
+        let board = self.board.metres();
+        let outside = [width + 2.0 * board, height + 2.0 * board, depth + board + self.front()];
+        Placed { outside_m: outside, outside: Volume::from_cubic_metres(outside.iter().product()) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn room() -> Room {
+        let m = Length::from_metres;
+        Room {
+            width: m(0.7),
+            height: m(0.4),
+            depth: m(0.4),
+            board: m(0.02),
+            front_layers: 2,
+            frame: m(0.26),
+            driver_depth: m(0.16),
+            drivers: 1,
+            edges: [m(0.0); 2],
+            displaced: Volume::from_litres(2.0),
+        }
+    }
+
+    /// 0.66 × 0.36 × 0.34 m inside, 2 l taken: by hand.
+    #[test]
+    fn what_just_fits_fits_and_a_little_more_does_not() {
+        let room = room();
+        let most = 0.66 * 0.36 * 0.34 - 0.002;
+        assert!((room.largest().cubic_metres() - most).abs() < 0.011 * most);
+        let placed = room.place(most * 0.999_999, &Rounds::default()).unwrap();
+        for (size, space) in placed.outside_m.iter().zip([0.7, 0.4, 0.4]) {
+            assert!(*size <= space + 1e-6, "{placed:?}");
+        }
+        assert_eq!(room.place(most * 1.001, &Rounds::default()), None);
+    }
+
+    #[test]
+    fn a_pipe_longer_than_the_box_does_not_fit() {
+        let room = room();
+        let rounds = |reach| Rounds { count: 1, diameter: 0.11, reach };
+        assert!(room.place(0.05, &rounds(0.33)).is_some());
+        assert_eq!(room.place(0.05, &rounds(0.35)), None);
+        // Deep enough for the pipe, this little air leaves no front for driver and pipe.
+        assert_eq!(room.place(0.02, &rounds(0.33)), None);
+    }
+
+    /// Whatever is placed holds the air asked for and stays inside the space.
+    #[test]
+    fn what_is_placed_holds_its_air() {
+        let room = room();
+        let mut placed_boxes = 0;
+        for step in 1..80 {
+            let air = f64::from(step) * 1e-3;
+            for reach in [0.0, 0.1, 0.2, 0.3] {
+                let rounds = Rounds { count: u32::from(reach > 0.0), diameter: 0.08, reach };
+                let Some(placed) = room.place(air, &rounds) else { continue };
+                let [w, h, d] = placed.outside_m;
+                let inside = (w - 0.04) * (h - 0.04) * (d - 0.06);
+                assert!((inside - air - 0.002).abs() < 1e-9, "{air}: {placed:?}");
+                assert!(w < 0.7 + 1e-9 && h < 0.4 + 1e-9 && d < 0.4 + 1e-9, "{air}: {placed:?}");
+                assert!(d - 0.06 >= reach.max(0.16) - 1e-9, "{air}: {placed:?}");
+                placed_boxes += 1;
+            }
+        }
+        assert!(placed_boxes > 100, "{placed_boxes}");
+    }
+}

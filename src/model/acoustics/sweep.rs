@@ -1,0 +1,430 @@
+//! The network's quick solution where many boxes stand behind the same drivers: a search, or a spread of variants.
+//!
+//! What does not change from box to box, such as coil, cone and source, is worked out once for each frequency; a
+//! chamber that leads to no other one is then a single admittance, and the network falls to a quotient. It is the same
+//! network as [`super::respond`] solves: the tests hold both together to 1e-9.
+
+use super::check::within;
+use super::network::{Chamber, Network, Place};
+use super::response::{DuctResponse, RadiatorResponse, Response};
+use super::solve::{Drive, REFERENCE_PA, SILENCE_PA};
+use super::{Air, Load};
+use crate::model::error::ModelError;
+use num_complex::Complex64;
+use std::f64::consts::{SQRT_2, TAU};
+
+/// Ducts or radiators of a chamber that lead outside, taken together.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Opening {
+    /// Acoustic mass, kg/m⁴.
+    pub mass: f64,
+    /// Acoustic resistance, Pa·s/m³.
+    pub resistance: f64,
+    /// Stiffness 1/C in Pa/m³; zero for a duct.
+    pub stiffness: f64,
+    /// Area in m².
+    pub area: f64,
+}
+
+/// A chamber on one side of the cones, with what leads from it outside.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Side {
+    /// Compliance Cab, m³/Pa.
+    pub compliance: f64,
+    /// Absorption Rab, Pa·s/m³.
+    pub absorption: f64,
+    /// Leakage 1/Ral, m³/(Pa·s).
+    pub leakage: f64,
+    /// Its duct, if it has one.
+    pub duct: Option<Opening>,
+    /// Its passive radiators, if it has any.
+    pub radiator: Option<Opening>,
+}
+
+/// What one side of the cones faces.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Facing {
+    /// The listener's air.
+    Outside,
+    /// Air that neither presses back nor is heard.
+    Absorbed,
+    /// A chamber.
+    Chamber(Side),
+}
+
+/// Both sides of the cones.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Sides {
+    /// Before the cones.
+    pub front: Facing,
+    /// Behind them.
+    pub back: Facing,
+}
+
+impl Sides {
+    /// The two sides of a network, or `None` where chambers lead into each other or open in more than one group.
+    pub(super) fn of(network: &Network) -> Option<Self> {
+        let outside = |place: &Place| *place == Place::Outside;
+        let ducts_lead_out = network.ducts.iter().all(|duct| outside(&duct.to));
+        if !ducts_lead_out || !network.radiators.iter().all(|radiator| outside(&radiator.to)) {
+            return None;
+        }
+        let front = Self::facing(network, network.front)?;
+        let back = Self::facing(network, network.back)?;
+        let chambers = [front, back].iter().filter(|facing| matches!(facing, Facing::Chamber(_))).count();
+        let apart = network.front != network.back || chambers == 0;
+        // Openings are numbered from the back to the front.
+        let in_order = |from: Vec<usize>| {
+            from.len() < 2 || from.first().map(|index| Place::Chamber(*index)) == Some(network.back)
+        };
+        let ordered = in_order(network.ducts.iter().map(|duct| duct.from).collect())
+            && in_order(network.radiators.iter().map(|radiator| radiator.from).collect());
+        (apart && ordered && chambers == network.chambers.len()).then_some(Self { front, back })
+    }
+
+    fn facing(network: &Network, place: Place) -> Option<Facing> {
+        let index = match place {
+            Place::Outside => return Some(Facing::Outside),
+            Place::Absorbed => return Some(Facing::Absorbed),
+            Place::Chamber(index) => index,
+        };
+        let mut side = Side::of(network.chambers.get(index)?);
+        for duct in network.ducts.iter().filter(|duct| duct.from == index) {
+            let opening = Opening {
+                mass: duct.mass_kg_m4,
+                resistance: duct.resistance_pa_s_m3,
+                stiffness: 0.0,
+                area: duct.area.square_metres(),
+            };
+            if side.duct.replace(opening).is_some() {
+                return None;
+            }
+        }
+        for radiator in network.radiators.iter().filter(|radiator| radiator.from == index) {
+            let opening = Opening {
+                mass: radiator.mass_kg_m4,
+                resistance: radiator.resistance_pa_s_m3,
+                stiffness: 1.0 / radiator.compliance_m3_pa,
+                area: radiator.area.square_metres(),
+            };
+            if side.radiator.replace(opening).is_some() {
+                return None;
+            }
+        }
+        Some(Facing::Chamber(side))
+    }
+}
+
+impl Side {
+    fn of(chamber: &Chamber) -> Self {
+        Self {
+            compliance: chamber.compliance_m3_pa,
+            absorption: chamber.absorption_pa_s_m3,
+            leakage: chamber.leakage_m3_pa_s,
+            duct: None,
+            radiator: None,
+        }
+    }
+
+    /// What the side does at ω: with the cones' flow `q` into it, the pressure is `impedance`·q, and `inner`·q of the
+    /// flow stays in its air while the rest leaves through its openings.
+    #[inline]
+    fn at(&self, omega: f64) -> SideAt {
+        // Y = jωC/(1 + jωCR), dY/dω = jC/(1 + jωCR)²
+        let wc = omega * self.compliance;
+        let lag = inverse(Complex64::new(1.0, wc * self.absorption));
+        let air = Complex64::new(0.0, wc) * lag;
+        let mut slope = Complex64::new(0.0, self.compliance) * lag * lag;
+        let air_slope = slope;
+        let mut all = air + self.leakage;
+        let mut open = |opening: &Option<Opening>| {
+            let Some(opening) = opening else { return Complex64::ZERO };
+            // Y = 1/(R + j(ωM − S/ω)), dY/dω = −j(M + S/ω²)·Y²
+            let spring = opening.stiffness / omega;
+            let y = inverse(Complex64::new(opening.resistance, omega * opening.mass - spring));
+            slope += y * y * Complex64::new(0.0, -(opening.mass + spring / omega));
+            all += y;
+            y
+        };
+        let (duct, radiator) = (open(&self.duct), open(&self.radiator));
+        let impedance = inverse(all);
+        let impedance_slope = -slope * impedance * impedance;
+        SideAt {
+            impedance,
+            impedance_slope,
+            inner: impedance * air,
+            inner_slope: impedance_slope * air + impedance * air_slope,
+            duct,
+            radiator,
+        }
+    }
+}
+
+/// A side at one frequency.
+#[derive(Clone, Copy)]
+struct SideAt {
+    impedance: Complex64,
+    impedance_slope: Complex64,
+    inner: Complex64,
+    inner_slope: Complex64,
+    duct: Complex64,
+    radiator: Complex64,
+}
+
+/// 1/z with one division.
+#[inline]
+fn inverse(z: Complex64) -> Complex64 {
+    let scale = 1.0 / z.norm_sqr();
+    Complex64::new(z.re * scale, -z.im * scale)
+}
+
+/// What of the drivers and the source counts at one frequency.
+#[derive(Clone, Copy)]
+struct Base {
+    hertz: f64,
+    omega: f64,
+    /// Blocked coil with Re and the source's share, Ω, and its derivative by ω.
+    coil: Complex64,
+    coil_slope: Complex64,
+    /// Mechanical impedance of one driver, N·s/m, and its derivative.
+    cone: Complex64,
+    cone_slope: Complex64,
+}
+
+/// Drivers and source, ready for any box, over a list of frequencies.
+pub(super) struct Sweep {
+    bases: Vec<Base>,
+    load: Load,
+    drive: Drive,
+    bl: f64,
+    bl2: f64,
+    sd: f64,
+    cones: f64,
+    /// N·Sd², which turns a side's acoustic impedance into one driver's mechanical one.
+    area2: f64,
+    /// Source resistance as one driver sees it.
+    source: f64,
+    density: f64,
+}
+
+/// A network at one frequency, for 1 V of the source at each driver.
+#[derive(Clone, Copy)]
+pub(super) struct At {
+    pub(super) hertz: f64,
+    pub(super) omega: f64,
+    /// Cone velocity, m/s.
+    pub(super) velocity: Complex64,
+    /// Current of one driver, A.
+    pub(super) current: Complex64,
+    /// Flow into the outside air, m³/s.
+    pub(super) outside: Complex64,
+    /// Group delay of the pressure, s.
+    pub(super) delay: f64,
+    /// Flow of the back's duct, of the front's, and of the back's and the front's radiators.
+    pub(super) openings: [Complex64; 4],
+}
+
+impl Sweep {
+    /// Prepares drivers and source.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] for the load, the drive or a frequency (0.01 Hz to 1 MHz).
+    pub(super) fn new(
+        load: &Load,
+        air: &Air,
+        drive: Drive,
+        frequencies_hz: &[f64],
+    ) -> Result<Self, ModelError> {
+        load.check()?;
+        drive.check()?;
+        let driver = &load.driver;
+        let wiring = &load.wiring;
+        let source = drive.source_resistance.ohms() * wiring.parallel / wiring.series_factor;
+        let (mass, compliance) = (driver.mms.kilograms(), driver.cms.metres_per_newton());
+        let mut bases = Vec::with_capacity(frequencies_hz.len());
+        for &hertz in frequencies_hz {
+            let omega = TAU * within("frequency in Hz", hertz, 1e-2, 1e6)?;
+            let (coil, coil_slope) = driver.coil.at(omega);
+            let spring = 1.0 / (omega * compliance);
+            bases.push(Base {
+                hertz,
+                omega,
+                coil: coil + driver.re.ohms() + source,
+                coil_slope,
+                cone: Complex64::new(driver.rms_ns_m, omega * mass - spring),
+                cone_slope: Complex64::new(0.0, mass + spring / omega),
+            });
+        }
+        let (bl, sd) = (driver.bl.tesla_metres(), driver.sd.square_metres());
+        let cones = wiring.drivers as f64;
+        Ok(Self {
+            bases,
+            load: *load,
+            drive,
+            bl,
+            bl2: bl * bl,
+            sd,
+            cones,
+            area2: cones * sd * sd,
+            source,
+            density: air.density_kg_m3(),
+        })
+    }
+
+    /// Volts at each driver and its share of the source for volts of the source.
+    pub(super) fn driver_volts(&self, volts: f64) -> f64 {
+        volts / self.load.wiring.series_factor
+    }
+
+    /// Pressure at the listener for a flow of 1 m³/s at 1 Hz, Pa rms.
+    pub(super) fn pressure_factor(&self) -> f64 {
+        self.density / self.drive.distance.metres()
+    }
+
+    /// A box at every frequency, one after the other.
+    #[inline]
+    pub(super) fn each<'a>(&'a self, sides: &'a Sides) -> impl Iterator<Item = At> + 'a {
+        self.bases.iter().map(move |base| self.at(base, sides))
+    }
+
+    #[inline]
+    fn at(&self, base: &Base, sides: &Sides) -> At {
+        let mut cone = base.cone;
+        let mut cone_slope = base.cone_slope;
+        let mut openings = [Complex64::ZERO; 4];
+        // The share of the cones' flow that reaches the listener, and its derivative by ω.
+        let mut share = Complex64::ZERO;
+        let mut share_slope = Complex64::ZERO;
+        let front_out = sides.front == Facing::Outside;
+        if front_out {
+            share += 1.0;
+        }
+        match &sides.back {
+            Facing::Outside => share -= 1.0,
+            Facing::Absorbed => {}
+            Facing::Chamber(side) => {
+                let back = side.at(base.omega);
+                cone += back.impedance * self.area2;
+                cone_slope += back.impedance_slope * self.area2;
+                // 1 − (1 − inner), written so that the small flow far below a port's tuning keeps its digits.
+                share = if front_out { back.inner } else { back.inner - 1.0 };
+                share_slope = back.inner_slope;
+                openings[0] = -back.impedance * back.duct;
+                openings[2] = -back.impedance * back.radiator;
+            }
+        }
+        if let Facing::Chamber(side) = &sides.front {
+            let front = side.at(base.omega);
+            cone += front.impedance * self.area2;
+            cone_slope += front.impedance_slope * self.area2;
+            share += 1.0 - front.inner;
+            share_slope -= front.inner_slope;
+            openings[1] = front.impedance * front.duct;
+            openings[3] = front.impedance * front.radiator;
+        }
+        let determinant = base.coil * cone + self.bl2;
+        let determinant_slope = base.coil_slope * cone + base.coil * cone_slope;
+        let inverse_determinant = inverse(determinant);
+        let velocity = inverse_determinant * self.bl;
+        let flow = velocity * (self.sd * self.cones);
+        // p ∝ share/determinant, and the delay is minus the imaginary part of the logarithm's derivative.
+        let fall = (determinant_slope * inverse_determinant).im;
+        let rise = if share.norm_sqr() > 0.0 { (share_slope * inverse(share)).im } else { fall };
+        At {
+            hertz: base.hertz,
+            omega: base.omega,
+            velocity,
+            current: cone * inverse_determinant,
+            outside: flow * share,
+            delay: fall - rise,
+            openings: openings.map(|opening| opening * flow),
+        }
+    }
+
+    /// The response of a box, as [`super::respond`] gives it.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] if a result is not a finite number.
+    pub(super) fn respond(&self, sides: &Sides) -> Result<Response, ModelError> {
+        let volts = self.driver_volts(self.drive.voltage.volts());
+        let wiring = &self.load.wiring;
+        let areas = sides.areas();
+        let mut response = Response::with_room(
+            self.bases.len(),
+            areas.iter().take(2).flatten().count(),
+            areas.iter().skip(2).flatten().count(),
+        );
+        for at in self.each(sides) {
+            let pressure = at.outside.norm_sqr().sqrt() * self.pressure_factor() * at.hertz * volts;
+            let level = 20.0 * (pressure.max(SILENCE_PA) / REFERENCE_PA).log10();
+            let phase = (Complex64::i() * at.outside).arg().to_degrees();
+            let excursion = SQRT_2 * volts * at.velocity.norm_sqr().sqrt() / at.omega;
+            // Zd = V/i, less the source's resistance in series with it.
+            let driver = inverse(at.current) - self.source;
+            let impedance = driver * (wiring.series_factor / wiring.parallel);
+            let sum = level + phase + excursion + impedance.l1_norm() + at.delay;
+            super::check::finite("a result of the response", sum)?;
+            response.frequencies_hz.push(at.hertz);
+            response.spl_db.push(level);
+            response.phase_deg.push(phase);
+            response.group_delay_s.push(at.delay);
+            response.excursion_peak_m.push(excursion);
+            response.impedance_ohm.push(impedance);
+            response.outside_flow_m3_s.push(at.outside * volts);
+            response.cone_flow_m3_s.push(at.velocity * (self.sd * self.cones * volts));
+            let flows = at.openings.iter().zip(&areas).map(|(flow, area)| (*flow * volts, *area));
+            let mut ducts = response.ducts.iter_mut();
+            let mut radiators = response.radiators.iter_mut();
+            for (index, (flow, area)) in flows.enumerate() {
+                let Some(area) = area else { continue };
+                if index < 2 {
+                    ducts.next().into_iter().for_each(|duct| duct.add(flow, area));
+                } else {
+                    radiators.next().into_iter().for_each(|radiator| radiator.add(flow, area, at.omega));
+                }
+            }
+        }
+        Ok(response)
+    }
+}
+
+/// The response of a network by the quick solution, as [`super::respond`] gives it; `None` where chambers lead into
+/// each other or open in more than one group, which only the general solution serves.
+///
+/// # Errors
+/// Those of [`super::respond`].
+pub fn respond_quickly(
+    network: &Network,
+    drive: impl Into<Drive>,
+    frequencies_hz: &[f64],
+) -> Result<Option<Response>, ModelError> {
+    network.check()?;
+    let Some(sides) = Sides::of(network) else { return Ok(None) };
+    Sweep::new(&network.load, &network.air, drive.into(), frequencies_hz)?.respond(&sides).map(Some)
+}
+
+impl Sides {
+    /// Areas of the openings in the order of [`At::openings`].
+    pub(super) fn areas(&self) -> [Option<f64>; 4] {
+        let side = |facing: &Facing| match facing {
+            Facing::Chamber(side) => (side.duct.map(|o| o.area), side.radiator.map(|o| o.area)),
+            _ => (None, None),
+        };
+        let (back, front) = (side(&self.back), side(&self.front));
+        [back.0, front.0, back.1, front.1]
+    }
+}
+
+impl DuctResponse {
+    fn add(&mut self, flow: Complex64, area: f64) {
+        self.velocity_peak_m_s.push(SQRT_2 * flow.norm_sqr().sqrt() / area);
+        self.flow_m3_s.push(flow);
+    }
+}
+
+impl RadiatorResponse {
+    fn add(&mut self, flow: Complex64, area: f64, omega: f64) {
+        self.excursion_peak_m.push(SQRT_2 * flow.norm_sqr().sqrt() / (omega * area));
+        self.flow_m3_s.push(flow);
+    }
+}

@@ -1,0 +1,173 @@
+//! What the box weighs and where its weight acts, from its solids.
+use super::assembly::{Assembly, Body, BodyKind, Role};
+use super::parts::{PartId, PartName};
+use super::solids::Solid;
+use super::spec::BoxSpec;
+use super::strips;
+use crate::units::{ExactLength, Mass};
+
+/// Standard gravity as FMVSS 207 rounds it, in m/s².
+const GRAVITY: f64 = 9.8;
+
+/// Multiple of the weight a seat and its anchorage must hold (FMVSS 207, 49 CFR 571.207 S4.2(a), (b)).
+pub const CRASH_G: f64 = 20.0;
+
+/// What one line of the cut list weighs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartWeight {
+    /// The line.
+    pub name: PartName,
+    /// Its pieces.
+    pub count: usize,
+    /// All of them together.
+    pub mass: Mass,
+}
+
+/// The weight of a box.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Weight {
+    /// Board parts, in the order of [`PartName`].
+    pub parts: Vec<PartWeight>,
+    /// All board parts.
+    pub wood: Mass,
+    /// Boards and drivers.
+    pub total: Mass,
+    /// Centre of gravity of boards and drivers in millimetres: depth from the outside of the front, width from the left,
+    /// height from the underside.
+    pub centre_mm: [f64; 3],
+}
+
+impl Weight {
+    /// Force on the fixings when the box is held against 20 g.
+    ///
+    /// The multiple FMVSS 207 asks of seats, as a public figure for scale: it says nothing about a loudspeaker box.
+    #[must_use]
+    pub fn crash_newtons(&self) -> f64 {
+        CRASH_G * GRAVITY * self.total.kilograms()
+    }
+}
+
+/// A volume and where it acts, added up.
+#[derive(Clone, Copy, Default)]
+struct Moment {
+    volume: f64,
+    first: [f64; 3],
+}
+
+impl Moment {
+    fn add(&mut self, volume: f64, centre: [f64; 3]) {
+        self.volume += volume;
+        self.first.iter_mut().zip(centre).for_each(|(first, at)| *first += volume * at);
+    }
+}
+
+/// Weight of the boards with holes taken off, and of the drivers, where theirs is known.
+///
+/// A driver's weight is taken to act two thirds of its depth behind the flange, where its magnet is (common practice, no
+/// source). Screws, glue, tubes, lining and terminals are left out.
+#[must_use]
+pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weight {
+    let density = spec.board.density_kg_m3;
+    let mut lines: Vec<(PartName, usize, f64)> = Vec::new();
+    let mut sum = Moment::default();
+    for body in &assembly.bodies {
+        let Some(name) = wood_of(body) else { continue };
+        let mut own = Moment::default();
+        own.add(body.solid.volume().cubic_metres(), centre(&body.solid));
+        if let Some(hollow) = hollow(body, spec.board.thickness) {
+            own.add(-hollow.volume().cubic_metres(), centre(&hollow));
+        }
+        for cut in assembly.bodies.iter().filter(|_| body.role == Role::Shell) {
+            if let Some(volume) = taken(cut, body) {
+                own.add(-volume.0, volume.1);
+            }
+        }
+        match lines.iter_mut().find(|line| line.0 == name) {
+            Some(line) => *line = (name, line.1 + 1, line.2 + own.volume),
+            None => lines.push((name, 1, own.volume)),
+        }
+        sum.volume += own.volume;
+        (0..3).for_each(|axis| sum.first[axis] += own.first[axis]);
+    }
+    crate::small::sort_by(&mut lines, |a, b| a.0.cmp(&b.0));
+    let wood = sum.volume * density;
+    let mut moment = Moment { volume: wood, first: sum.first.map(|first| first * density) };
+    if let (Some(mass), Some(cutout)) = (driver, &spec.driver) {
+        for at in &assembly.layout.drivers {
+            let depth = spec.recess_depth().millimetres() + cutout.depth.millimetres() * 2.0 / 3.0;
+            let centre = [depth, at.width.millimetres(), at.height.millimetres()];
+            moment.add(mass.kilograms(), centre);
+        }
+    }
+    let total = moment.volume.max(1e-12);
+    Weight {
+        parts: lines
+            .into_iter()
+            .map(|(name, count, volume)| PartWeight {
+                name,
+                count,
+                mass: Mass::from_kilograms(volume.max(0.0) * density),
+            })
+            .collect(),
+        wood: Mass::from_kilograms(wood.max(0.0)),
+        total: Mass::from_kilograms(moment.volume.max(0.0)),
+        centre_mm: moment.first.map(|first| first / total),
+    }
+}
+
+/// The line of the cut list a body of wood belongs to.
+const fn wood_of(body: &Body) -> Option<PartName> {
+    match body.kind {
+        BodyKind::Board(part) => Some(part.name()),
+        BodyKind::Strip(edge) => Some(PartId::Strip(edge).name()),
+        _ => None,
+    }
+}
+
+/// What is not wood in the prism a strip closes off.
+fn hollow(body: &Body, thickness: ExactLength) -> Option<Solid> {
+    match (body.kind, body.solid) {
+        (BodyKind::Strip(_), Solid::CornerPrism { edge, start, length, face }) => {
+            let narrow = face - thickness * 2;
+            (strips::void_mm2(face, thickness) > 0.0).then_some(Solid::CornerPrism {
+                edge,
+                start,
+                length,
+                face: narrow,
+            })
+        }
+        _ => None,
+    }
+}
+
+/// Volume of a hole within one board of the shell, in m³, and its centre.
+fn taken(cut: &Body, board: &Body) -> Option<(f64, [f64; 3])> {
+    if !matches!(cut.role, Role::GainedAir | Role::Cut) {
+        return None;
+    }
+    let (hole, wood) = (cut.solid.bounds(), board.solid.bounds());
+    let inside =
+        |axis: usize| (hole.max[axis].min(wood.max[axis]) - hole.min[axis].max(wood.min[axis])).max(0.0);
+    // A hole lies in a board or beside it; through several layers it goes along one direction.
+    let shares: Vec<f64> = (0..3).map(|axis| inside(axis) / (hole.max[axis] - hole.min[axis])).collect();
+    let share: f64 = shares.iter().product();
+    // A hole of no size has no share.
+    if share.is_nan() || share <= 1e-9 {
+        return None;
+    }
+    let centre =
+        [0, 1, 2].map(|axis| (hole.max[axis].min(wood.max[axis]) + hole.min[axis].max(wood.min[axis])) / 2.0);
+    Some((cut.solid.volume().cubic_metres() * share, centre))
+}
+
+/// Centre of a body's volume, in millimetres.
+fn centre(solid: &Solid) -> [f64; 3] {
+    if matches!(solid, Solid::CornerPrism { .. }) {
+        let corners = solid.prism_corners();
+        let count = corners.len().max(1) as f64;
+        return [0, 1, 2].map(|axis| corners.iter().map(|corner| corner[axis]).sum::<f64>() / count);
+    }
+    // Every other body is symmetric; a cone stands for no wood.
+    let bounds = solid.bounds();
+    [0, 1, 2].map(|axis| (bounds.min[axis] + bounds.max[axis]) / 2.0)
+}

@@ -1,0 +1,275 @@
+//! Sheet layouts as drawings and steps, and the bill of materials. Strings and coordinates, ready to show.
+use super::format::fixed;
+use super::names;
+use crate::design::bench::bolt_count;
+use crate::design::cutting::{NamedJob, StockUse};
+use crate::design::document::Sheet;
+use crate::design::limits::FieldId;
+use crate::design::report::BoxReport;
+use crate::model::cutting::{Cut, CutWay, Quality, SheetLayout, Solution};
+use crate::model::geometry::{CutCare, FenceSetting, HoleShape, PartName, Saw, outlines};
+use crate::units::{ExactLength, Quantity, UnitPrefs};
+use crate::words::cutting as words;
+
+/// A rectangle on the drawing: left, top, width, height.
+pub type Box4 = [f64; 4];
+
+/// A numbered cut on the drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutLine {
+    /// From, to.
+    pub ends: [[f64; 2]; 2],
+    /// Its number, and where that stands.
+    pub number: (String, [f64; 2]),
+}
+
+/// A cut as a step.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CutStep {
+    /// Key of its tick.
+    pub tick: String,
+    /// Its number and what to do.
+    pub text: String,
+    /// What comes free.
+    pub gives: String,
+}
+
+/// One sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SheetView {
+    /// Which sheet, its size.
+    pub title: String,
+    /// Width and height of the drawing.
+    pub size: [f64; 2],
+    /// Pieces: place, name, size.
+    pub panels: Vec<(Box4, &'static str, String)>,
+    /// What is left over.
+    pub offcuts: Vec<Box4>,
+    /// The same in words.
+    pub left_over: String,
+    /// Cuts.
+    pub lines: Vec<CutLine>,
+    /// The steps.
+    pub steps: Vec<CutStep>,
+}
+
+/// Width of a drawing in its own units.
+const WIDTH: f64 = 342.0;
+/// Offcuts with a shorter side than this are waste (common practice, no source).
+const KEEP: ExactLength = ExactLength::from_hundredths_mm(10_000);
+
+/// What a panel of a job is called.
+#[must_use]
+pub fn panel_name(name: PartName) -> &'static str {
+    if name == PartName::CornerStrip { words::STRIP_BLANK } else { names::part(name) }
+}
+
+/// The sheets of a solution.
+#[must_use]
+pub fn sheets(job: &NamedJob, solution: &Solution, prefs: &UnitPrefs) -> Vec<SheetView> {
+    solution.sheets.iter().enumerate().map(|(number, sheet)| view(job, number, sheet, prefs)).collect()
+}
+
+fn view(job: &NamedJob, number: usize, sheet: &SheetLayout, prefs: &UnitPrefs) -> SheetView {
+    let scale = WIDTH / sheet.sheet[0].millimetres().max(1.0);
+    let at = |length: ExactLength| length.millimetres() * scale;
+    let name = |panel: usize| job.names.get(panel).map_or("", |name| panel_name(*name));
+    let by =
+        |size: [ExactLength; 2]| format!("{} × {}", prefs.length_text(size[0]), prefs.length_text(size[1]));
+    let kind = match job.stock.get(sheet.stock) {
+        Some(StockUse::Offcut) => words::OFFCUT,
+        Some(StockUse::OtherSheet) => words::OTHER_SHEET,
+        _ => words::SHEET,
+    };
+    let unit = prefs.unit_for(Quantity::Length).symbol();
+    let panels = sheet.placed.iter().map(|panel| {
+        let place = [at(panel.at[0]), at(panel.at[1]), at(panel.size[0]), at(panel.size[1])];
+        (place, name(panel.panel), by(panel.size))
+    });
+    let kept: Vec<_> = sheet.offcuts.iter().filter(|rest| rest.size[0].min(rest.size[1]) >= KEEP).collect();
+    let sizes: Vec<String> = kept.iter().map(|rest| by(rest.size)).collect();
+    let steps = sheet.cuts.iter().enumerate().map(|(index, cut)| CutStep {
+        tick: format!(
+            "sheet {number} {index} {} {}",
+            cut.position.eighth_micrometres(),
+            cut.fence.eighth_micrometres()
+        ),
+        text: step(index, cut, prefs),
+        gives: gives(cut, &name),
+    });
+    SheetView {
+        title: format!("{} {}: {} {unit}", kind, number + 1, by(sheet.sheet)),
+        size: [WIDTH, at(sheet.sheet[1])],
+        panels: panels.collect(),
+        offcuts: kept
+            .iter()
+            .map(|rest| [at(rest.at[0]), at(rest.at[1]), at(rest.size[0]), at(rest.size[1])])
+            .collect(),
+        left_over: if sizes.is_empty() { String::new() } else { words::left_over(&sizes.join(", ")) },
+        lines: sheet.cuts.iter().enumerate().map(|(index, cut)| line(index, cut, &at)).collect(),
+        steps: steps.collect(),
+    }
+}
+
+fn step(index: usize, cut: &Cut, prefs: &UnitPrefs) -> String {
+    let way = match cut.way {
+        CutWay::Across => words::ACROSS,
+        CutWay::Along => words::ALONG,
+    };
+    format!("{}. {}", index + 1, words::cut(way, &prefs.length_text(cut.fence)))
+}
+
+fn gives(cut: &Cut, name: &impl Fn(usize) -> &'static str) -> String {
+    let mut freed: Vec<&str> = cut.frees.iter().map(|panel| name(*panel)).collect();
+    if freed.is_empty() {
+        return if cut.trims { words::TRIM_CUT.into() } else { String::new() };
+    }
+    freed.dedup();
+    words::gives(&freed.join(", "))
+}
+
+fn line(index: usize, cut: &Cut, at: &impl Fn(ExactLength) -> f64) -> CutLine {
+    let axis = usize::from(cut.way == CutWay::Across);
+    let mut ends = [[0.0; 2]; 2];
+    for (end, far) in ends.iter_mut().zip([false, true]) {
+        end[axis] = at(cut.position);
+        let from = cut.piece.at[1 - axis];
+        end[1 - axis] = at(if far { from + cut.piece.size[1 - axis] } else { from });
+    }
+    // Numbers of cuts side by side stand apart along their lines.
+    let share = [0.5, 0.35, 0.65][index % 3];
+    let mut place = ends[0];
+    place[1 - axis] += (ends[1][1 - axis] - ends[0][1 - axis]) * share;
+    CutLine { ends, number: ((index + 1).to_string(), place) }
+}
+
+/// What is known about the layout, in a sentence.
+#[must_use]
+pub fn quality(solution: &Solution) -> String {
+    match solution.quality {
+        Quality::Proved => words::PROVED.into(),
+        Quality::Found { least_sheets } => words::found(least_sheets),
+    }
+}
+
+/// What a setting of the fence asks for.
+#[must_use]
+pub fn cares(setting: &FenceSetting, saw: Saw, thickness: ExactLength, prefs: &UnitPrefs) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    let table = setting.at_table(thickness);
+    if table != setting.size {
+        all.push(words::strip_setting(&prefs.length_text(table)));
+    }
+    all.extend(setting.cares(saw).into_iter().map(|care| {
+        match care {
+            CutCare::BeyondReach => words::REACH,
+            CutCare::ShortRide => words::SHORT_RIDE,
+            CutCare::Narrow => words::NARROW,
+        }
+        .to_owned()
+    }));
+    all
+}
+
+/// A hole to rout: where, for what, its size, the template's.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DetailRow {
+    /// Key of its tick.
+    pub tick: String,
+    /// Board and purpose.
+    pub name: String,
+    /// Size and depth.
+    pub size: String,
+    /// Size of the hole in the template.
+    pub template: String,
+}
+
+/// Every hole, rebate and window, in the order of the boards.
+#[must_use]
+pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<DetailRow> {
+    let bush = sheet.length(FieldId::GuideBush);
+    let bit = sheet.length(FieldId::RouterBit).unwrap_or_default();
+    let more = bush.map_or(ExactLength::ZERO, |bush| (bush - bit).max(ExactLength::ZERO));
+    let mut rows = Vec::new();
+    for outline in outlines(report.plan.current()) {
+        let key = crate::design::built::piece_key(outline.part);
+        for (number, hole) in outline.holes.iter().enumerate() {
+            let depth = hole
+                .depth
+                .map_or_else(|| words::THROUGH.into(), |depth| words::deep(&prefs.length_text(depth)));
+            let size = shape(hole.shape, ExactLength::ZERO, prefs);
+            rows.push(DetailRow {
+                tick: format!("hole {key} {number} {}", size_key(hole.shape)),
+                name: format!("{}: {}", words::piece(&key), super::templates::hole_name(hole.use_)),
+                size: format!("{size}, {depth}"),
+                template: shape(hole.shape, more, prefs),
+            });
+        }
+    }
+    rows
+}
+
+fn size_key(shape: HoleShape) -> String {
+    match shape {
+        HoleShape::Round(diameter) => diameter.eighth_micrometres().to_string(),
+        HoleShape::Rectangle(window) => {
+            format!("{} {}", window.across.eighth_micrometres(), window.up.eighth_micrometres())
+        }
+    }
+}
+
+/// A hole's size, made larger all round.
+fn shape(shape: HoleShape, more: ExactLength, prefs: &UnitPrefs) -> String {
+    let text = |length: ExactLength| prefs.length_text(length + more);
+    match shape {
+        HoleShape::Round(diameter) => format!("⌀ {}", text(diameter)),
+        HoleShape::Rectangle(window) => format!("{} × {}", text(window.across), text(window.up)),
+    }
+}
+
+/// Share of a joint that takes glue: 175 g/m² (`handbook.csv`, row `glue-spread`, from memory there).
+const GLUE_G_PER_M2: f64 = 175.0;
+/// Distance of screws along a joint (`handbook.csv`, row `screw-spacing`).
+const SCREW_EVERY_M: f64 = 0.15;
+
+/// What has to be bought: name, amount, unit.
+#[must_use]
+pub fn bill(
+    job: &NamedJob,
+    solution: &Solution,
+    report: &BoxReport,
+    sheet: &Sheet,
+    prefs: &UnitPrefs,
+) -> Vec<(String, String, &'static str)> {
+    let mut rows = Vec::new();
+    for (kind, stock) in job.job.stock.iter().enumerate() {
+        let count = solution.sheets.iter().filter(|sheet| sheet.stock == kind).count();
+        if count > 0 {
+            let size = [stock.width, stock.length, report.spec.board.thickness].map(|l| prefs.length_text(l));
+            rows.push((size.join(" × "), count.to_string(), "×"));
+        }
+    }
+    if job.priced {
+        rows.push((words::COST.into(), fixed(solution.cost as f64 / 100.0, 2), ""));
+    }
+    let spec = &report.spec;
+    let inside = report.plan.current().assembly.inside;
+    let seams = 4.0 * inside.millimetres().iter().sum::<f64>() / 1e3;
+    let layers = f64::from(spec.front_layers.saturating_sub(1));
+    let laminated = report.outside.width.metres() * report.outside.height.metres() * layers;
+    let glued = seams * spec.board.thickness.metres() + laminated;
+    rows.push((words::GLUE.into(), fixed((glued * GLUE_G_PER_M2 / 10.0).ceil() * 10.0, 0), "g"));
+    rows.push((words::SCREWS.into(), fixed((seams / SCREW_EVERY_M).ceil(), 0), "×"));
+    rows.push((words::SEAM.into(), fixed(seams, 1), "m"));
+    if let Some(driver) = &spec.driver {
+        let middle = (driver.flange.metres() + driver.cutout.metres()) / 2.0;
+        let length = std::f64::consts::PI * middle * f64::from(driver.count);
+        rows.push((words::GASKET.into(), fixed(length, 1), "m"));
+        let bolts = u32::from(bolt_count(sheet)) * u32::from(driver.count);
+        rows.push((words::INSERTS.into(), bolts.to_string(), "×"));
+    }
+    if spec.terminal.is_some() {
+        rows.push((words::TERMINALS.into(), "1".into(), "×"));
+    }
+    rows
+}

@@ -1,0 +1,109 @@
+//! What leaves the saw as JSON: templates with their files, weight, sheet layout, bill; for the native `report` program.
+use serde_json::{Value, json};
+
+use super::{Object, mm};
+use crate::design::bench::{Bench, bench};
+use crate::design::built::piece_key;
+use crate::design::cutting::{self, NamedJob};
+use crate::design::document::Design;
+use crate::design::report::{BoxReport, Report};
+use crate::model::cutting::{Quality, Solution};
+use crate::model::geometry::{Hole, HoleShape};
+use crate::present::cutting::{bill, panel_name};
+use crate::present::names;
+use crate::present::templates::{Paper, Template, dxf, hole_name, pages, svg, templates};
+use crate::units::UnitPrefs;
+
+/// Everything about the box that leaves the saw; `None` while there is no box.
+#[must_use]
+pub fn shop(design: &Design, report: &Report) -> Option<Value> {
+    let enclosure = report.enclosure.as_ref().ok()?;
+    let all = templates(enclosure);
+    let job = cutting::job(&design.sheet, enclosure);
+    let layout = match cutting::solve(&job) {
+        Ok(solution) => layout(design, enclosure, &job, &solution),
+        Err(error) => json!({ "refused": error.to_string() }),
+    };
+    Some(json!({
+        "templates": all.iter().map(template).collect::<Vec<_>>(),
+        "pages": { "A4": pages(&all, Paper::A4), "letter": pages(&all, Paper::Letter) },
+        "bench": checks(&bench(&design.sheet, report, enclosure)),
+        "layout": layout,
+    }))
+}
+
+fn template(template: &Template) -> Value {
+    let outline = &template.outline;
+    json!({
+        "file": template.file,
+        "count": template.count,
+        "piece": piece_key(outline.part),
+        "axes": outline.axes.map(names::axis),
+        "size_mm": outline.size.map(mm),
+        "thickness_mm": mm(outline.thickness),
+        "holes": outline.holes.iter().map(hole).collect::<Vec<_>>(),
+        "svg": svg(template),
+        "dxf": dxf(template),
+    })
+}
+
+fn hole(hole: &Hole) -> Value {
+    let shape = match hole.shape {
+        HoleShape::Round(diameter) => json!({ "diameter_mm": mm(diameter) }),
+        HoleShape::Rectangle(window) => json!({
+            "across_mm": mm(window.across),
+            "up_mm": mm(window.up),
+            "radius_mm": mm(window.corner_radius),
+        }),
+    };
+    Object::new()
+        .with("use", hole_name(hole.use_))
+        .with("at_mm", hole.at.map(mm).to_vec())
+        .with("shape", shape)
+        .maybe("depth_mm", hole.depth.map(mm))
+        .into()
+}
+
+fn checks(bench: &Bench) -> Value {
+    let parts = bench.weight.parts.iter().map(
+        |part| json!({ "part": names::part(part.name), "count": part.count, "kg": part.mass.kilograms() }),
+    );
+    let panel = bench.panel.map(|panel| {
+        json!({
+            "faces": names::axis(panel.faces),
+            "pressure_pa": panel.pressure.pascals(),
+            "force_n": panel.force_newtons,
+            "sag_mm": panel.sag.millimetres(),
+            "mode_hz": panel.mode.hertz(),
+            "braced_mode_hz": panel.braced.1.hertz(),
+        })
+    });
+    Object::new()
+        .with("wood_kg", bench.weight.wood.kilograms())
+        .with("total_kg", bench.weight.total.kilograms())
+        .with("centre_depth_width_height_mm", bench.weight.centre_mm.to_vec())
+        .with("crash_n", bench.weight.crash_newtons())
+        .with("parts", parts.collect::<Vec<_>>())
+        .with("diagonals_mm", bench.diagonals.map(mm).to_vec())
+        .maybe("panel", panel)
+        .into()
+}
+
+fn layout(design: &Design, report: &BoxReport, job: &NamedJob, solution: &Solution) -> Value {
+    let sheets = solution.sheets.iter().map(|sheet| {
+        let placed = sheet.placed.iter().map(|panel| {
+            json!({
+                "piece": job.names.get(panel.panel).map_or("", |name| panel_name(*name)),
+                "at_mm": panel.at.map(mm),
+                "size_mm": panel.size.map(mm),
+            })
+        });
+        json!({ "size_mm": sheet.sheet.map(mm), "cuts": sheet.cuts.len(), "placed": placed.collect::<Vec<_>>() })
+    });
+    let rows = bill(job, solution, report, &design.sheet, &UnitPrefs::default());
+    json!({
+        "proved": solution.quality == Quality::Proved,
+        "sheets": sheets.collect::<Vec<_>>(),
+        "bill": rows.iter().map(|(name, amount, unit)| json!([name, amount, unit])).collect::<Vec<_>>(),
+    })
+}

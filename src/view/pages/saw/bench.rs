@@ -1,0 +1,115 @@
+//! After the saw: holes to rout, templates to save, weight and bench checks, the sheet on paper.
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use super::sheets::tick;
+use crate::design::bench::bench;
+use crate::design::limits::FieldId;
+use crate::design::report::BoxReport;
+use crate::platform::{files, page};
+use crate::present::bench::{cautions, checks, weights};
+use crate::present::cutting::details;
+use crate::present::templates::{Paper, dxf, pages, svg, templates};
+use crate::view::components::{Fold, caution, head, pairs, tx};
+use crate::view::store::{Handle, Msg};
+use crate::words::{cutting as words, keep};
+
+/// Holes, rebates and windows, to be ticked off.
+pub(super) fn details_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
+    let rows = details(enclosure, &store.design().sheet, &store.prefs);
+    if rows.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <section class="sheet" id="details">{ head(words::DETAILS, words::TEMPLATE_HOLE) }
+            { for rows.into_iter().map(|row| {
+                let text = format!("{}, {}", row.name, row.size);
+                tick(store, row.tick, &text, &row.template)
+            }) }
+            { tx("p", "small", words::DETAIL_ABOUT) }
+        </section>
+    }
+}
+
+fn save(store: &Handle, name: &str, kind: &str, text: &str) {
+    if files::save(name, kind, text).is_err() {
+        store.dispatch(Msg::Tell(keep::EXPORT_FAILED.into()));
+    }
+}
+
+/// A key that saves a file made when it is tapped.
+fn save_key(store: &Handle, label: &str, about: &str, make: impl Fn(&Handle) + 'static) -> Html {
+    let store = store.clone();
+    let onclick = Callback::from(move |_: MouseEvent| make(&store));
+    html! { <button type="button" class="key" aria-label={format!("{label}: {about}")} {onclick}>{ label }</button> }
+}
+
+/// Templates to save.
+pub(super) fn templates_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
+    let (store, enclosure) = (store.clone(), Rc::clone(enclosure));
+    let content = Callback::from(move |()| {
+        let all = Rc::new(templates(&enclosure));
+        let paper = if store.design().sheet.choice_key(FieldId::Paper) == "letter" {
+            Paper::Letter
+        } else {
+            Paper::A4
+        };
+        let on_paper = Rc::clone(&all);
+        html! {
+            <>
+                { tx("p", "small", words::TEMPLATES_ABOUT) }
+                <ul class="list">
+                    { for (0..all.len()).map(|number| {
+                        let (one, other) = (Rc::clone(&all), Rc::clone(&all));
+                        let template = &all[number];
+                        let title = if template.count > 1 { format!("{} × {}", template.count, template.title) } else { template.title.clone() };
+                        html! {
+                            <li><span>{ &title }</span><span class="keys">
+                                { save_key(&store, words::SAVE_SVG, &title, move |store| {
+                                    if let Some(t) = one.get(number) { save(store, &format!("{}.svg", t.file), "image/svg+xml", &svg(t)); }
+                                }) }
+                                { save_key(&store, words::SAVE_DXF, &title, move |store| {
+                                    if let Some(t) = other.get(number) { save(store, &format!("{}.dxf", t.file), "image/vnd.dxf", &dxf(t)); }
+                                }) }
+                            </span></li>
+                        }
+                    }) }
+                </ul>
+                { save_key(&store, words::SAVE_PAGES, words::TEMPLATES, move |store| {
+                    save(store, "templates.html", "text/html", &pages(&on_paper, paper));
+                }) }
+            </>
+        }
+    });
+    html! { <section class="sheet" id="templates"><Fold title={words::TEMPLATES} {content} /></section> }
+}
+
+/// Weight, centre of gravity and what is measured before the glue.
+pub(super) fn bench_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
+    let (store, enclosure) = (store.clone(), Rc::clone(enclosure));
+    let content = Callback::from(move |()| {
+        let sheet = &store.design().sheet;
+        let bench = bench(sheet, &store.report, &enclosure);
+        html! {
+            <>
+                { pairs(&checks(&bench, &store.prefs)) }
+                { for cautions(&bench).iter().map(|text| caution(text)) }
+                { pairs(&weights(&bench)) }
+                { tx("p", "small", words::BENCH_ABOUT) }
+                if bench.fill.is_some() { { tx("p", "small", words::FILL_ABOUT) } }
+            </>
+        }
+    });
+    html! { <section class="sheet" id="bench"><Fold title={words::BENCH} {content} /></section> }
+}
+
+/// The sheet on paper.
+pub(super) fn print_keys() -> Html {
+    let onclick = Callback::from(|_: MouseEvent| {
+        let _ = page::print();
+    });
+    html! {
+        <div class="keys"><button type="button" class="key" {onclick}>{ words::PRINT }</button>{ tx("p", "small", words::PRINT_ABOUT) }</div>
+    }
+}

@@ -1,0 +1,271 @@
+// The guided meter check, and wirings beyond the regular ones.
+import { choose, closePanel, field, go, kept, line, near, number, numbers, panel, saved, type, unfold } from "./page.mjs";
+
+const guided = async (page) => {
+  await go(page, "Car");
+  await page.getByRole("button", { name: "Guided, one question at a time" }).click();
+};
+const input = (page) => page.getByLabel("you read", { exact: true });
+const keep = (page) => page.getByRole("button", { name: "Keep, go on" });
+const verdict = (page) => page.locator(".guide .note").first();
+
+/** Types what the meter shows and keeps it; the verdict as it stood before. */
+async function read(page, value) {
+  if (value === "open") await page.getByRole("button", { name: "Open (OL)" }).click();
+  else await input(page).fill(value);
+  const said = await verdict(page).innerText();
+  await keep(page).click();
+  return said;
+}
+
+/** Counts tones and buzzes instead of making them. */
+const LISTEN = () => {
+  window.heard = [];
+  const param = () => ({ setValueAtTime() {}, linearRampToValueAtTime() {}, set value(hz) { window.heard.push(hz); } });
+  const node = () => ({ connect() {}, start() {}, stop() {}, frequency: param(), gain: { setValueAtTime() {}, linearRampToValueAtTime() {} } });
+  window.AudioContext = class {
+    constructor() { this.currentTime = 0; this.destination = node(); }
+    resume() { return Promise.resolve(); }
+    createOscillator() { return node(); }
+    createGain() { return node(); }
+  };
+  window.buzzed = [];
+  Object.defineProperty(Navigator.prototype, "vibrate", { configurable: true, value: (ms) => { window.buzzed.push(ms); return true; } });
+};
+
+export default {
+  "a sound job is asked two questions, and no warning": async (ctx) => {
+    const { page } = await ctx.open();
+    await guided(page);
+    ctx.equal(await line(page), "Touch the probes to each other.", "first question");
+    ctx.check(await keep(page).isDisabled(), "nothing read, nothing to keep");
+    ctx.check(/leads/.test(await read(page, "0,2")), "leads");
+    ctx.check((await line(page)).startsWith("Probes on the two wires of the pulled amplifier plug"), await line(page));
+    // Two coils of 1.8 Ω ± 7 % in series and about 15 mΩ of cable.
+    const expected = numbers(await page.locator(".guide .read .big").first().innerText());
+    near(ctx, expected[0], 3.6 * 0.93 + 0.015, 0.02, "expected, low");
+    near(ctx, expected[1], 3.6 * 1.07 + 0.015, 0.02, "expected, high");
+    // The leads' 0.2 Ω are taken off: 3.8 is 3.6.
+    ctx.check(/As drawn/.test(await read(page, "3.8")), "the line");
+    ctx.check((await line(page)).startsWith("Done"), await line(page));
+    ctx.equal(await page.locator(".guide .note.good").count(), 1, "good");
+    ctx.equal(await page.locator(".guide .note.stop, .guide .note:not(.good)").count(), 0, "warnings");
+    const text = await page.locator(".guide").innerText();
+    ctx.check(/1\.5 V cell/.test(text) && /Quiet tone/.test(text) && /swapped/.test(text), "what no resistance shows");
+    ctx.equal(await page.locator(".guide ul.kept li").count(), 2, "both readings kept");
+    await page.getByRole("button", { name: "Back to the Car" }).click();
+    ctx.check(/reads as drawn/.test(await line(page)), await line(page));
+    ctx.equal(await page.locator(".warnings .note").count(), 0, "warnings in the Car");
+  },
+
+  "a fault is narrowed down place by place": async (ctx) => {
+    const { page } = await ctx.open();
+    await guided(page);
+    await read(page, "0");
+    // Half of what two coils in series read: one of them bridged or shorted.
+    ctx.check(/not the wiring as drawn/.test(await read(page, "1.8")), "the line");
+    const first = await line(page);
+    ctx.check(/coil 1[AB]|Coil 1[AB]|box terminals/.test(first), `next place: ${first}`);
+    const picture = await page.locator(".guide svg.probes").getAttribute("aria-label");
+    ctx.check(/R: red lead/.test(picture) || /box terminals/.test(picture), `picture: ${picture}`);
+    // Coil 1A is the bridged one: nothing across it, nothing wrong with it by itself; coil 1B is sound.
+    const truth = (question) => {
+      if (/Across coil 1A/.test(question)) return "0";
+      return /box terminals|coil 1[AB]|Coil 1[AB]/.test(question) ? "1.8" : "0";
+    };
+    let asked = 0;
+    for (; asked < 6 && !(await line(page)).startsWith("Done"); asked += 1) await read(page, truth(await line(page)));
+    ctx.check(asked >= 1 && asked < 6, `${asked} more places`);
+    const left = await page.locator(".guide table.states tbody th").allInnerTexts();
+    ctx.check(left.length >= 1 && /1A/.test(left[0]), `left: ${left}`);
+    ctx.check(left.every((text) => !/^coil 1B (joined across itself|shorted)$/.test(text)), `coil 1B is out: ${left}`);
+  },
+
+  "a verdict is overruled only with a reason, and the reason is kept": async (ctx) => {
+    const { page } = await ctx.open();
+    await guided(page);
+    await read(page, "0");
+    await read(page, "250");
+    for (let i = 0; i < 4 && !(await line(page)).startsWith("Done"); i += 1) await read(page, "250");
+    ctx.equal(await page.locator(".guide .note.stop").count(), 1, "stop");
+    const overrule = page.getByRole("button", { name: "Overrule, keep the reason" });
+    ctx.check(await overrule.isDisabled(), "without a reason");
+    await page.getByLabel("Go on all the same, because").fill("meter on the wrong range, checked with another");
+    await overrule.click();
+    await saved(page, "checked with another");
+    await page.getByRole("button", { name: "Back to the Car" }).click();
+    ctx.check(/overruled/.test(await line(page)) && /wrong range/.test(await line(page)), await line(page));
+    await page.reload();
+    await ctx.running(page);
+    await go(page, "Car");
+    ctx.check(/overruled/.test(await line(page)), "after a reload");
+  },
+
+  "each coil is read by itself first if wished": async (ctx) => {
+    const { page } = await ctx.open();
+    await guided(page);
+    await read(page, "0");
+    await page.getByRole("button", { name: "Each coil by itself first" }).click();
+    ctx.check((await line(page)).startsWith("Coil 1A by itself"), await line(page));
+    ctx.check(/What this coil should read/.test(await read(page, "1.8")), "1A");
+    ctx.check((await line(page)).startsWith("Coil 1B by itself"), await line(page));
+    ctx.check(/open/.test(await read(page, "open")), "1B open");
+    ctx.check((await line(page)).startsWith("Probes on"), await line(page));
+    // An open coil in series: an open line, and only coil 1B to blame.
+    await read(page, "open");
+    const left = await page.locator(".guide table.states tbody th").allInnerTexts();
+    ctx.check(left.length > 0 && /coil 1B open/.test(left[0]), `left: ${left}`);
+  },
+
+  "good and wrong sound and buzz differently, and can be silenced": async (ctx) => {
+    const { page } = await ctx.open({ init: LISTEN });
+    await guided(page);
+    await read(page, "0.1");
+    await read(page, "0.9");
+    const heard = await page.evaluate(() => [window.heard, window.buzzed]);
+    ctx.equal(heard[0].length, 2, `tones: ${heard[0]}`);
+    ctx.check(heard[0][0] > heard[0][1], `good is higher than wrong: ${heard[0]}`);
+    ctx.equal(heard[1].length, 2, `buzzes: ${heard[1]}`);
+    ctx.check(heard[1][0] < heard[1][1], `good is shorter than wrong: ${heard[1]}`);
+    await panel(page, "unit");
+    await page.getByRole("group", { name: /Sound and buzz/ }).getByLabel("off").check();
+    await closePanel(page);
+    await guided(page);
+    if ((await line(page)).startsWith("Done")) await page.getByRole("button", { name: "Start again" }).click();
+    await read(page, "1.0");
+    ctx.equal(await page.evaluate(() => [window.heard.length, window.buzzed.length]), [2, 2], "silent");
+  },
+
+  "keys count one step of the meter, at the thumb that holds the phone": async (ctx) => {
+    const { page } = await ctx.open();
+    await guided(page);
+    const [less, more] = [page.getByRole("button", { name: "One count less" }), page.getByRole("button", { name: "One count more" })];
+    await more.click();
+    await more.click();
+    ctx.equal(await input(page).inputValue(), "0.2", "two counts of 0.1 Ω");
+    await less.click();
+    await less.click();
+    await less.click();
+    ctx.equal(await input(page).inputValue(), "0.0", "not below nothing");
+    const right = await more.boundingBox();
+    ctx.check(right.x > 195, `right: ${right.x}`);
+    await panel(page, "unit");
+    await page.getByLabel("the left hand").check();
+    await page.waitForFunction(() => localStorage.getItem("kc.hand") === "left");
+    await page.reload();
+    await ctx.running(page);
+    await guided(page);
+    const left = await more.boundingBox();
+    ctx.check(left.x + left.width < 195, `left: ${left.x}`);
+    ctx.check(left.height >= 44 && left.width >= 44, "large enough");
+  },
+
+  "a remark is written on a reading and stays": async (ctx) => {
+    const { page } = await ctx.open();
+    await guided(page);
+    await read(page, "0");
+    await read(page, "3.6");
+    const remark = page.locator(".guide ul.kept li").first().getByLabel("Remark");
+    ctx.check(/As drawn/.test(await remark.inputValue()), "the verdict of then");
+    await remark.fill("after the drive home, warm");
+    await remark.press("Enter");
+    await saved(page, "after the drive home, warm");
+    const stored = Object.values(await kept(page, "kc.design."))[0];
+    ctx.check(stored.includes('"line"') && stored.includes('"meter leads"'), "subjects");
+  },
+
+  "the guide can be read, reached and touched on phone and laptop, day and night": async (ctx) => {
+    for (const device of [ctx.PHONE, ctx.LAPTOP]) {
+      for (const colorScheme of ["light", "dark"]) {
+        const { page } = await ctx.open({ device: { ...device, colorScheme } });
+        await guided(page);
+        const look = async (what) => {
+          ctx.equal(await ctx.axe(page), [], `axe, ${colorScheme}, ${what}`);
+          const small = await page.locator(".guide button, .guide input").evaluateAll((all) =>
+            all.map((one) => [one.innerText || one.getAttribute("aria-label") || one.id, one.getBoundingClientRect()])
+              .filter(([, box]) => box.height > 0 && (box.height < 44 || box.width < 44)).map(([name]) => name));
+          ctx.equal(small, [], `small targets, ${what}`);
+          const width = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+          ctx.check(width <= 0, `wider than the page by ${width}, ${what}`);
+        };
+        await look("leads");
+        await input(page).fill("0");
+        await look("leads read");
+        await keep(page).click();
+        await input(page).fill("1.8");
+        await look("line read");
+        await keep(page).click();
+        await look("next place");
+        await page.close();
+      }
+    }
+  },
+
+  "eight drivers with two coils each are drawn without moving the sheet sideways": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await unfold(page);
+    await choose(page, "Drivers in the box", "8");
+    const options = page.locator('input[name="wiring"]');
+    ctx.equal(await options.count(), 16, "wirings of eight drivers with two coils");
+    for (let i = 0; i < 16; i += 1) {
+      await options.nth(i).check();
+      const size = await page.locator("#wiring svg.wiring").evaluate((svg) => {
+        const box = svg.parentElement;
+        const text = Math.min(...[...svg.querySelectorAll("text")].map((one) => {
+          const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+          return Number.parseFloat(getComputedStyle(one).fontSize) * scale;
+        }));
+        return { over: box.scrollWidth - box.clientWidth, text, coils: svg.querySelectorAll("rect.paper").length };
+      });
+      ctx.check(size.over <= 0, `wiring ${i}: wider by ${size.over}`);
+      ctx.check(size.text >= 12, `wiring ${i}: text of ${size.text} px`);
+      ctx.equal(size.coils, 16, `wiring ${i}: coils`);
+      const steps = await page.locator("#wiring ol.steps li").count();
+      // Sixteen coils and two posts: 34 ends, each wire joins two ends of one net.
+      ctx.check(steps >= 17 && steps <= 32, `wiring ${i}: ${steps} steps`);
+    }
+  },
+
+  "coils are joined by touch, and the unequal share is told": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await unfold(page);
+    await choose(page, "Drivers in the box", "2");
+    const editor = page.locator(".editor");
+    const key = (name) => editor.getByRole("button", { name, exact: true });
+    await page.getByRole("radio", { name: /all coils in parallel/ }).check();
+    await key("1A|1B|2A|2B").click();
+    await key("Take apart").click();
+    for (const coil of ["1B", "2A", "2B"]) await key(coil).click();
+    await key("In parallel").click();
+    ctx.check(await key("Use this wiring").isDisabled(), "not joined yet");
+    await key("1A").click();
+    await key("1B|2A|2B").click();
+    await key("In series").click();
+    await key("Use this wiring").click();
+    ctx.check((await page.locator("label.option.chosen").innerText()).includes("wired your way"), "own wiring is chosen");
+    ctx.check((await page.locator(".warnings").innerText()).includes("share unequally"), "warned");
+    // By hand: the coil before the three takes 3/4 of the power.
+    const shares = await page.locator("table.shares tbody tr").allInnerTexts();
+    ctx.check(shares.some((row) => /^1A/.test(row) && /75\s%/.test(row)), `shares: ${shares}`);
+    near(ctx, number(await page.locator("label.option.chosen .load").innerText()), 2 * 4 / 3, 0.01, "load");
+    // Typed, it is the same.
+    await type(page, "Coil wiring", "(1A-1B)|(2A-2B)");
+    ctx.equal(await page.locator(".warnings .note", { hasText: "share unequally" }).count(), 0, "equal again");
+  },
+
+  "which coils to order, and the load's minimum": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await unfold(page);
+    const rows = await page.locator("table.orders tbody tr").allInnerTexts();
+    ctx.equal(rows.length, 9, "versions");
+    // 1 Ω is the lowest load the demo's amplifier stands, and its most power.
+    ctx.check(/^1 Ω/.test(rows[0]) && /700|643/.test(rows[0].replaceAll("\u00a0", " ")), `first: ${rows[0]}`);
+    const least = await page.locator("#least").innerText();
+    ctx.check(numbers(least)[0] >= 3.6 && /allows for 0\.80/.test(least), least);
+    ctx.equal(await page.locator("#least .note.good").count(), 1, "good");
+    ctx.check(await field(page, "Output resistance").isVisible(), "the amplifier's own resistance can be entered");
+  },
+};

@@ -1,0 +1,426 @@
+"""What leaves the saw, read back by libraries that know nothing of it.
+
+Templates are read by ezdxf and svgpathtools and measured; weight and centre of gravity are compared with the same boxes
+built anew from their finished sizes as meshes (trimesh, manifold3d); sheet layouts are checked by a program of its own
+for overlap, kerf and edge-to-edge cuts. Usage: check.py REPORT, the path of the native program.
+"""
+import io
+import json
+import math
+import subprocess
+import sys
+import warnings
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import ezdxf
+import ezdxf.path
+import numpy as np
+import svgpathtools
+import trimesh
+
+# A square corner is an arc without a radius to the library, and said so at length.
+warnings.filterwarnings("ignore", message="Replacing degenerate")
+
+REPORT = sys.argv[1]
+ROOT = Path(__file__).resolve().parents[2]
+results = []
+
+
+def report(*arguments, text=None):
+    done = subprocess.run([REPORT, *arguments], input=text, capture_output=True, text=True, check=True)
+    return done.stdout
+
+
+def near(actual, expected, tolerance, what):
+    assert abs(actual - expected) <= tolerance, f"{what}: {actual}, expected {expected} ± {tolerance}"
+
+
+def check(name):
+    def run(test):
+        try:
+            test()
+            results.append(True)
+            print(f"ok     {name}")
+        except Exception as error:  # every fault is a failed check, with its reason
+            results.append(False)
+            print(f"FAILED {name}: {type(error).__name__}: {error}")
+    return run
+
+
+# Three boxes: the demo (double baffle, four corner strips, terminal hole); a vented one with two tubes and braces; one with a slot along the floor. All data invented.
+DEMO = json.loads(report("--demo", "--file"))
+
+
+def variant(**changes):
+    design = json.loads(json.dumps(DEMO))
+    design["enclosure"].update(changes)
+    return design
+
+
+FIXED = {"width": "600 mm", "height": "420 mm", "deep": "480 mm", "net": "60 L"}
+BOXES = {
+    "closed, strips": DEMO,
+    "tubes, braces": variant(kind="vented", strips="none", recess="on top", braces="2", ports="2",
+                             **{"port diameter": "80 mm", "port length": "200 mm"}, **FIXED),
+    "slot": variant(kind="vented", strips="none", port="slot", **{"slot height": "35 mm", "port length": "260 mm"}, **FIXED),
+}
+
+
+def both(design):
+    text = json.dumps(design)
+    return json.loads(report("-", text=text)), json.loads(report("-", "--shop", text=text))
+
+
+OUTPUT = {name: both(design) for name, design in BOXES.items()}
+
+
+def millimetres(design, key, otherwise):
+    entry = design["enclosure"].get(key) or design["driver"].get(key)
+    return float(entry.split()[0]) if entry else otherwise
+
+
+# ---- the same boxes as meshes ----
+
+def block(low, high):
+    """A block from corner to corner; coordinates are depth, width, height."""
+    low, high = np.array(low, float), np.array(high, float)
+    mesh = trimesh.creation.box(extents=high - low)
+    mesh.apply_translation((low + high) / 2)
+    return mesh
+
+
+def cylinder(depth, width, height, diameter):
+    mesh = trimesh.creation.cylinder(radius=diameter / 2, height=depth[1] - depth[0], sections=4096)
+    mesh.apply_transform(trimesh.transformations.rotation_matrix(math.pi / 2, [0, 1, 0]))
+    mesh.apply_translation([(depth[0] + depth[1]) / 2, width, height])
+    return mesh
+
+
+def prism(points, low, high):
+    """A prism over a polygon of (depth, width), upright."""
+    vertices = [[d, w, h] for h in (low, high) for d, w in points]
+    return trimesh.convex.convex_hull(np.array(vertices))
+
+
+def minus(mesh, *holes):
+    return trimesh.boolean.difference([mesh, *holes], engine="manifold") if holes else mesh
+
+
+def template(shop, piece):
+    return next(t for t in shop["templates"] if t["piece"] == piece)
+
+
+def hole_at(shop, piece, use):
+    return [hole for hole in template(shop, piece)["holes"] if hole["use"] == use]
+
+
+def meshes(name):
+    """The boards of a box, from its outside and its entries alone; only the places of holes are taken from the program."""
+    full, shop = OUTPUT[name]
+    design = BOXES[name]
+    box = full["enclosure"]["current"]["outside"]
+    W, H, D = box["width_mm"], box["height_mm"], box["depth_mm"]
+    t = millimetres(design, "board", 18.0)
+    layers = 1 if design["enclosure"].get("front") == "single" else 2
+    cutout = millimetres(design, "cut-out", 0)
+    flush = design["enclosure"].get("recess", "flush") == "flush"
+    slot = design["enclosure"].get("port") == "slot"
+    high = millimetres(design, "slot height", 40)
+    boards = {}
+    # Front and back are cut to the tape and may stand over the rest by less than its step.
+    over = template(shop, "back")["size_mm"]
+    assert 0 <= over[0] - W < 1 and 0 <= over[1] - H < 1, (over, W, H)
+    fronts = [template(shop, f"front {layer}") for layer in range(layers)]
+    for layer, front in enumerate(fronts):
+        depth = [layer * t, (layer + 1) * t]
+        holes = []
+        for hole in front["holes"]:
+            through = [depth[0] - 1, depth[1] + 1]
+            width, height = hole["at_mm"]
+            if hole["use"] == "driver":
+                holes.append(cylinder(through, width, height, cutout))
+            elif hole["use"] == "flange recess":
+                assert flush and layer == 0
+                holes.append(cylinder(through, width, height, millimetres(design, "outside", 0) + 2))
+            elif slot:
+                # The mouth stands on the bottom and is as wide as the inside.
+                near(height, t + high / 2, 0.01, "middle of the slot")
+                holes.append(block([through[0], t, t], [through[1], W - t, t + high]))
+            elif hole["use"] == "port":
+                holes.append(cylinder(through, width, height, millimetres(design, "port diameter", 100) + 2 * 3))
+        boards.setdefault("front", []).append(minus(block([depth[0], 0, 0], [depth[1], *over]), *holes))
+    terminal = hole_at(shop, "back", "terminals")[0]["at_mm"]
+    a, b = millimetres(design, "terminal width", 0) / 2, millimetres(design, "terminal height", 0) / 2
+    hole = block([D - t - 1, terminal[0] - a, terminal[1] - b], [D + 1, terminal[0] + a, terminal[1] + b])
+    boards["back"] = [minus(block([D - t, 0, 0], [D, *over]), hole)]
+    front = layers * t
+    boards["top, bottom"] = [block([front, 0, 0], [D - t, W, t]), block([front, 0, H - t], [D - t, W, H])]
+    boards["side"] = [block([front, 0, t], [D - t, t, H - t]), block([front, W - t, t], [D - t, W, H - t])]
+    if design["enclosure"].get("strips") == "four":
+        w = millimetres(design, "strip face", 70)
+        leg, inner = w / math.sqrt(2), (w - 2 * t) / math.sqrt(2)
+        boards["corner strip"] = []
+        for depth, inwards in ((front, 1), (D - t, -1)):
+            for width, towards in ((t, 1), (W - t, -1)):
+                outline = [(depth + inwards * x, width + towards * y) for x, y in
+                           ((leg, 0), (0, leg), (0, inner), (inner, 0))]
+                boards["corner strip"].append(prism(outline, t, H - t))
+    if slot:
+        # Cut to the tape: what is cut is in the cut list, what was asked for is within a step of it.
+        roof = next(part for part in full["enclosure"]["parts"] if part["name"] == "port roof")
+        long = min(roof["length_mm"], roof["width_mm"])
+        near(long, millimetres(design, "port length", 0) - front, 0.5, "length of the port's roof")
+        boards["port roof"] = [block([front, t, t + high], [front + long, W - t, t + high + t])]
+    return boards
+
+
+@check("weights and centres of gravity are those of meshes of the same boxes")
+def _():
+    seen = 0
+    for name in ("closed, strips", "slot"):
+        full, shop = OUTPUT[name]
+        density = 740e-9
+        boards = meshes(name)
+        parts = {part["part"]: part for part in shop["bench"]["parts"]}
+        assert set(parts) == set(boards), (set(parts), set(boards))
+        total, moment = 0.0, np.zeros(3)
+        for part, made in boards.items():
+            mass = sum(mesh.volume for mesh in made) * density
+            near(parts[part]["kg"], mass, 1e-5 * mass, f"{name}: {part}")
+            assert parts[part]["count"] == len(made)
+            total += mass
+            moment += sum(mesh.volume * mesh.center_mass for mesh in made) * density
+            seen += 1
+        near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
+        near(full["enclosure"]["board_mass_kg"], total, 1e-5 * total, f"{name}: board mass of the plan")
+        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
+            near(actual, expected, 0.01, f"{name}: centre of gravity, axis {axis}")
+    assert seen >= 9
+
+
+@check("a driver's weight moves the centre of gravity by its moment")
+def _():
+    design = json.loads(json.dumps(DEMO))
+    design["driver"]["weight"] = "8000 g"
+    _, heavy = both(design)
+    _, bare = OUTPUT["closed, strips"]
+    wood = bare["bench"]["wood_kg"]
+    near(heavy["bench"]["total_kg"], wood + 8, 1e-9, "total")
+    # The recess is one layer of 18.1 mm deep, the driver 140 mm behind its flange, its weight two thirds along.
+    place = 18.1 + 140 * 2 / 3
+    expected = (bare["bench"]["centre_depth_width_height_mm"][0] * wood + 8 * place) / (wood + 8)
+    near(heavy["bench"]["centre_depth_width_height_mm"][0], expected, 1e-6, "centre")
+    near(heavy["bench"]["crash_n"], 20 * 9.8 * (wood + 8), 1e-6, "20 g, FMVSS 207 S4.2")
+
+
+# ---- templates ----
+
+def area(points):
+    x, y = np.array(points)[:, 0], np.array(points)[:, 1]
+    return abs(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+
+
+def hole_area(shape):
+    if "diameter_mm" in shape:
+        return math.pi / 4 * shape["diameter_mm"] ** 2
+    a, b, r = shape["across_mm"], shape["up_mm"], shape["radius_mm"]
+    return a * b - (4 - math.pi) * r * r
+
+
+@check("DXF files open in ezdxf as release 12 and measure as the cut list says")
+def _():
+    seen, bulges = 0, 0
+    for name, (full, shop) in OUTPUT.items():
+        sizes = {key: {round(part["length_mm"], 3), round(part["width_mm"], 3)}
+                 for part in full["enclosure"]["parts"] if part["stock"] == "board" for key in part["pieces"]}
+        for entry in shop["templates"]:
+            document = ezdxf.read(io.StringIO(entry["dxf"].replace("\r\n", "\n")))
+            assert document.dxfversion == "AC1009", document.dxfversion
+            assert not document.audit().has_errors
+            shapes = {"OUTLINE": [], "HOLE": [], "REBATE": []}
+            for entity in document.modelspace():
+                assert entity.dxftype() in ("POLYLINE", "CIRCLE"), entity.dxftype()
+                if entity.dxftype() == "POLYLINE":
+                    assert entity.is_closed
+                    bulges += sum(1 for vertex in entity.vertices if vertex.dxf.bulge)
+                curve = entity if entity.dxftype() == "CIRCLE" else ezdxf.path.make_path(entity)
+                shapes[entity.dxf.layer].append(np.array([[p.x, p.y] for p in curve.flattening(0.0005)])[:-1])
+            (outline,) = shapes["OUTLINE"]
+            extent = outline.max(axis=0) - outline.min(axis=0)
+            if entry["piece"] in sizes:
+                assert {round(float(side), 3) for side in extent} == sizes[entry["piece"]], (name, entry["piece"])
+                seen += 1
+            expected = sorted(hole_area(hole["shape"]) for hole in entry["holes"])
+            found = sorted(area(points) for points in shapes["HOLE"] + shapes["REBATE"])
+            assert len(found) == len(expected)
+            for actual, wanted in zip(found, expected):
+                near(actual, wanted, 2e-4 * wanted, f"{name} {entry['file']}: hole")
+            for hole in entry["holes"]:
+                middles = [(p.max(axis=0) + p.min(axis=0)) / 2 for p in shapes["HOLE"] + shapes["REBATE"]]
+                assert min(np.linalg.norm(m - hole["at_mm"]) for m in middles) < 0.01, "a hole's place"
+    assert seen >= 15, seen
+    assert bulges > 0 or not any(h["shape"].get("radius_mm") for _, s in OUTPUT.values() for t in s["templates"] for h in t["holes"])
+
+
+@check("the driver's hole, its recess and the tubes are as wide as entered")
+def _():
+    def diameters(name, piece, use):
+        return [hole["shape"]["diameter_mm"] for hole in hole_at(OUTPUT[name][1], piece, use)]
+    assert diameters("closed, strips", "front 1", "driver") == [233]
+    assert diameters("closed, strips", "front 0", "flange recess") == [262 + 2]
+    assert diameters("tubes, braces", "front 0", "port") == [80 + 2 * 3] * 2
+    window = hole_at(OUTPUT["tubes, braces"][1], "brace 0-0", "window")[0]["shape"]
+    size = template(OUTPUT["tubes, braces"][1], "brace 0-0")["size_mm"]
+    near(window["across_mm"], size[0] - 2 * 60, 1.0, "window within rims of 60 mm, cut to the tape")
+    near(window["up_mm"], size[1] - 2 * 60, 1.0, "window within rims of 60 mm, cut to the tape")
+
+
+@check("SVG files are at full size and measure like the DXF files")
+def _():
+    seen = 0
+    for _, shop in OUTPUT.values():
+        for entry in shop["templates"]:
+            root = ET.fromstring(entry["svg"])
+            width, height = entry["size_mm"]
+            near(float(root.get("width").removesuffix("mm")), width, 0.005, "width in mm")
+            near(float(root.get("height").removesuffix("mm")), height, 0.005, "height in mm")
+            box = [float(x) for x in root.get("viewBox").split()]
+            assert box[:2] == [0, 0] and abs(box[2] - width) < 0.005 and abs(box[3] - height) < 0.005
+            paths, attributes = svgpathtools.svgstr2paths(entry["svg"])
+            classes = [one.get("class") for one in attributes]
+            outline = paths[classes.index("outline")].bbox()
+            near(outline[1] - outline[0], width, 0.005, "outline across")
+            near(outline[3] - outline[2], height, 0.005, "outline up")
+            holes = [path for path, cls in zip(paths, classes) if cls in ("hole", "rebate")]
+            assert len(holes) == len(entry["holes"])
+            seen += len(holes)
+            # Circles and rectangles come in another order than they were written: compared as sets of areas.
+            found = sorted(abs(path.area(chord_length=0.5)) for path in holes)
+            for actual, wanted in zip(found, sorted(hole_area(h["shape"]) for h in entry["holes"])):
+                near(actual, wanted, 1e-3 * wanted, "hole in SVG")
+            for hole in entry["holes"]:
+                middle = [hole["at_mm"][0], height - hole["at_mm"][1]]
+                boxes = [path.bbox() for path in holes]
+                assert min(math.hypot((b[0] + b[1]) / 2 - middle[0], (b[2] + b[3]) / 2 - middle[1]) for b in boxes) < 0.02
+    assert seen >= 8, seen
+
+
+@check("pages to print are at full size, overlap, and together show every board")
+def _():
+    papers = {"A4": (210, 297), "letter": (215.9, 279.4)}
+    for _, shop in OUTPUT.values():
+        for paper, (width, height) in papers.items():
+            text = shop["pages"][paper]
+            assert f"size:{paper} portrait" in text
+            body = text[text.index("<body>") + 6:text.index("</body>")]
+            pages = list(ET.fromstring(f"<all>{body}</all>"))
+            ns = "{http://www.w3.org/2000/svg}"
+            shown = {}
+            for page in pages:
+                w, h = (float(page.get(side).removesuffix("mm")) for side in ("width", "height"))
+                box = [float(x) for x in page.get("viewBox").split()]
+                near(w, box[2], 0.005, "scale across")
+                near(h, box[3], 0.005, "scale up")
+                assert w <= width - 24 + 0.01 and h <= height - 24 + 0.01, "within the margins"
+                clip = page.find(f"{ns}clipPath/{ns}rect")
+                x, y, cw, ch = (float(clip.get(k)) for k in ("x", "y", "width", "height"))
+                title = page.find(f"{ns}text").text.split(", page")[0]
+                shown.setdefault(title, []).append((x, y, x + cw, y + ch))
+                bars = [p.get("d") for p in page.iter(f"{ns}path") if "h100" in (p.get("d") or "")]
+                assert len(bars) == 1
+                bar = svgpathtools.parse_path(bars[0]).bbox()
+                near(bar[1] - bar[0], 100, 1e-6, "the bar that shows the scale")
+            assert len(shown) == len(shop["templates"])
+            for entry, tiles in zip(shop["templates"], shown.values()):
+                w, h = entry["size_mm"]
+                for px in np.linspace(0, w, 25):
+                    for py in np.linspace(0, h, 25):
+                        assert any(a <= px <= c and b <= py <= d for a, b, c, d in tiles), (entry["file"], px, py)
+                columns = sorted({tile[0] for tile in tiles})
+                right = {tile[0]: tile[2] for tile in tiles}
+                for one, next_ in zip(columns, columns[1:]):
+                    near(right[one] - next_, 10, 0.01, "overlap")
+
+
+# ---- sheet layouts ----
+
+def cuttable(rects):
+    """Whether edge-to-edge cuts alone separate the rectangles."""
+    if len(rects) <= 1:
+        return True
+    for axis in (0, 1):
+        ordered = sorted(rects, key=lambda r: r[axis])
+        reach = ordered[0][axis] + ordered[0][axis + 2]
+        groups, now = [], [ordered[0]]
+        for rect in ordered[1:]:
+            if rect[axis] >= reach - 1e-6:
+                groups.append(now)
+                now = []
+            now.append(rect)
+            reach = max(reach, rect[axis] + rect[axis + 2])
+        groups.append(now)
+        if len(groups) > 1:
+            return all(cuttable(group) for group in groups)
+    return False
+
+
+def sound(layout, sheet, kerf, panels, turn):
+    left = list(panels)
+    for rects in layout:
+        assert cuttable([tuple(r) for r in rects]), "not edge to edge"
+        for number, (x, y, w, h) in enumerate(rects):
+            assert x >= -1e-6 and y >= -1e-6 and x + w <= sheet[0] + 1e-6 and y + h <= sheet[1] + 1e-6, "off the sheet"
+            for a, b, c, d in rects[:number]:
+                apart = x >= a + c + kerf - 1e-6 or a >= x + w + kerf - 1e-6 or y >= b + d + kerf - 1e-6 or b >= y + h + kerf - 1e-6
+                assert apart, "closer than a kerf"
+            found = next((p for p in left if abs(p[0] - w) < 1e-6 and abs(p[1] - h) < 1e-6
+                          or turn and abs(p[1] - w) < 1e-6 and abs(p[0] - h) < 1e-6), None)
+            assert found is not None, f"no panel of {w} × {h} is wanted"
+            left.remove(found)
+    assert not left, f"missing: {left}"
+
+
+@check("layouts of the reference jobs can be cut and reach the proved optimum")
+def _():
+    path = ROOT / "tests/published/data/cutting/enclosure_jobs.json"
+    file = json.loads(path.read_text())
+    answers = json.loads(report("--layout", str(path)))
+    assert len(answers) == len(file["jobs"])
+    for job, answer in zip(file["jobs"], answers):
+        panels = [(p["w"], p["h"]) for p in job["panels"] for _ in range(p["qty"])]
+        for regime, best in job["used_length_last_sheet_mm"].items():
+            found = answer[regime]
+            assert found["sheets"] == best["sheets"], (job["id"], regime)
+            near(found["used_mm"], best["used_mm"], 1e-6, f"{job['id']} {regime}")
+            sound(found["layout"], (1220, 2440), 3.2, panels, True)
+
+
+@check("layouts of published instances can be cut")
+def _():
+    path = ROOT / "tests/published/data/cutting/bpp.json"
+    file = json.loads(path.read_text())
+    some = {**file, "instances": [i for i in file["instances"] if i["n"] <= 20][::3]}
+    answers = json.loads(report("--layout", "-", text=json.dumps(some)))
+    for instance, answer in zip(some["instances"], answers):
+        for way in ("fixed", "rotated"):
+            sound(answer[way]["layout"], instance["bin"], 0, [tuple(i) for i in instance["items"]], way == "rotated")
+
+
+@check("the checker itself sees an overlap, a missing kerf and a layout that is not edge to edge")
+def _():
+    def fails(*arguments):
+        try:
+            sound(*arguments)
+        except AssertionError:
+            return True
+        return False
+    assert fails([[[0, 0, 10, 10], [5, 5, 10, 10]]], (30, 30), 0, [(10, 10), (10, 10)], False)
+    assert fails([[[0, 0, 10, 10], [11, 0, 10, 10]]], (30, 30), 3, [(10, 10), (10, 10)], False)
+    wheel = [[0, 0, 2, 1], [2, 0, 1, 2], [1, 2, 2, 1], [0, 1, 1, 2]]
+    assert fails([wheel], (3, 3), 0, [(2, 1), (1, 2), (2, 1), (1, 2)], False)
+    assert not fails([[[0, 0, 10, 10], [13, 0, 10, 10]]], (30, 30), 3, [(10, 10), (10, 10)], False)
+
+
+print(f"{sum(results)} passed, {len(results) - sum(results)} failed")
+sys.exit(0 if all(results) else 1)
