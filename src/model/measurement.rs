@@ -4,10 +4,14 @@
 //! not measured, is not finite; every figure given back is finite. Levels of a phone or an uncalibrated meter carry
 //! an unknown curve m(f) of the microphone; only what is said to be free of it is compared among trials.
 mod bands;
+mod collect;
 mod curve;
+mod fourier;
 mod fronts;
 mod proof;
+mod recording;
 mod student;
+mod sweep;
 mod takes;
 mod transfer;
 mod verdict;
@@ -16,10 +20,13 @@ mod weighting;
 pub mod columns;
 
 pub use bands::{Band, THIRD_OCTAVE_TONES_HZ, TRIAL_POINTS, bands, trial_frequencies};
+pub use collect::{Collected, Collector, LEAST_RATE_HZ};
 pub use curve::{Curve, interpolate};
 pub use fronts::{FrontLevels, FrontPhase, Polarity, front_phase, polarity};
 pub use proof::{ClosedProof, ProvenBox, VentedProof, prove_closed, prove_vented};
+pub use recording::{SweepFault, SweepTake, read_sweeps};
 pub use student::student_t;
+pub use sweep::{Lead, SWEEP_SECONDS, Sweep, seconds_for};
 pub use takes::{Takes, seat_average};
 pub use transfer::{Outlets, Prediction, predict};
 pub use verdict::{Comparison, DRIFT_LIMIT_DB, Figures, HOLE_LIMIT_DB, Heard, Range, Verdict, drift, judge};
