@@ -17,6 +17,7 @@ pub mod names;
 pub mod probe_drawing;
 pub mod quick;
 pub mod slack;
+pub mod sweep;
 pub mod tables;
 pub mod templates;
 pub mod trials;

@@ -2132,3 +2132,97 @@ pub mod slack {
         format!("{low} to {high}")
     }
 }
+
+/// The sweep through the phone's microphone.
+#[allow(missing_docs)]
+pub mod sweep {
+    pub const BY_SWEEP: &str = "a sweep and this phone";
+    pub const CAUTION: &str = "Start with the volume down. It begins with a tone that rises for four seconds: turn down or stop if that \
+        gets loud. Ears out of the car where you can; never above 95 dB at the head.";
+    pub const HOW: &str = "Lay the phone where the head is, Bluetooth off, the same way round for every spot. Doors and windows shut, \
+        everything still. A low tone, silence, then three sweeps: the second comes 6 dB lower to show whether the phone \
+        keeps its gain.";
+    pub const MICROPHONE_ABOUT: &str =
+        "A phone's own bass is unknown, but the same in every trial: spots compare, absolute levels do not.";
+    pub const LENGTH: &str = "Each sweep lasts";
+    pub const PLAYER: &str = "Played by";
+    pub const OTHER_PLAYER: &str = "the file, from a stick or another phone";
+    pub const SAVE: &str = "Save the sweep file";
+    pub const SAVE_FAILED: &str = "The browser refused to save the file.";
+    pub const START: &str = "Start listening";
+    pub const STOP: &str = "Stop";
+    pub const STOPPED: &str = "Stopped. Nothing of this take is kept; earlier trials are.";
+    pub const ASKING: &str = "Waiting for the microphone.";
+    pub const WORKING: &str = "Working it out.";
+    pub const NOT_HEARD: &str = "No sweep was heard yet.";
+    pub const UNAVAILABLE: &str = "This page has no way to the microphone: open it by https in a current browser. Tones and a meter work without.";
+    pub const REFUSED: &str = "The microphone was refused. Allow it for this page in the browser's settings, then start again. Earlier trials are kept.";
+    pub const NO_MICROPHONE: &str = "No microphone was found. Earlier trials are kept.";
+    pub const SAMPLES_MISSING: &str = "The browser lost a piece of the sound. Close other programs and start again; earlier trials are kept.";
+    pub const LOST: &str = "The microphone went away during the take. Start again; earlier trials are kept.";
+    pub const HIDDEN: &str = "The page was hidden during the take, so the take is thrown away. Keep it in sight and start again; earlier \
+        trials are kept.";
+    pub const NOT_FOUND: &str =
+        "The three sweeps were not found. Was the file of this length played to its end, and loud enough?";
+    pub const NO_SILENCE: &str = "The silence before the sweeps is missing. Start listening first, then play the file from its beginning.";
+    pub const CLIPPED: &str = "Too loud for the microphone: the sound is cut off at its top. Turn down or lay the phone further away.";
+
+    pub fn seconds(seconds: u8) -> String {
+        format!("{seconds} s")
+    }
+    pub fn own_player(down: u32) -> String {
+        if down == 0 { "this phone, full level".into() } else { format!("this phone, {down} dB down") }
+    }
+    pub fn file_name(seconds: u8) -> String {
+        format!("sweep-{seconds}s.wav")
+    }
+    pub fn listening(at: u32, of: u32) -> String {
+        format!("Listening: {at} of {of} s. Play the file now.")
+    }
+    pub fn longer(seconds: u8) -> String {
+        format!("Sweeps of {seconds} s would stand further out of this noise.")
+    }
+    pub fn processed(names: &str) -> String {
+        format!(
+            "This browser does not switch off its processing of the sound ({names}): its levels would mislead. Use another browser, or tones and a meter."
+        )
+    }
+    pub fn other(said: &str) -> String {
+        format!("The microphone could not be used: {said}")
+    }
+    pub fn rate(khz: &str) -> String {
+        format!(
+            "The microphone gives only {khz} kHz, as a hands-free set does. Switch Bluetooth off and start again; earlier trials are kept."
+        )
+    }
+    pub fn overload(db: &str) -> String {
+        format!("Overloaded: the third harmonic is only {db} dB under the tone. Turn down and start again.")
+    }
+    pub fn near_overload(db: &str) -> String {
+        format!("Near overload: the third harmonic is {db} dB under the tone. A few dB less would be better.")
+    }
+    pub fn noisy(db: &str) -> String {
+        format!(
+            "Too quiet: the sweep stands only {db} dB over the noise in the bass, and 21 dB are needed. A little louder, or quieter surroundings."
+        )
+    }
+    pub fn gap(ms: &str) -> String {
+        format!(
+            "The sweeps did not come at their time ({ms} ms off): a piece is missing or the player stumbled. Start again."
+        )
+    }
+    pub fn gain_control(db: &str) -> String {
+        format!(
+            "A gain control is at work: the sweep 6 dB lower came back {db} dB lower. These levels can't be compared."
+        )
+    }
+    pub fn level_drift(db: &str, up: bool) -> String {
+        let way = if up { "louder" } else { "quieter" };
+        format!("The last sweep came back {db} dB {way} than the first. Let nothing move, then start again.")
+    }
+    pub fn heard(over: &str, half: &str) -> String {
+        format!(
+            "Three takes, {over} dB over the noise in the bass, levels sure to ± {half} dB beside the kept steps. Keep this trial below."
+        )
+    }
+}

@@ -90,7 +90,7 @@ def main():
         scaled = heard / top
         put("overloaded", rate, 0.5 * (scaled - 0.5 * scaled**3) + quiet, levels)
         put("near-overload", rate, 0.5 * (scaled - 0.12 * scaled**3) + quiet, levels)
-        put("noisy", rate, heard + noise_of(len(heard), 0.12, rng, rate), levels)
+        put("noisy", rate, heard + noise_of(len(heard), 0.04, rng, rate), levels)
         put("only-noise", rate, noise_of(len(heard), 0.05, rng, rate), levels)
         slow = signal.resample_poly(heard, 1, 3)
         put("hands-free", rate // 3, slow, levels)
@@ -108,8 +108,8 @@ def main():
             rng = np.random.default_rng(1000 + seed)
             sos = cabin(rate, seed)
             wet = 0.6 * signal.sosfilt(sos, padded(played, rate, rng.random(), 1.0))
-            # Noise 20 to 40 dB under the sweeps.
-            rms = np.sqrt(np.mean(wet**2)) * 10 ** (-(20 + 20 * rng.random()) / 20)
+            # Noise 8 to 28 dB under the sweeps.
+            rms = np.sqrt(np.mean(wet**2)) * 10 ** (-(8 + 20 * rng.random()) / 20)
             put(f"seed{seed}", rate, wet + noise_of(len(wet), rms, rng, rate), [x + 20 * np.log10(0.6) for x in truth(sos, rate)])
 
 

@@ -8,10 +8,13 @@ use super::sweep::{Lead, Sweep, fade, noise_t};
 use super::takes::Takes;
 
 /// The response kept before and behind its peak, s.
-const BEFORE_S: f64 = 0.05;
-const BEHIND_S: f64 = 0.45;
+const BEFORE_S: f64 = 0.2;
+const BEHIND_S: f64 = 0.9;
 /// Regularisation of the division, of the largest power.
 const LEAST_POWER: f64 = 1e-6;
+/// Below the sweep there is nothing to hear, only noise that the division would raise: taken out between these, Hz.
+const NOTHING_HZ: f64 = 9.0;
+const ALL_HZ: f64 = 16.0;
 /// Bands that rank: sixth-octaves.
 const PER_OCTAVE: u32 = 6;
 /// Steps of the mean over a band, evenly over log f.
@@ -27,7 +30,7 @@ const LONGEST_S: f64 = 150.0;
 /// Furthest that clocks of two devices run apart: 1000 ppm.
 const CLOCKS: f64 = 1e-3;
 /// What windows and bands leave uncertain without any noise, dB.
-const METHOD_DB: f64 = 0.03;
+const METHOD_DB: f64 = 0.02;
 /// A piece of silence whose spectrum is taken, s.
 const PIECE_S: f64 = 0.5;
 /// Limits of the step down by 6 dB and up again, dB.
@@ -100,7 +103,7 @@ impl SweepTake {
 
 /// Reads a recording of what [`Sweep::played`] gives.
 ///
-/// The start is found by itself. H = Y·X*/(|X|² + 10⁻⁶·max|X|²), its response windowed from 50 ms before to 450 ms
+/// The start is found by itself. H = Y·X*/(|X|² + 10⁻⁶·max|X|²), its response windowed from 200 ms before to 900 ms
 /// behind the peak, power taken over sixth-octaves, the power of the noise taken off. Levels are those of the sweep at
 /// full level, relative to the end of the scale. Valid from 20 Hz to 200 Hz.
 ///
@@ -255,7 +258,12 @@ impl Response {
         let power: Vec<f64> = sweep.iter().map(Complex64::norm_sqr).collect();
         let least = LEAST_POWER * power.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
         let heard = fourier::forward(heard, size);
-        let quotient = heard.iter().zip(&sweep).zip(&power).map(|((y, x), p)| y * x.conj() / (p + least));
+        let share = |k: usize| {
+            let hz = k.min(size - k) as f64 * rate / size as f64;
+            fade((hz - NOTHING_HZ) / (ALL_HZ - NOTHING_HZ))
+        };
+        let quotient = heard.iter().zip(&sweep).zip(&power).enumerate();
+        let quotient = quotient.map(|(k, ((y, x), p))| y * x.conj() * share(k) / (p + least));
         Self { h: fourier::back(quotient.collect()), power, rate }
     }
     /// The sample at a place; places before the start lie at the end.

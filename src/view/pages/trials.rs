@@ -2,6 +2,7 @@
 mod answer;
 mod form;
 mod list;
+mod listen;
 mod plan;
 mod proof;
 

@@ -4,6 +4,7 @@ use std::rc::Rc;
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
+use super::listen::SweepPanel;
 use super::plan::{Pin, plan};
 use super::{Shown, choice_row, cloned, input_row, key, on_choice, on_text, owned};
 use crate::design::limits::FieldId;
@@ -16,11 +17,14 @@ use crate::present::trials::{LOUDEST_DB, columns_error, preview};
 use crate::units::parse_number;
 use crate::view::components::{NoteKind, caution, fields, note, tx};
 use crate::view::store::{Handle, Msg};
-use crate::words::trials as words;
+use crate::words::{sweep as sweep_words, trials as words};
 
 const METER: &[FieldId] = &[FieldId::TrialMeter];
 /// Fewest tones that make a trial.
 const FEWEST_TONES: usize = 6;
+/// Ways to levels by their place in the list.
+const TONES_WAY: usize = 0;
+const SWEEP_WAY: usize = 2;
 const TONES: usize = THIRD_OCTAVE_TONES_HZ.len();
 
 /// What is entered of a new trial.
@@ -33,10 +37,12 @@ pub(super) struct Draft {
     state: u8,
     used: String,
     place: Option<[u8; 2]>,
-    by_text: bool,
+    /// The way to levels, as in [`crate::design::trials::WAYS`].
+    way: usize,
     tones: [String; TONES],
     text: Rc<str>,
     column: usize,
+    heard: Option<Rc<Takes>>,
     /// Whether keeping it was tried, so that what is missing is told.
     tried: bool,
 }
@@ -65,14 +71,14 @@ impl Draft {
             state: trial.state,
             used: trial.used.clone(),
             place: trial.place,
-            by_text: old.by_text,
+            way: old.way,
             column: old.column,
             ..Self::default()
         }
     }
     /// The same place, ready for the next readings.
     fn next(&self) -> Self {
-        Self { tones: Default::default(), text: Rc::from(""), tried: false, ..self.clone() }
+        Self { tones: Default::default(), text: Rc::from(""), heard: None, tried: false, ..self.clone() }
     }
     fn aim(&self) -> Aim {
         match Aim::NAMED.get(self.aim) {
@@ -84,7 +90,12 @@ impl Draft {
         }
     }
     fn levels(&self, weighting: Weighting) -> Levels {
-        if self.by_text { self.text_levels() } else { self.tone_levels(weighting) }
+        match (self.way, &self.heard) {
+            (TONES_WAY, _) => self.tone_levels(weighting),
+            (SWEEP_WAY, Some(takes)) => Levels::Ready((**takes).clone(), f64::NEG_INFINITY),
+            (SWEEP_WAY, None) => Levels::Waiting(sweep_words::NOT_HEARD.into()),
+            _ => self.text_levels(),
+        }
     }
     fn tone_levels(&self, weighting: Weighting) -> Levels {
         let typed = THIRD_OCTAVE_TONES_HZ.iter().zip(&self.tones).filter(|(_, text)| !text.trim().is_empty());
@@ -150,18 +161,20 @@ pub(super) fn form(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
         "Z" => Weighting::Z,
         _ => Weighting::C,
     };
-    let refused = !draft.by_text && !weighting.fits_bass();
+    let refused = draft.way == TONES_WAY && !weighting.fits_bass();
     let way = {
         let draft = draft.clone();
-        on_choice(move |at| change(&draft, |draft| draft.by_text = at == 1))
+        on_choice(move |at| change(&draft, |draft| draft.way = at))
     };
     let levels = draft.levels(weighting);
     html! {
         <div id="new-trial" class="new-trial">
             <h3>{ words::NEW }</h3>
             { where_it_stands(store, draft) }
-            { choice_row(words::BY, &owned(&[words::BY_TONES, words::BY_COLUMNS]), usize::from(draft.by_text), way) }
-            if draft.by_text {
+            { choice_row(words::BY, &owned(&[words::BY_TONES, words::BY_COLUMNS, sweep_words::BY_SWEEP]), draft.way, way) }
+            if draft.way == SWEEP_WAY {
+                { by_sweep(draft) }
+            } else if draft.way != TONES_WAY {
                 { by_text(store, draft) }
             } else {
                 { fields(store, METER) }
@@ -317,6 +330,14 @@ fn by_text(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
     }
 }
 
+fn by_sweep(draft: &UseStateHandle<Draft>) -> Html {
+    let heard = {
+        let draft = draft.clone();
+        Callback::from(move |takes: Option<Rc<Takes>>| change(&draft, |draft| draft.heard = takes))
+    };
+    html! { <SweepPanel {heard} /> }
+}
+
 /// What the text was read as.
 fn read_as(draft: &UseStateHandle<Draft>) -> Html {
     if draft.text.trim().is_empty() {
@@ -382,7 +403,7 @@ fn trial(draft: &Draft, takes: &Takes) -> Trial {
         used: draft.used.clone(),
         seat: code(draft.seat),
         state: draft.state,
-        way: u8::from(draft.by_text),
+        way: code(draft.way),
         takes: 1,
         level: Vec::new(),
         spread: Vec::new(),
