@@ -2165,6 +2165,7 @@ pub mod sweep {
     pub const NOT_FOUND: &str =
         "The three sweeps were not found. Was the file of this length played to its end, and loud enough?";
     pub const NO_SILENCE: &str = "The silence before the sweeps is missing. Start listening first, then play the file from its beginning.";
+    pub const GAP: &str = "The sweeps did not come whole or not at their time: a piece is missing, or the player stumbled. Start again.";
     pub const CLIPPED: &str = "Too loud for the microphone: the sound is cut off at its top. Turn down or lay the phone further away.";
 
     pub fn seconds(seconds: u8) -> String {
@@ -2204,11 +2205,6 @@ pub mod sweep {
     pub fn noisy(db: &str) -> String {
         format!(
             "Too quiet: the sweep stands only {db} dB over the noise in the bass, and 21 dB are needed. A little louder, or quieter surroundings."
-        )
-    }
-    pub fn gap(ms: &str) -> String {
-        format!(
-            "The sweeps did not come at their time ({ms} ms off): a piece is missing or the player stumbled. Start again."
         )
     }
     pub fn gain_control(db: &str) -> String {

@@ -100,7 +100,7 @@ fn every_fault_is_named() {
     spoilt(named("noisy", |f| matches!(f, F::Noise(_))));
     spoilt(named("only-noise", |f| matches!(f, F::NotFound)));
     spoilt(named("hands-free", |f| *f == F::Rate(16_000.0)));
-    spoilt(named("gap", |f| matches!(f, F::Gap(s) if (s.abs() - 4096.0 / 48e3).abs() < 0.07)));
+    spoilt(named("gap", |f| *f == F::Gap));
     spoilt(named("level-drift", |f| matches!(f, F::LevelDrift(db) if (db - 1.1).abs() < 0.4)));
     spoilt(named("gain-control", |f| matches!(f, F::GainControl(_))));
     spoilt(named("cut-short", |f| matches!(f, F::NotFound)));
@@ -110,22 +110,9 @@ fn every_fault_is_named() {
 // The stated interval is one of 95 %: it must hold the truth about that often, neither less nor in every case.
 #[test]
 fn the_stated_uncertainty_covers_the_error() {
-    let found = cases(&["seeds", "16"], Sweep::new(5.0));
+    let found = cases(&["seeds", "26"], Sweep::new(5.0));
     let (mut inside, mut all, mut gaps) = (0, 0, 0);
     for case in &found {
-        let z: Vec<f64> =
-            errors(case).iter().zip(&case.take.half_width_db).map(|(e, h)| 2.179 * e / h).collect();
-        let rms = |z: &[f64]| {
-            (z.iter().filter(|z| z.is_finite()).map(|z| z * z).sum::<f64>() / z.len() as f64).sqrt()
-        };
-        println!(
-            "DBG {:.1} dB: {:.2} {:.2} {:.2} {:.2}",
-            case.take.bass_over_noise_db,
-            rms(&z[..10]),
-            rms(&z[10..20]),
-            rms(&z[20..30]),
-            rms(&z[30..])
-        );
         for (error, half) in errors(case).iter().zip(&case.take.half_width_db) {
             if error.is_nan() {
                 gaps += 1;

@@ -16,7 +16,7 @@ pub fn fault(fault: SweepFault) -> String {
         SweepFault::NearOverload(db) => words::near_overload(&one(-db)),
         SweepFault::Noise(db) if db.is_finite() => words::noisy(&fixed(db.max(0.0), 0)),
         SweepFault::Noise(_) => words::NOT_FOUND.into(),
-        SweepFault::Gap(seconds) => words::gap(&fixed(1000.0 * seconds.abs(), 0)),
+        SweepFault::Gap => words::GAP.into(),
         SweepFault::GainControl(db) => words::gain_control(&one(-db)),
         SweepFault::LevelDrift(db) => words::level_drift(&one(db.abs()), db > 0.0),
     }

@@ -21,6 +21,8 @@ const PER_OCTAVE: u32 = 6;
 const STEPS: usize = 16;
 /// Points less than this over the noise are gaps, dB.
 const LEAST_OVER_NOISE_DB: f64 = 15.0;
+/// Less than this over the noise is no sweep at all, dB.
+const LEAST_FOUND_DB: f64 = 6.0;
 /// The frequencies by which a take as a whole is judged, Hz.
 const BASS_HZ: std::ops::RangeInclusive<f64> = 25.0..=80.0;
 /// The peak of a found sweep stands at least so far over the usual sample of the response, dB.
@@ -31,6 +33,8 @@ const LONGEST_S: f64 = 150.0;
 const CLOCKS: f64 = 1e-3;
 /// What windows and bands leave uncertain without any noise, dB.
 const METHOD_DB: f64 = 0.02;
+/// A sweep torn in two has this share more of its energy away from its peak than the others.
+const TORN: f64 = 0.05;
 /// A piece of silence whose spectrum is taken, s.
 const PIECE_S: f64 = 0.5;
 /// Limits of the step down by 6 dB and up again, dB.
@@ -57,8 +61,8 @@ pub enum SweepFault {
     NearOverload(f64),
     /// The mean distance from the noise, dB, where it is too small.
     Noise(f64),
-    /// A piece of so many seconds is missing, or twice there.
-    Gap(f64),
+    /// A piece is missing, or twice there.
+    Gap,
     /// The sweep played 6 dB lower came back by this much lower, dB: a gain control is at work.
     GainControl(f64),
     /// The last sweep came back by this much louder than the first, dB.
@@ -130,6 +134,15 @@ pub fn read_sweeps(recording: &Collected, sweep: Sweep) -> SweepTake {
     let curves: Vec<Measured> = starts.iter().map(|start| response.curve(*start, &noise)).collect();
     let mut take = joined(&curves);
     take.start_s = first as f64 / rate;
+    let over = take.bass_over_noise_db;
+    if over.is_nan() || over < LEAST_FOUND_DB {
+        return SweepTake::without(SweepFault::NotFound);
+    }
+    if over < LEAST_OVER_NOISE_DB + 6.0 {
+        // In so much noise nothing else can be told.
+        take.faults.push(SweepFault::Noise(over));
+        return take;
+    }
     let mut fault = |found: bool, fault: SweepFault| {
         if found {
             take.faults.push(fault);
@@ -139,18 +152,16 @@ pub fn read_sweeps(recording: &Collected, sweep: Sweep) -> SweepTake {
     let period = sweep.period_s();
     let off = |from: usize, to: usize| (to as f64 - from as f64) / rate - period;
     let (early, late) = (off(first, second), off(second, third));
-    let gap = if early.abs() > late.abs() { early } else { late };
     // Clocks that run apart shift both by the same; a sample and a half is what a peak may be off.
     let slack = 1.5 / rate;
-    fault(gap.abs() > CLOCKS * period + slack || (early - late).abs() > 2.0 * slack, SweepFault::Gap(gap));
+    let late_or_early = early.abs().max(late.abs()) > CLOCKS * period + slack;
+    let torn = response.apart(starts) > TORN;
+    fault(late_or_early || (early - late).abs() > 2.0 * slack || torn, SweepFault::Gap);
     let bass = |a: usize, b: usize| bass_difference(&curves, a, b);
     let step = 0.5 * (bass(1, 0) + bass(1, 2));
     let asked = 20.0 * Sweep::STEPS[1].log10();
     let again = bass(2, 0);
     let distortion = response.third_harmonic_db(first, sweep);
-    let quiet = take.bass_over_noise_db;
-    // NaN, where hardly a point is over the noise, is a fault of the noise.
-    fault(quiet.is_nan() || quiet < LEAST_OVER_NOISE_DB + 6.0, SweepFault::Noise(quiet));
     fault((step - asked).abs() > STEP_DB, SweepFault::GainControl(step));
     fault(again.abs() > AGAIN_DB, SweepFault::LevelDrift(again));
     if distortion > DISTORTION_DB {
@@ -318,6 +329,19 @@ impl Response {
         };
         let samples = (-before..behind).map(&mut piece).collect();
         (samples, squares)
+    }
+    /// How much the three differ in the share of their energy that lies more than 40 ms before or behind the peak.
+    fn apart(&self, starts: [usize; 3]) -> f64 {
+        let reach = |seconds: f64| (seconds * self.rate) as isize;
+        let energy = |peak: usize, from: f64, to: f64| {
+            (reach(from)..reach(to)).map(|n| self.sample(peak as isize + n).powi(2)).sum::<f64>()
+        };
+        let spread = |from: f64, to: f64| {
+            let shares = starts.map(|peak| energy(peak, from, to) / energy(peak, -BEFORE_S, 0.4));
+            let most = shares.iter().copied().fold(0.0, f64::max);
+            most - shares.iter().copied().fold(1.0, f64::min)
+        };
+        spread(-BEFORE_S, -0.04).max(spread(0.04, 0.4))
     }
     fn sweep_power(&self, hz: f64) -> f64 {
         let at = (hz / self.rate * self.power.len() as f64).round().max(0.0) as usize;
