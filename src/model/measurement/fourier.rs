@@ -22,6 +22,12 @@ pub(super) fn back(mut spectrum: Vec<Complex64>) -> Vec<f64> {
 
 /// The transform of a few samples at one frequency, in cycles per sample.
 pub(super) fn at(samples: &[f64], cycles: f64) -> Complex64 {
-    let turn = -std::f64::consts::TAU * cycles;
-    samples.iter().enumerate().map(|(n, x)| Complex64::from_polar(*x, turn * n as f64)).sum()
+    // One turn after the other costs a fraction of a sine for each sample, and is off by 1e-13 after a few thousand.
+    let turn = Complex64::from_polar(1.0, -std::f64::consts::TAU * cycles);
+    let (mut sum, mut phasor) = (Complex64::default(), Complex64::new(1.0, 0.0));
+    for x in samples {
+        sum += phasor * x;
+        phasor *= turn;
+    }
+    sum
 }

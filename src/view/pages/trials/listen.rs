@@ -41,6 +41,8 @@ enum Phase {
 
 /// What is alive while the microphone listens.
 struct Live {
+    /// Whether a microphone that is still being opened is wanted.
+    wanted: bool,
     microphone: Option<Microphone>,
     collector: Option<Collector>,
     _hidden: Option<page::Listeners>,
@@ -51,6 +53,7 @@ type LiveCell = Rc<RefCell<Live>>;
 /// Everything ends: the sound, the microphone, the screen's wakefulness.
 fn end(live: &LiveCell) -> Option<Collector> {
     let mut live = live.try_borrow_mut().ok()?;
+    live.wanted = false;
     live._hidden = None;
     live.microphone = None;
     live.collector.take()
@@ -62,8 +65,9 @@ pub(super) fn SweepPanel(props: &PanelProps) -> Html {
     let length = use_state_eq(|| 1_usize);
     let own = use_state_eq(|| 0_usize);
     let phase = use_state_eq(|| Phase::Idle);
-    let live: LiveCell =
-        use_memo((), |()| RefCell::new(Live { microphone: None, collector: None, _hidden: None }));
+    let live: LiveCell = use_memo((), |()| {
+        RefCell::new(Live { wanted: false, microphone: None, collector: None, _hidden: None })
+    });
     {
         let live = live.clone();
         use_effect_with((), move |()| move || drop(end(&live)));
@@ -163,6 +167,9 @@ fn start(
 ) {
     let played_s = sweep.played(1_000.0).len() as f64 / 1_000.0;
     let needed_s = played_s + if own_level_db.is_some() { OWN_LATE_S } else { LATE_S };
+    if let Ok(mut live) = live.try_borrow_mut() {
+        live.wanted = true;
+    }
     heard.emit(None);
     phase.set(Phase::Asking);
     let on_sound = {
@@ -198,6 +205,10 @@ fn start(
             Ok(microphone) => microphone,
             Err(error) => return phase.set(Phase::Failed(failure(&error))),
         };
+        if !live.try_borrow().is_ok_and(|live| live.wanted) {
+            // Stopped while the browser asked.
+            return;
+        }
         let rate = microphone.rate_hz();
         if rate < LEAST_RATE_HZ {
             return phase.set(Phase::Failed(text::fault(SweepFault::Rate(rate))));
