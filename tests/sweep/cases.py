@@ -73,6 +73,7 @@ def main():
         dry = 0.6 * signal.sosfilt(wire, padded(played, rate, 0.2, 0.5))
         wired = [x + 20 * np.log10(0.6) for x in truth(wire, rate)]
         put("wire", rate, dry + noise_of(len(dry), 1e-5, rng, rate), wired)
+        put("sixteen-bit", rate, np.round(heard * 32767) / 32767, levels)
         put("negative", rate, -heard + quiet, levels)
         late = np.concatenate([np.zeros(round(3.21 * rate)), heard])
         put("late", rate, late + noise_of(len(late), 1e-5, rng, rate), levels)

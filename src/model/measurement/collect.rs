@@ -11,8 +11,11 @@ const PASS_HZ: f64 = 330.0;
 const BETA: f64 = 7.857;
 /// Samples above this are at the end of the scale.
 const TOP: f64 = 0.98;
-/// As many equal samples at the largest value are a flat top.
-const FLAT: u32 = 3;
+/// Equal samples at the largest value for so long are a flat top, s. The top of a slow bass tone in 16 bits stays equal
+/// for up to 1 ms by itself; cut off by 1 dB, a tone of 40 Hz stays for 4 ms.
+const FLAT_S: f64 = 1.5e-3;
+/// A flat top lower than this is silence.
+const LEAST_TOP: f64 = 0.05;
 
 /// What was collected.
 #[derive(Clone, Debug, PartialEq)]
@@ -101,8 +104,8 @@ impl Collector {
     /// What was collected.
     #[must_use]
     pub fn finish(self) -> Collected {
-        // A flat top in silence is silence.
-        let flat = if self.longest >= FLAT && self.out.peak > 0.01 { self.longest as usize } else { 0 };
+        let long = f64::from(self.longest) >= FLAT_S * self.out.given_hz;
+        let flat = if long && self.out.peak > LEAST_TOP { self.longest as usize } else { 0 };
         Collected { clipped: self.over.max(flat), ..self.out }
     }
 }
