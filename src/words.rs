@@ -2146,7 +2146,7 @@ pub mod sweep {
         "A phone's own bass is unknown, but the same in every trial: spots compare, absolute levels do not.";
     pub const LENGTH: &str = "Each sweep lasts";
     pub const PLAYER: &str = "Played by";
-    pub const OTHER_PLAYER: &str = "the file, from a stick or another phone";
+    pub const OTHER_PLAYER: &str = "the saved file";
     pub const SAVE: &str = "Save the sweep file";
     pub const SAVE_FAILED: &str = "The browser refused to save the file.";
     pub const START: &str = "Start listening";
@@ -2178,7 +2178,7 @@ pub mod sweep {
         format!("sweep-{seconds}s.wav")
     }
     pub fn listening(at: u32, of: u32) -> String {
-        format!("Listening: {at} of {of} s. Play the file now.")
+        format!("Listening: {at} of {of} s. Play it now.")
     }
     pub fn longer(seconds: u8) -> String {
         format!("Sweeps of {seconds} s would stand further out of this noise.")
