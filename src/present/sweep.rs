@@ -31,6 +31,6 @@ pub fn heard(take: &SweepTake) -> String {
         .filter(|(hz, half)| (25.0..=80.0).contains(*hz) && half.is_finite())
         .map(|(_, half)| *half)
         .fold(0.0, f64::max);
-    // Never promised closer than the levels are kept.
-    words::heard(&fixed(take.bass_over_noise_db, 0), &fixed(sure.max(0.1), 1))
+    // No microphone has more than 90 dB; and never promised closer than the levels are kept.
+    words::heard(&fixed(take.bass_over_noise_db.min(90.0), 0), &fixed(sure.max(0.1), 1))
 }
