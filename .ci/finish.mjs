@@ -33,7 +33,7 @@ function nameByContents(name, mentionedIn) {
 }
 
 await split(dir, { program: "app_bg.wasm", rest: "later.wasm", glue: "app.js" });
-for (const name of ["app.js", "boot.js", "worker.js", "style.css", "later.css"]) {
+for (const name of ["app.js", "boot.js", "worker.js", "tap.js", "style.css", "later.css"]) {
   const file = join(dir, name);
   const options = ["--minify", "--target=es2022", "--charset=utf8", "--log-level=warning", "--allow-overwrite"];
   execFileSync("esbuild", [file, ...options, `--outfile=${file}`], { stdio: "inherit" });
@@ -46,6 +46,7 @@ nameByContents("app_bg.wasm", ["app.js", "index.html"]);
 nameByContents("later.wasm", ["index.html"]);
 nameByContents("later.css", ["index.html"]);
 nameByContents("worker.js", ["index.html"]);
+nameByContents("tap.js", ["index.html"]);
 nameByContents("app.js", ["index.html"]);
 nameByContents("boot.js", ["index.html"]);
 nameByContents("style.css", ["index.html"]);

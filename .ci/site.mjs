@@ -8,7 +8,7 @@
 export const BUDGET_BYTES = 200_000;
 
 /** What the page asks for only after its first result: the rest of the program, its worker, and the service worker with its icon. */
-export const AFTERWARDS = /^(later-[0-9a-f]{12}\.(wasm|css)|worker-[0-9a-f]{12}\.js|icon-192-[0-9a-f]{12}\.png|sw\.js)$/;
+export const AFTERWARDS = /^(later-[0-9a-f]{12}\.(wasm|css)|(worker|tap)-[0-9a-f]{12}\.js|icon-192-[0-9a-f]{12}\.png|sw\.js)$/;
 
 /** The Content-Security-Policy, as a meta element and (for workers) as a header. */
 export const POLICY = [

@@ -19,4 +19,5 @@ pub mod report;
 pub mod session;
 pub mod stored;
 pub mod testbox;
+pub mod trials;
 pub mod warnings;

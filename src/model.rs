@@ -4,4 +4,5 @@ pub mod cutting;
 pub mod electrical;
 pub mod error;
 pub mod geometry;
+pub mod measurement;
 pub mod numeric;

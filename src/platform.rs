@@ -9,6 +9,7 @@ pub mod clipboard;
 pub mod clock;
 pub mod files;
 pub mod location;
+pub mod microphone;
 pub mod offline;
 pub mod page;
 pub mod share;

@@ -131,6 +131,23 @@ pub mod label {
     pub const AT_BOX: &str = "box terminals";
     pub const MUSIC_SHARE: &str = "Share of full power in use";
 
+    pub const CABIN_CANCELLING: &str = "Factory noise cancelling in the cabin";
+    pub const CANCELLING_UNASKED: &str = "not asked yet";
+    pub const CANCELLING_NONE: &str = "none in this vehicle";
+    pub const CANCELLING_OFF: &str = "switched off";
+    pub const CANCELLING_ON: &str = "still working";
+    pub const TRIAL_METER: &str = "Meter set to weighting";
+    pub const TRIAL_METER_Z: &str = "Z, flat";
+    pub const TEST_BOX_VOLUME: &str = "Closed test box, net";
+    pub const TEST_BOX_DESIGN: &str = "Test box is the design";
+    pub const TRIAL_LOW: &str = "Compare from";
+    pub const TRIAL_HIGH: &str = "Compare to";
+    pub const PROOF_FS: &str = "Driver by itself, peak";
+    pub const PROOF_LOW: &str = "In the box, lower peak";
+    pub const PROOF_DIP: &str = "In the box, dip between";
+    pub const PROOF_HIGH: &str = "In the box, upper peak";
+    pub const PROOF_FC: &str = "In the closed box, peak";
+    pub const PROOF_STEP: &str = "Found to the nearest";
     pub const INSULATION_UNKNOWN: &str = "not known";
     pub const INSULATION_80: &str = "80 °C";
     pub const INSULATION_125: &str = "125 °C";
@@ -2131,6 +2148,324 @@ pub mod testbox {
     pub fn goes(first: &str, spare: &str) -> String {
         format!(
             "It passes the door with its {first} first, with {spare} to spare on each side beyond the room for hands."
+        )
+    }
+}
+
+/// Placement trials in the car.
+#[allow(missing_docs)]
+pub mod trials {
+    pub const TITLE: &str = "Find the best spot";
+    pub const OPEN: &str = "Trials with a test box";
+    pub const NONE_YET: &str = "No trial yet. Try one spot after the other: same seat, same volume, same meter or phone in the same place.";
+    pub const CAUTION: &str = "Engine off, parked, nobody else inside. Start quiet, and never above 95 dB at the head: with hearing at \
+        risk no trial is worth it.";
+    pub const TOO_LOUD: &str =
+        "A level above 95 dB was entered. Turn down: trials at 80 to 90 dB tell just as much.";
+    pub const CANCELLING_FIRST: &str = "First: does the vehicle cancel noise in the cabin by itself? Such a system plays against a subwoofer and \
+        spoils every reading. See the vehicle's manual.";
+    pub const CANCELLING_STILL: &str = "The vehicle's own noise cancelling plays against the subwoofer: these readings are not the box. Have it \
+        switched off the way the vehicle's maker provides, then measure.";
+    pub const WEIGHTING_A: &str = "Not with A: it takes 50 dB off at 20 Hz and 19 dB at 100 Hz, so that the bass drowns in the meter's own \
+        noise. Set the meter to C or Z, slow.";
+    pub const WEIGHTING_OK: &str = "Third-octave sine tones, slow, meter at the head's place and untouched between spots. Background noise at \
+        least 10 dB lower. The weighting is taken off.";
+
+    pub const NEW: &str = "New trial";
+    pub const SPOT: &str = "Spot";
+    pub const SPOT_EXAMPLE: &str = "left corner";
+    pub const AIM: &str = "Cone faces";
+    pub const AIMS: [&str; 7] = ["up", "down", "front", "rear", "left", "right", "degrees"];
+    pub const DEGREES: &str = "Clockwise from front";
+    pub const SEAT: &str = "Listened at";
+    pub const SEATS: [&str; 5] =
+        ["driver's seat", "front passenger", "rear left", "rear right", "another place"];
+    pub const STATE: &str = "Not closed, not upright";
+    pub const STATES: [&str; 4] = ["top down", "windows open", "seats folded", "tailgate open"];
+    pub const USED: &str = "Box used";
+    pub const USED_EXAMPLE: &str = "test box";
+    pub const NOTE: &str = "Remark";
+    pub const ACROSS: &str = "from the left";
+    pub const ALONG: &str = "from the front";
+    pub const PLAN: &str = "Where it stands, seen from above; tap the plan";
+    pub const PLAN_SPOKEN: &str = "Plan of the vehicle with the spots tried";
+    pub const FRONT: &str = "front";
+    pub const BY: &str = "Levels from";
+    pub const BY_TONES: &str = "tones and a meter";
+    pub const BY_COLUMNS: &str = "a file or text";
+    pub const WAYS: [&str; 3] = ["tones", "file", "sweep"];
+    pub const PASTE: &str = "Frequency and level, one point a line, phase if there is one";
+    pub const PICK: &str = "Open a text file";
+    pub const PICK_FAILED: &str = "That file could not be read.";
+    pub const COLUMN: &str = "Levels stand in";
+    pub const ALL_COLUMNS: &str = "all columns, as takes";
+    pub const ADD: &str = "Keep this trial";
+    pub const FEW_LEVELS: &str = "Fill in at least six tones, those from 25 to 80 Hz first.";
+    pub const NOT_A_LEVEL: &str = "Not a level between 0 and 140 dB.";
+    pub const NO_SPOT: &str = "Give the spot a name first.";
+    pub const FULL: &str = "This job holds as many trials as it can: delete some first.";
+
+    pub const LIST: &str = "Trials";
+    pub const REPEAT: &str = "Repeat";
+    pub const LEAVE_OUT: &str = "Leave out";
+    pub const COUNT_IN: &str = "Count again";
+    pub const DELETE: &str = "Delete";
+    pub const DELETE_SURE: &str = "Sure? Delete";
+    pub const LEFT_OUT: &str = "left out";
+    pub const UNNAMED: &str = "unnamed spot";
+
+    pub const RANKING: &str = "Ranking";
+    pub const PLACE: &str = "spot";
+    pub const LEVEL: &str = "level, dB";
+    pub const SURE: &str = "±, dB";
+    pub const HOLE: &str = "hole, dB";
+    pub const SEATS_DIFFER: &str = "seats, dB";
+    pub const RANKING_ABOUT: &str = "Level: mean under the loudest spot. Hole: furthest under the best of all spots, with its frequency. Seats: how \
+        much the seats differ in shape. The microphone's own response changes none of them.";
+    pub const CURVES: &str = "The spots over one another";
+    pub const CHART: &str = "Level at the seats, as measured";
+    pub const CURVES_SHAPE: &str =
+        "The shape includes the microphone: compare the curves, do not read them as absolute.";
+    pub const RANGE: &str = "Frequencies compared";
+    pub const NO_COMMON: &str =
+        "These trials share too few frequencies to be compared. Measure at least 25 to 80 Hz in each.";
+
+    pub const REAL_BOX: &str = "The real box in that spot";
+    pub const REAL_BOX_ASK: &str = "Say which box the trials were made with, and the designed box is forecast at the seat: the cabin and the \
+        microphone drop out.";
+    pub const REAL_BOX_GAP: &str = "The forecast needs a complete driver and box on the Desk.";
+    pub const TEST_BOX_LOST: &str =
+        "The design named as test box is not in this browser. Enter the test box's volume instead.";
+    pub const TEST_CLOSED: &str = "a closed box";
+    pub const FORECAST_CHART: &str = "Level at the seats, both boxes";
+    pub const MEASURED: &str = "test box, measured";
+    pub const FORECAST: &str = "real box, forecast";
+    pub const MOVED: &str = "The real box moves air elsewhere than the test box did: the band is wider.";
+
+    pub const PROVE: &str = "Prove the built box";
+    pub const PROVE_HOW: &str = "A resistor of about 10 Ω in series with the box, a sine tone of about 1 V, a meter across the box: the voltage \
+        peaks where the impedance does. Search in coarse steps, then fine ones of 0.2 Hz; 1 Hz is a tenth of the volume. Measure the driver by \
+        itself the same day.";
+    pub const PROVE_FILL: &str = "Fill the closed fields of your type of box.";
+    pub const PROVE_AGREES: &str = "That is the box as drawn.";
+    pub const PROVE_DIFFERS: &str = "That is not the box as drawn: look for a leak, fill, something left in the box, or a Vas that is off.";
+
+    pub const FRONTS: &str = "With the front speakers";
+    pub const FRONTS_HOW: &str = "One tone a band at one setting of the volume: subwoofer alone, front speakers alone, both. The microphone drops \
+        out, A weighting too.";
+    pub const BAND: &str = "band";
+    pub const SUB: &str = "sub";
+    pub const FRONT_SPEAKERS: &str = "front";
+    pub const BOTH: &str = "both";
+    pub const ANGLE: &str = "angle";
+    pub const TURN_GAIN: &str = "turned";
+    pub const POLARITY_LEAVE: &str = "Leave the polarity: sub and front speakers add up.";
+    pub const POLARITY_TURN: &str =
+        "Turn the polarity of the subwoofer: they work against each other. Measure again after.";
+    pub const POLARITY_NO_MATTER: &str = "The polarity hardly matters here: less than 1 dB either way.";
+
+    pub fn only(spot: &str) -> String {
+        format!("{spot} is the only spot so far: a second one tells more.")
+    }
+    pub fn beats(first: &str, second: &str, by: &str, half_width: Option<&str>) -> String {
+        match half_width {
+            Some(half) => format!("{first} beats {second} by {by} ± {half} dB."),
+            None => format!("{first} beats {second} by {by} dB; repeat a trial to know how sure that is."),
+        }
+    }
+    pub fn tie(first: &str, second: &str, by: &str, half_width: Option<&str>) -> String {
+        match half_width {
+            Some(half) => format!("No real difference between {first} and {second}: {by} ± {half} dB."),
+            None => format!("No real difference between {first} and {second}: {by} dB."),
+        }
+    }
+    pub fn hole(hz: &str, under: &str) -> String {
+        format!("At {hz} Hz it lies {under} dB under the best spot, and a hole cannot be turned up.")
+    }
+    pub fn drifted(db: &str) -> String {
+        format!(
+            "The first spot, tried again, came out {db} dB off: something changed in between. Measure anew."
+        )
+    }
+    pub fn steady(db: &str) -> String {
+        format!("The first spot, tried again, came out within {db} dB.")
+    }
+    pub fn compared(low: &str, high: &str, seats: &str) -> String {
+        format!("{low} to {high} Hz, {seats}")
+    }
+    pub fn left_out(spots: &str, seats: &str) -> String {
+        format!("Not compared, as not heard at the {seats}: {spots}.")
+    }
+    pub fn forecast(spot: &str, difference: &str, louder: bool, low: &str, high: &str, band: &str) -> String {
+        let word = if louder { "louder" } else { "quieter" };
+        format!(
+            "At {spot} the designed box plays {difference} dB {word} than the test box, mean of {low} to {high} Hz at the same voltage, ± {band} dB."
+        )
+    }
+    pub fn forecast_same(spot: &str) -> String {
+        format!("The designed box is the test box: at {spot} it plays as measured.")
+    }
+    pub fn state_at(spot: &str, aim: &str, more: &str) -> String {
+        if more.is_empty() {
+            format!("{spot}, facing {aim}")
+        } else {
+            format!("{spot}, facing {aim}, {more}")
+        }
+    }
+    pub fn degrees(degrees: &str) -> String {
+        format!("{degrees}°")
+    }
+    pub fn takes(count: usize) -> String {
+        if count == 1 { "1 take".into() } else { format!("{count} takes") }
+    }
+    pub fn column(column: usize) -> String {
+        format!("column {column}")
+    }
+    pub fn tone(hz: &str) -> String {
+        format!("{hz} Hz")
+    }
+    pub fn deep_hole(hz: &str) -> String {
+        format!("{hz} Hz: a hole")
+    }
+    pub fn found(points: usize, low: &str, high: &str, columns: usize, passed_over: usize) -> String {
+        let over = match passed_over {
+            0 => String::new(),
+            1 => ", 1 line passed over".into(),
+            more => format!(", {more} lines passed over"),
+        };
+        format!("{points} points from {low} to {high} Hz in {columns} columns{over}.")
+    }
+    pub fn first_row(hz: &str, level: &str) -> String {
+        format!("First point: {hz} Hz, {level} dB.")
+    }
+    pub fn one_column(line: usize) -> String {
+        format!("Line {line} has one column: frequency and level are needed.")
+    }
+    pub fn two_ways(line: usize) -> String {
+        format!(
+            "The commas of line {line} may be decimal signs or part the columns. Part the columns with semicolons or tabs."
+        )
+    }
+    pub fn not_a_number(line: usize, text: &str) -> String {
+        format!("“{text}” in line {line} is no number.")
+    }
+    pub fn uneven(line: usize, found: usize, expected: usize) -> String {
+        format!("Line {line} has {found} columns, the lines before have {expected}.")
+    }
+    pub fn out_of_range(line: usize) -> String {
+        format!("Line {line} has a frequency below zero or a level beyond 300 dB.")
+    }
+    pub fn too_few(found: usize) -> String {
+        format!("Only {found} frequencies lie between 10 and 500 Hz.")
+    }
+    pub const COLUMNS_EMPTY: &str = "Nothing to read yet.";
+    pub const COLUMNS_NOT_TEXT: &str = "This is no text file.";
+    pub const COLUMNS_TOO_LONG: &str = "Too long: at most 2 MB.";
+    pub const COLUMNS_NO_NUMBERS: &str = "No line begins with a number.";
+    pub const COLUMNS_NO_COLUMN: &str = "There is no such column.";
+
+    pub fn proven(volume: &str, uncertainty: &str, tuning: &str, tuning_uncertainty: &str) -> String {
+        format!(
+            "By its impedance the box has {volume} ± {uncertainty} and {tuning} ± {tuning_uncertainty} Hz."
+        )
+    }
+    pub fn drawn(volume: &str, tuning: &str) -> String {
+        format!("Drawn: {volume}, {tuning} Hz.")
+    }
+    pub fn dip(apart: &str) -> String {
+        format!("The dip lies {apart} Hz from the tuning; losses and the coil's inductance part them.")
+    }
+    pub fn front_label(what: &str, hz: &str) -> String {
+        format!("{what} at {hz} Hz")
+    }
+}
+
+/// The sweep through the phone's microphone.
+#[allow(missing_docs)]
+pub mod sweep {
+    pub const BY_SWEEP: &str = "a sweep and this phone";
+    pub const CAUTION: &str = "Start with the volume down. It begins with a tone that rises for four seconds: turn down or stop if that \
+        gets loud. Ears out of the car where you can; never above 95 dB at the head.";
+    pub const HOW: &str = "Lay the phone where the head is, Bluetooth off, the same way round for every spot. Doors and windows shut, \
+        everything still. A low tone, silence, then three sweeps: the second comes 6 dB lower to show whether the phone \
+        keeps its gain.";
+    pub const MICROPHONE_ABOUT: &str =
+        "A phone's own bass is unknown, but the same in every trial: spots compare, absolute levels do not.";
+    pub const LENGTH: &str = "Each sweep lasts";
+    pub const PLAYER: &str = "Played by";
+    pub const OTHER_PLAYER: &str = "the saved file";
+    pub const SAVE: &str = "Save the sweep file";
+    pub const SAVE_FAILED: &str = "The browser refused to save the file.";
+    pub const START: &str = "Start listening";
+    pub const STOP: &str = "Stop";
+    pub const STOPPED: &str = "Stopped. Nothing of this take is kept; earlier trials are.";
+    pub const ASKING: &str = "Waiting for the microphone.";
+    pub const WORKING: &str = "Working it out.";
+    pub const NOT_HEARD: &str = "No sweep was heard yet.";
+    pub const UNAVAILABLE: &str = "This page has no way to the microphone: open it by https in a current browser. Tones and a meter work without.";
+    pub const REFUSED: &str = "The microphone was refused. Allow it for this page in the browser's settings, then start again. Earlier trials are kept.";
+    pub const NO_MICROPHONE: &str = "No microphone was found. Earlier trials are kept.";
+    pub const SAMPLES_MISSING: &str = "The browser lost a piece of the sound. Close other programs and start again; earlier trials are kept.";
+    pub const LOST: &str = "The microphone went away during the take. Start again; earlier trials are kept.";
+    pub const HIDDEN: &str = "The page was hidden during the take, so the take is thrown away. Keep it in sight and start again; earlier \
+        trials are kept.";
+    pub const NOT_FOUND: &str =
+        "The three sweeps were not found. Was the file of this length played to its end, and loud enough?";
+    pub const NO_SILENCE: &str = "The silence before the sweeps is missing. Start listening first, then play the file from its beginning.";
+    pub const GAP: &str = "The sweeps did not come whole or not at their time: a piece is missing, or the player stumbled. Start again.";
+    pub const CLIPPED: &str = "Too loud for the microphone: the sound is cut off at its top. Turn down or lay the phone further away.";
+
+    pub fn seconds(seconds: u8) -> String {
+        format!("{seconds} s")
+    }
+    pub fn own_player(down: u32) -> String {
+        if down == 0 { "this phone, full level".into() } else { format!("this phone, {down} dB down") }
+    }
+    pub fn file_name(seconds: u8) -> String {
+        format!("sweep-{seconds}s.wav")
+    }
+    pub fn listening(at: u32, of: u32) -> String {
+        format!("Listening: {at} of {of} s. Play it now.")
+    }
+    pub fn longer(seconds: u8) -> String {
+        format!("Sweeps of {seconds} s would stand further out of this noise.")
+    }
+    pub fn processed(names: &str) -> String {
+        format!(
+            "This browser does not switch off its processing of the sound ({names}): its levels would mislead. Use another browser, or tones and a meter."
+        )
+    }
+    pub fn other(said: &str) -> String {
+        format!("The microphone could not be used: {said}")
+    }
+    pub fn rate(khz: &str) -> String {
+        format!(
+            "The microphone gives only {khz} kHz, as a hands-free set does. Switch Bluetooth off and start again; earlier trials are kept."
+        )
+    }
+    pub fn overload(db: &str) -> String {
+        format!("Overloaded: the third harmonic is only {db} dB under the tone. Turn down and start again.")
+    }
+    pub fn near_overload(db: &str) -> String {
+        format!("Near overload: the third harmonic is {db} dB under the tone. A few dB less would be better.")
+    }
+    pub fn noisy(db: &str) -> String {
+        format!(
+            "Too quiet: the sweep stands only {db} dB over the noise in the bass, and 21 dB are needed. A little louder, or quieter surroundings."
+        )
+    }
+    pub fn gain_control(db: &str) -> String {
+        format!(
+            "A gain control is at work: the sweep 6 dB lower came back {db} dB lower. These levels can't be compared."
+        )
+    }
+    pub fn level_drift(db: &str, up: bool) -> String {
+        let way = if up { "louder" } else { "quieter" };
+        format!("The last sweep came back {db} dB {way} than the first. Let nothing move, then start again.")
+    }
+    pub fn heard(over: &str, half: &str) -> String {
+        format!(
+            "Three takes, {over} dB over the noise in the bass, levels sure to ± {half} dB beside the kept steps. Keep this trial below."
         )
     }
 }

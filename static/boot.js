@@ -81,6 +81,7 @@
       painted().then(() => rest.style()).then(() => rest.load()).then(() => rest.tried(rest.attached));
     },
     later: (exports, table) => rest.stubs(exports, table),
+    tap: () => new URL(script.dataset.tap, document.baseURI).href,
     worker() {
       const worker = new Worker(new URL(script.dataset.worker, document.baseURI), { type: "module" });
       worker.postMessage({ ...parts, rest: rest.part });

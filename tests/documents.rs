@@ -8,6 +8,7 @@ use std::process::Command;
 use kerf_and_coil::design::document::{Design, entry_text};
 use kerf_and_coil::design::file::{self, OpenError, Opened};
 use kerf_and_coil::design::link::{self, LinkError};
+use kerf_and_coil::design::trials::{Trial, level_text, spread_text};
 use kerf_and_coil::design::{demo, stored};
 use kerf_and_coil::units::Entered;
 use proptest::prelude::*;
@@ -23,7 +24,7 @@ fn fixture(name: &str) -> String {
 }
 
 /// Designs of version 1: each has a file, a link, and the entries both must give.
-const VERSION_1: &[&str] = &["demo", "inches", "slot", "as-built"];
+const VERSION_1: &[&str] = &["demo", "inches", "slot", "as-built", "trials"];
 
 /// Every entry of a design on a line, sorted: `driver.fs = 29.0 Hz`.
 fn listing(design: &Design) -> String {
@@ -41,6 +42,12 @@ fn listing(design: &Design) -> String {
         format!("reading = {}, {}, {value}, {}", reading.at_s, reading.subject, reading.note)
             .trim_end_matches(", ")
             .into()
+    }));
+    lines.extend(design.log.trials.iter().map(|trial| {
+        let Trial { at_s, spot, place, used, seat, state, way, takes, left_out, note, .. } = trial;
+        let (levels, spreads) = (level_text(&trial.level), spread_text(&trial.spread));
+        let aim = trial.aim.key();
+        format!("trial = {at_s}, {spot}, {place:?}, {aim}, {used}, {seat}, {state}, {way}, {takes}, {left_out}, {note}, {levels}, {spreads}")
     }));
     lines.sort();
     lines.join("\n") + "\n"
@@ -162,6 +169,8 @@ fn the_schema_refuses_what_is_wrong() {
         json!({ "format": "kerf-and-coil", "version": 1, "ticks": [1] }),
         json!({ "format": "kerf-and-coil", "version": 1, "readings": [{ "at": 1.5, "subject": "line" }] }),
         json!({ "format": "kerf-and-coil", "version": 1, "readings": [{ "at": 1 }] }),
+        json!({ "format": "kerf-and-coil", "version": 1, "trials": [{ "spot": "a" }] }),
+        json!({ "format": "kerf-and-coil", "version": 1, "trials": [{ "level": "70", "seat": "roof" }] }),
     ];
     for value in refused {
         assert_eq!(faults(&schema, &value, "made up").len(), 1, "{value}");

@@ -2,6 +2,7 @@
 use thiserror::Error;
 
 use super::limits::{FieldId, Kind, RecordKind};
+use super::trials::Trial;
 use crate::small::{TextSet, VecMap};
 use crate::units::{Entered, ExactLength, ParseNumberError, Quantity, UnitPrefs};
 
@@ -53,13 +54,15 @@ pub struct Reading {
     pub note: String,
 }
 
-/// Ticks and readings: facts, which undo never takes back.
+/// Ticks, readings and trials: facts, which undo never takes back.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Log {
     /// Keys of the steps ticked off.
     pub ticks: TextSet,
     /// Readings in the order taken.
     pub readings: Vec<Reading>,
+    /// Trials in the order taken.
+    pub trials: Vec<Trial>,
 }
 
 /// A whole job: the sheet and its log.

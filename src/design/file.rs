@@ -1,7 +1,7 @@
 //! The design file: JSON in which every entry is a text as typed, so that it can be read and mended by hand.
 //!
 //! `{"format": "kerf-and-coil", "version": 1, "driver": {"fs": "28.4 Hz", …}, …, "as built": {…}, "ticks": […],
-//! "readings": […]}`. The schema is made by [`schema`] from the field table.
+//! "readings": […], "trials": […]}`. The schema is made by [`schema`] from the field table.
 use serde::Serialize;
 use serde_json::{Map, Value, json};
 use thiserror::Error;
@@ -11,6 +11,9 @@ use super::document::{
     parse_entry,
 };
 use super::limits::{FieldId, Kind, RecordKind};
+use super::trials::{
+    Aim, MAX_NAME, MAX_TRIALS, SEATS, STATES, Trial, WAYS, level_text, read_levels, read_spread, spread_text,
+};
 use crate::units::{Entered, Quantity, Unit, UnitPrefs};
 
 /// The word that marks a file as ours.
@@ -83,6 +86,9 @@ pub fn to_value(design: &Design) -> Value {
     if !design.log.readings.is_empty() {
         file.insert("readings".into(), design.log.readings.iter().map(reading_value).collect());
     }
+    if !design.log.trials.is_empty() {
+        file.insert("trials".into(), design.log.trials.iter().map(trial_value).collect());
+    }
     Value::Object(file)
 }
 
@@ -104,6 +110,38 @@ fn reading_value(reading: &Reading) -> Value {
         note: &reading.note,
     };
     serde_json::to_value(file).unwrap_or(Value::Null)
+}
+
+fn trial_value(trial: &Trial) -> Value {
+    let named = |keys: &[&str], code: u8| keys.get(usize::from(code)).copied().unwrap_or_default().to_owned();
+    let states = STATES.iter().enumerate().filter(|(bit, _)| trial.state >> bit & 1 == 1);
+    let states: Vec<&str> = states.map(|(_, key)| *key).collect();
+    let mut file = Map::new();
+    let mut text = |key: &str, value: String| {
+        if !value.is_empty() {
+            file.insert(key.into(), Value::String(value));
+        }
+    };
+    text("spot", trial.spot.clone());
+    text("aim", trial.aim.key());
+    text("box", trial.used.clone());
+    text("seat", named(&SEATS, trial.seat));
+    text("by", named(&WAYS, trial.way));
+    text("level", level_text(&trial.level));
+    text("spread", spread_text(&trial.spread));
+    text("note", trial.note.clone());
+    if trial.left_out {
+        text("counts", "no".into());
+    }
+    file.insert("at".into(), trial.at_s.into());
+    file.insert("takes".into(), trial.takes.into());
+    if let Some([x, y]) = trial.place {
+        file.insert("place".into(), json!([x, y]));
+    }
+    if !states.is_empty() {
+        file.insert("state".into(), json!(states));
+    }
+    Value::Object(file)
 }
 
 /// The design as the text of a file.
@@ -182,7 +220,41 @@ fn read_log(value: &Value) -> Log {
     let list = |key: &str| value.get(key).and_then(Value::as_array).into_iter().flatten().take(MAX_LIST);
     let ticks = list("ticks").filter_map(Value::as_str).filter(|key| is_key(key)).map(str::to_owned);
     let readings = list("readings").filter_map(read_reading);
-    Log { ticks: ticks.collect(), readings: readings.collect() }
+    let trials = list("trials").take(MAX_TRIALS).filter_map(read_trial);
+    Log { ticks: ticks.collect(), readings: readings.collect(), trials: trials.collect() }
+}
+
+/// A trial; what does not fit in it takes its usual value, and without a level there is none.
+fn read_trial(value: &Value) -> Option<Trial> {
+    let text = |key: &str| value.get(key).and_then(Value::as_str).unwrap_or_default();
+    let code = |keys: &[&str], key: &str| {
+        keys.iter().position(|known| *known == text(key)).and_then(|at| u8::try_from(at).ok()).unwrap_or(0)
+    };
+    let small = |value: &Value| value.as_u64().and_then(|number| u8::try_from(number).ok());
+    let place = value
+        .get("place")
+        .and_then(Value::as_array)
+        .and_then(|place| Some([place.first().and_then(small)?, place.get(1).and_then(small)?]));
+    let states = value.get("state").and_then(Value::as_array);
+    let state = STATES.iter().enumerate().filter(|(_, key)| {
+        states.is_some_and(|states| states.iter().any(|state| state.as_str() == Some(key)))
+    });
+    let trial = Trial {
+        at_s: value.get("at").and_then(Value::as_i64).unwrap_or(0),
+        spot: text("spot").to_owned(),
+        place,
+        aim: Aim::from_key(text("aim")).unwrap_or(Aim::Up),
+        used: text("box").to_owned(),
+        seat: code(&SEATS, "seat"),
+        state: state.fold(0, |bits, (bit, _)| bits | 1 << bit),
+        way: code(&WAYS, "by"),
+        takes: value.get("takes").and_then(small).unwrap_or(1),
+        level: read_levels(text("level")),
+        spread: read_spread(text("spread")),
+        left_out: text("counts") == "no",
+        note: text("note").to_owned(),
+    };
+    trial.checked()
 }
 
 fn read_reading(value: &Value) -> Option<Reading> {
@@ -247,6 +319,8 @@ pub fn schema() -> Value {
             },
         } }),
     );
+    properties
+        .insert("trials".into(), json!({ "type": "array", "maxItems": MAX_TRIALS, "items": trial_schema() }));
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Kerf & Coil design",
@@ -254,6 +328,37 @@ pub fn schema() -> Value {
         "required": ["format", "version"],
         "properties": properties,
         "additionalProperties": false,
+    })
+}
+
+fn trial_schema() -> Value {
+    json!({
+        "type": "object",
+        "required": ["level"],
+        "properties": {
+            "at": { "type": "integer", "description": "seconds since 1970, UTC" },
+            "spot": { "type": "string", "maxLength": MAX_NAME },
+            "place": {
+                "type": "array", "maxItems": 2, "items": { "type": "integer" },
+                "description": "on the plan, in per cent from the left side and from the front",
+            },
+            "aim": {
+                "type": "string",
+                "description": "up, down, front, rear, left, right, or degrees clockwise from the front",
+            },
+            "box": { "type": "string", "maxLength": MAX_NAME },
+            "seat": { "enum": SEATS },
+            "state": { "type": "array", "items": { "enum": STATES } },
+            "by": { "enum": WAYS },
+            "takes": { "type": "integer" },
+            "level": {
+                "type": "string",
+                "description": "mean in dB at 40 twelfth-octaves from 20 Hz to 200 Hz, parted by blanks; - for a gap",
+            },
+            "spread": { "type": "string", "description": "standard deviation of one take in dB at the same points" },
+            "counts": { "enum": ["yes", "no"] },
+            "note": { "type": "string" },
+        },
     })
 }
 

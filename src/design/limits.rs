@@ -404,6 +404,18 @@ fields! {
     CabinBody = 347 Vehicle "cabin body" acoustics::CABIN_BODY, choice(choices!("closed" acoustics::BODY_CLOSED, "soft top" acoustics::BODY_SOFT, "window open" acoustics::BODY_OPEN), 0);
     FloorGap = 348 Enclosure "floor gap" acoustics::FLOOR_GAP, number(Length, 2e-3, 0.5, None);
     FloorWindows = 349 Enclosure "floor windows" acoustics::FLOOR_WINDOWS, number(Area, 10e-4, 1.0, None);
+    CabinCancelling = 420 Vehicle "cabin cancelling" label::CABIN_CANCELLING, choice(choices!("not asked" label::CANCELLING_UNASKED, "none" label::CANCELLING_NONE, "off" label::CANCELLING_OFF, "on" label::CANCELLING_ON), 0);
+    TrialMeter = 421 Job "trial meter" label::TRIAL_METER, choice(choices!("C" "C", "Z" label::TRIAL_METER_Z, "A" "A"), 0);
+    TestBoxVolume = 422 Job "test box" label::TEST_BOX_VOLUME, number(Volume, 2e-3, 1.0, None);
+    TestBoxDesign = 423 Job "test box design" label::TEST_BOX_DESIGN, text(60);
+    TrialLow = 424 Job "trial low" label::TRIAL_LOW, number(Frequency, 20.0, 60.0, entered(25, 0, Unit::Hertz));
+    TrialHigh = 425 Job "trial high" label::TRIAL_HIGH, number(Frequency, 60.0, 200.0, entered(80, 0, Unit::Hertz));
+    ProofFs = 430 Job "proof fs" label::PROOF_FS, number(Frequency, 5.0, 300.0, None);
+    ProofLow = 431 Job "proof low" label::PROOF_LOW, number(Frequency, 3.0, 300.0, None);
+    ProofDip = 432 Job "proof dip" label::PROOF_DIP, number(Frequency, 5.0, 300.0, None);
+    ProofHigh = 433 Job "proof high" label::PROOF_HIGH, number(Frequency, 5.0, 500.0, None);
+    ProofFc = 434 Job "proof fc" label::PROOF_FC, number(Frequency, 5.0, 500.0, None);
+    ProofStep = 435 Job "proof step" label::PROOF_STEP, number(Frequency, 0.01, 5.0, entered(2, 1, Unit::Hertz));
 }
 
 impl FieldId {

@@ -2,7 +2,8 @@
 //!
 //! Codec 1: base64url of `method, length, body, CRC-32 of the body`. Method 0 stores the body as it is, method 1
 //! deflates it. The body holds each entry as a frozen field code, a unit, the digits: a new field needs no new
-//! codec, and a field unknown to the reader is left out and reported.
+//! codec, and a field unknown to the reader is left out and reported. Behind entries, sizes, ticks and readings stand
+//! sections of `number, length, bytes`: a reader passes over those it does not know, and older readers over all.
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use miniz_oxide::deflate::compress_to_vec;
@@ -12,6 +13,7 @@ use thiserror::Error;
 use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, clean_text, is_key};
 use super::file::{Opened, Repair};
 use super::limits::FieldId;
+use super::trials::{put_trials, take_trials};
 use crate::small::sort_by;
 use crate::units::{Decimal, Entered, Unit};
 
@@ -162,7 +164,21 @@ fn encode(design: &Design) -> Vec<u8> {
         }
         put_text(&mut body, &reading.note);
     }
+    if !design.log.trials.is_empty() {
+        let mut trials = Vec::new();
+        put_trials(&mut trials, &design.log.trials);
+        put_section(&mut body, TRIALS, &trials);
+    }
     body
+}
+
+/// The section of trials.
+const TRIALS: u64 = 1;
+
+fn put_section(body: &mut Vec<u8>, number: u64, content: &[u8]) {
+    put_number(body, number);
+    put_number(body, content.len() as u64);
+    body.extend_from_slice(content);
 }
 
 fn decode(body: &[u8]) -> Option<Opened> {
@@ -208,10 +224,18 @@ fn decode(body: &[u8]) -> Option<Opened> {
             opened.design.log.readings.push(Reading { at_s, subject, value, note });
         }
     }
+    while !cursor.bytes.is_empty() {
+        let number = cursor.number()?;
+        let length = usize::try_from(cursor.number()?).ok()?;
+        let mut section = Cursor { bytes: cursor.take(length)? };
+        if number == TRIALS {
+            opened.design.log.trials = take_trials(&mut section)?;
+        }
+    }
     Some(opened)
 }
 
-fn put_number(bytes: &mut Vec<u8>, mut number: u64) {
+pub(super) fn put_number(bytes: &mut Vec<u8>, mut number: u64) {
     while number >= 0x80 {
         bytes.push(number as u8 | 0x80);
         number >>= 7;
@@ -219,15 +243,15 @@ fn put_number(bytes: &mut Vec<u8>, mut number: u64) {
     bytes.push(number as u8);
 }
 
-const fn zigzag(number: i64) -> u64 {
+pub(super) const fn zigzag(number: i64) -> u64 {
     ((number << 1) ^ (number >> 63)) as u64
 }
 
-const fn unzigzag(number: u64) -> i64 {
+pub(super) const fn unzigzag(number: u64) -> i64 {
     (number >> 1) as i64 ^ -((number & 1) as i64)
 }
 
-fn put_text(bytes: &mut Vec<u8>, text: &str) {
+pub(super) fn put_text(bytes: &mut Vec<u8>, text: &str) {
     put_number(bytes, text.len() as u64);
     bytes.extend_from_slice(text.as_bytes());
 }
@@ -239,20 +263,20 @@ fn put_entered(bytes: &mut Vec<u8>, entered: Entered) {
 }
 
 /// What is left to read. Every method gives `None` at the end instead of panicking.
-struct Cursor<'a> {
+pub(super) struct Cursor<'a> {
     bytes: &'a [u8],
 }
 
 impl<'a> Cursor<'a> {
-    fn take(&mut self, count: usize) -> Option<&'a [u8]> {
+    pub(super) fn take(&mut self, count: usize) -> Option<&'a [u8]> {
         let taken = self.bytes.get(..count)?;
         self.bytes = self.bytes.get(count..)?;
         Some(taken)
     }
-    fn byte(&mut self) -> Option<u8> {
+    pub(super) fn byte(&mut self) -> Option<u8> {
         self.take(1)?.first().copied()
     }
-    fn number(&mut self) -> Option<u64> {
+    pub(super) fn number(&mut self) -> Option<u64> {
         let mut number = 0_u64;
         for shift in (0..64).step_by(7) {
             let byte = self.byte()?;
@@ -266,7 +290,7 @@ impl<'a> Cursor<'a> {
     fn count(&mut self) -> Option<usize> {
         usize::try_from(self.number()?).ok().filter(|count| *count <= MAX_LIST)
     }
-    fn text(&mut self) -> Option<&'a str> {
+    pub(super) fn text(&mut self) -> Option<&'a str> {
         let length = usize::try_from(self.number()?).ok()?;
         std::str::from_utf8(self.take(length)?).ok()
     }

@@ -3,6 +3,7 @@ use std::rc::Rc;
 
 use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, Sheet, is_key};
 use super::limits::{FieldId, RecordKind};
+use super::trials::{MAX_TRIALS, Trial};
 use crate::units::Entered;
 
 /// Something the user did.
@@ -24,6 +25,10 @@ pub enum Action {
     Tick(String, bool),
     /// Read something in the car.
     AddReading(Reading),
+    /// Took a trial in the car, or changed the one of this index.
+    PutTrial(Option<usize>, Box<Trial>),
+    /// Threw the trial of this index away.
+    DropTrial(usize),
     /// Wrote a remark on a reading, by its place in the log.
     Annotate(usize, String),
     /// Took one step back.
@@ -64,8 +69,8 @@ impl Session {
     }
     /// The session after an action. An action that doesn't fit changes nothing.
     ///
-    /// One step is one field edit however many keys it took. Undo restores entries and as-built sizes; ticks and
-    /// readings are facts and stay.
+    /// One step is one field edit however many keys it took. Undo restores entries and as-built sizes; ticks,
+    /// readings and trials are facts and stay.
     #[must_use]
     pub fn apply(&self, action: Action) -> Self {
         let mut next = self.clone();
@@ -94,6 +99,8 @@ impl Session {
             Action::Seal => next.open_step = None,
             Action::Tick(key, on) => next.tick(key, on),
             Action::AddReading(reading) => next.add_reading(reading),
+            Action::PutTrial(index, trial) => next.put_trial(index, *trial),
+            Action::DropTrial(index) => next.drop_trial(index),
             Action::Annotate(index, note) => next.annotate(index, &note),
             Action::Undo => next.travel(|session| (&mut session.past, &mut session.future)),
             Action::Redo => next.travel(|session| (&mut session.future, &mut session.past)),
@@ -150,6 +157,28 @@ impl Session {
         if let Some(reading) = design.log.readings.get_mut(index) {
             // Blanks at the end stay while more is typed.
             reading.note = note.chars().filter(|c| !c.is_control()).take(MAX_NOTE).collect();
+        }
+        self.design = Rc::new(design);
+    }
+}
+
+impl Session {
+    fn put_trial(&mut self, index: Option<usize>, trial: Trial) {
+        let Some(trial) = trial.checked() else { return };
+        let mut design = (*self.design).clone();
+        let trials = &mut design.log.trials;
+        match index {
+            Some(index) => trials.iter_mut().skip(index).take(1).for_each(|old| *old = trial.clone()),
+            None if trials.len() < MAX_TRIALS => trials.push(trial),
+            None => {}
+        }
+        self.design = Rc::new(design);
+    }
+
+    fn drop_trial(&mut self, index: usize) {
+        let mut design = (*self.design).clone();
+        if index < design.log.trials.len() {
+            design.log.trials.remove(index);
         }
         self.design = Rc::new(design);
     }

@@ -100,6 +100,19 @@ pub async fn read(file: &File, limit: f64) -> Result<PickedFile, FileError> {
     Ok(PickedFile { name: file.name(), text: text.as_string().unwrap_or_default() })
 }
 
+/// Saves `bytes` as a file called `name` with the given type.
+///
+/// # Errors
+/// As [`save`].
+pub fn save_bytes(name: &str, kind: &str, bytes: &[u8]) -> Result<(), FileError> {
+    let parts = Array::of1(&js_sys::Uint8Array::from(bytes));
+    let options = BlobPropertyBag::new();
+    options.set_type(kind);
+    let made = Blob::new_with_u8_array_sequence_and_options(&parts, &options)
+        .and_then(|blob| Url::create_object_url_with_blob(&blob));
+    made.and_then(|address| save_address(name, &address)).map_err(refused)
+}
+
 fn address(kind: &str, text: &str) -> Result<String, JsValue> {
     let parts = Array::of1(&JsValue::from_str(text));
     let options = BlobPropertyBag::new();

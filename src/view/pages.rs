@@ -13,6 +13,7 @@ mod quick;
 mod saw;
 mod settings;
 mod slack;
+mod trials;
 mod wiring;
 
 pub use car::car;

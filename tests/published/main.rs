@@ -2,6 +2,7 @@
 mod acoustics;
 mod cutting;
 mod electrical;
+mod measurement;
 mod woodworking;
 
 /// Fails, showing both values and their difference, unless `actual` is within `tolerance` of `expected`.

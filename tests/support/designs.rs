@@ -3,6 +3,7 @@ use kerf_and_coil::design::built;
 use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Design, Entry, Reading, Sheet, parse_entry};
 use kerf_and_coil::design::limits::{FieldId, Kind};
+use kerf_and_coil::design::trials::{Aim, GAP, Trial};
 use kerf_and_coil::model::geometry::{Dimension, InsideEdge, PartId};
 use kerf_and_coil::units::{Decimal, Entered, Quantity, Unit, UnitPrefs};
 use proptest::prelude::*;
@@ -81,14 +82,32 @@ fn build(sheet: &mut Sheet, built: Vec<(String, i64)>) {
 }
 
 prop_compose! {
+    /// A trial with anything in it.
+    pub fn any_trial()(
+        at_s in any::<i32>(),
+        (spot, used, note) in ("[a-zà-ü0-9Ω漢 -]{0,20}", "[a-z0-9 ]{0,12}", "[a-zé ,]{0,30}"),
+        place in prop::option::of([0..=100_u8, 0..=100_u8]),
+        aim in prop_oneof![prop::sample::select(Aim::NAMED.map(|(aim, _)| aim).to_vec()), (0..360_u16).prop_map(Aim::Degrees)],
+        (seat, state, way, takes, left_out) in (0..5_u8, 0..16_u8, 0..3_u8, 1..9_u8, any::<bool>()),
+        level in prop::collection::vec(prop_oneof![9 => -400..=600_i16, 1 => Just(GAP)], 40),
+        spread in prop::collection::vec(any::<u8>(), 40),
+    ) -> Trial {
+        let trial = Trial { at_s: at_s.into(), spot, place, aim, used, seat, state, way, takes, level, spread, left_out, note };
+        trial.checked().unwrap_or_else(|| unreachable!("forty gaps in a row"))
+    }
+}
+
+prop_compose! {
     /// Nothing but chance: most are far from complete.
     pub fn random_design()(
         entries in prop::collection::vec(any_entry(), 0..90),
         built in prop::collection::vec((any_built_key(), 1..90_000_i64), 0..5),
         ticks in prop::collection::vec("[a-z0-9 .]{1,30}", 0..6),
         readings in prop::collection::vec((any::<i32>(), "[a-z.]{1,20}", prop::option::of(1..5_000_i64), "[a-zé ,]{0,30}"), 0..5),
+        trials in prop::collection::vec(any_trial(), 0..4),
     ) -> Design {
         let mut design = Design::default();
+        design.log.trials = trials;
         apply(&mut design.sheet, entries);
         build(&mut design.sheet, built);
         design.log.ticks.extend(ticks);

@@ -5,6 +5,7 @@ use super::desk::fold;
 use super::meter::MeterSheet;
 use super::powerup::powerup;
 use super::quick::QuickChecks;
+use super::trials::TrialsSheet;
 use super::warnings;
 use super::wiring::wiring_sheet;
 use crate::design::limits::FieldId;
@@ -17,7 +18,7 @@ use crate::view::components::{
     Fold, caution, el, fields, figure, gap_note, head, pairs, scroll, table, table_row, tx,
 };
 use crate::view::store::Handle;
-use crate::words::car as words;
+use crate::words::{car as words, trials as trial_words};
 
 const AMPLIFIER: &[FieldId] = &[
     FieldId::AmplifierName,
@@ -55,6 +56,7 @@ pub fn car(store: &Handle) -> Html {
                 }
                 { powerup(store) }
                 <QuickChecks store={store.clone()} />
+                { trials(store) }
             </div>
             <div class="column work">
                 <section class="sheet" id="wiring">{ head(words::WIRING, "") }
@@ -87,6 +89,18 @@ pub fn car(store: &Handle) -> Html {
                 { caution(words::CAUTION_CRASH) }
             </div>
         </div>
+    }
+}
+
+/// Trials of spots; what is in them comes when they are opened.
+#[inline(never)]
+fn trials(store: &Handle) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| html! { <TrialsSheet store={store.clone()} /> });
+    html! {
+        <section class="sheet" id="trials">{ head(trial_words::TITLE, "") }
+            <Fold title={trial_words::OPEN} {content} />
+        </section>
     }
 }
 

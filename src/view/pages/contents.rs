@@ -27,6 +27,7 @@ const CAR: &[(&str, &str)] = &[
     ("meter", crate::words::meter::TITLE),
     ("powerup", crate::words::powerup::TITLE),
     ("quick", quick::TITLE),
+    ("trials", crate::words::trials::TITLE),
     ("wiring", car::WIRING),
     ("feed", car::FEED),
     ("amplifier", car::AMPLIFIER),

@@ -1,0 +1,52 @@
+//! The boxes' own responses at the points of a trial, for the step from the test box to the real one.
+use crate::design::document::{Entry, Sheet};
+use crate::design::limits::{FieldId, RecordKind};
+use crate::design::report::{Part, Report, SoundReport};
+use crate::model::measurement::{Outlets, interpolate, trial_frequencies};
+use crate::units::Entered;
+
+/// What of the enclosure a closed test box of its own takes over.
+const KEPT: &[FieldId] = &[FieldId::DriverCount, FieldId::Leakage, FieldId::Absorption];
+
+/// The level of a box in half space for one volt at the amplifier, at the points of a trial, dB.
+///
+/// # Errors
+/// What stands in the way of the sound.
+pub fn box_levels(report: &Report) -> Part<Vec<f64>> {
+    report.sound.as_ref().map(|sound| levels(sound)).map_err(Clone::clone)
+}
+
+fn levels(sound: &SoundReport) -> Vec<f64> {
+    let response = &sound.response;
+    let per_volt = 20.0 * sound.drive.voltage.volts().max(1e-6).log10();
+    let at =
+        |hz: f64| interpolate(&response.frequencies_hz, &response.spl_db, hz).map(|level| level - per_volt);
+    trial_frequencies().into_iter().map(|hz| at(hz).unwrap_or(f64::NAN)).collect()
+}
+
+/// The same driver, wiring and drive in a closed box of so much net volume.
+#[must_use]
+pub fn closed_test_box(sheet: &Sheet, volume: Entered) -> Sheet {
+    let mut test = sheet.clone();
+    test.take_record(RecordKind::Enclosure, &Sheet::default());
+    for id in KEPT {
+        if let Some(entry) = sheet.entry(*id) {
+            // It fitted the same field before.
+            let _ = test.set(*id, entry.clone());
+        }
+    }
+    // No free space, so that the volume is taken as it stands and no box is cut to whole millimetres.
+    [FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth]
+        .into_iter()
+        .for_each(|id| test.clear(id));
+    let _ = test.set(FieldId::BoxKind, Entry::Choice(0));
+    let _ = test.set(FieldId::WantedNet, Entry::Number(volume));
+    test
+}
+
+/// Whether the real box moves air at other places than the test box: another type, another count of drivers.
+#[must_use]
+pub fn outlets(test: &Sheet, real: &Sheet) -> Outlets {
+    let same = [FieldId::BoxKind, FieldId::DriverCount].iter().all(|id| test.choice(*id) == real.choice(*id));
+    if same { Outlets::Same } else { Outlets::Moved }
+}

@@ -1,0 +1,156 @@
+//! The sweep that is played in the car, and what is played around it.
+use std::f64::consts::{PI, TAU};
+
+use super::student::student_t;
+
+/// Where a sweep starts and ends, Hz.
+const FROM_HZ: f64 = 15.0;
+const TO_HZ: f64 = 300.0;
+/// Fades at start and end, so that nothing clicks, s.
+const FADE_IN_S: f64 = 0.1;
+const FADE_OUT_S: f64 = 0.02;
+/// Peak of a sweep at full level: 6 dB under the end of the scale.
+const PEAK: f64 = 0.5;
+/// Lead: a tone that rises, so that a volume set too high is heard before it is loud.
+const LEAD_HZ: f64 = 50.0;
+const LEAD_FROM_DB: f64 = -46.0;
+
+/// Lengths of a sweep offered, s.
+pub const SWEEP_SECONDS: [u8; 3] = [5, 10, 20];
+
+/// A synchronised exponential sweep, 15 Hz to 300 Hz.
+///
+/// # Source
+/// Farina, AES 108th convention (2000); Novak, Lotton, Simon, JAES 63 (2015) 786: x = sin(2π·f1·L·e^(t/L)) with
+/// f1·L an integer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sweep {
+    /// L, the time in which the frequency grows e-fold, s.
+    rate_s: f64,
+}
+
+/// The times of what is played, s.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lead {
+    /// The rising tone.
+    pub tone_s: f64,
+    /// Silence before the first sweep, in which the noise is measured.
+    pub silence_s: f64,
+    /// Silence behind each sweep.
+    pub gap_s: f64,
+}
+
+impl Default for Lead {
+    fn default() -> Self {
+        Self { tone_s: 4.0, silence_s: 4.0, gap_s: 1.0 }
+    }
+}
+
+impl Sweep {
+    /// What the three sweeps are played at: the step down and up again shows a gain control.
+    pub const STEPS: [f64; 3] = [1.0, 0.5, 1.0];
+
+    /// A sweep of about so many seconds, held between 2 s and 60 s.
+    #[must_use]
+    pub fn new(seconds: f64) -> Self {
+        let seconds = if seconds.is_finite() { seconds.clamp(2.0, 60.0) } else { 10.0 };
+        let cycles = (FROM_HZ * seconds / (TO_HZ / FROM_HZ).ln()).round();
+        Self { rate_s: cycles / FROM_HZ }
+    }
+    /// Its exact length, s.
+    #[must_use]
+    pub fn seconds(self) -> f64 {
+        self.rate_s * (TO_HZ / FROM_HZ).ln()
+    }
+    /// From the start of one sweep to the start of the next, s.
+    #[must_use]
+    pub fn period_s(self) -> f64 {
+        self.seconds() + Lead::default().gap_s
+    }
+    /// How long before the response of the fundamental that of the harmonic `order` arrives, s.
+    #[must_use]
+    pub fn ahead_s(self, order: f64) -> f64 {
+        self.rate_s * order.ln()
+    }
+    /// The sweep's samples between −1 and 1.
+    #[must_use]
+    pub fn samples(self, rate_hz: f64) -> Vec<f64> {
+        let length = self.seconds();
+        let count = (length * rate_hz).round().max(0.0) as usize;
+        let phase = TAU * FROM_HZ * self.rate_s;
+        let sample = |n: usize| {
+            let t = n as f64 / rate_hz;
+            fade(t / FADE_IN_S) * fade((length - t) / FADE_OUT_S) * (phase * (t / self.rate_s).exp()).sin()
+        };
+        (0..count).map(sample).collect()
+    }
+    /// All that is played: a tone that rises from quiet, silence, three sweeps at 0, −6 and 0 dB, each with silence
+    /// behind it.
+    #[must_use]
+    pub fn played(self, rate_hz: f64) -> Vec<f64> {
+        let lead = Lead::default();
+        let steps = |seconds: f64| (seconds * rate_hz).round().max(0.0) as usize;
+        let tone = |n: usize| {
+            let t = n as f64 / rate_hz;
+            let level = 10_f64.powf(LEAD_FROM_DB * (1.0 - t / lead.tone_s) / 20.0);
+            fade((lead.tone_s - t) / FADE_IN_S) * PEAK * level * (TAU * LEAD_HZ * t).sin()
+        };
+        let mut samples: Vec<f64> = (0..steps(lead.tone_s)).map(tone).collect();
+        let once = self.samples(rate_hz);
+        let start = lead.tone_s + lead.silence_s;
+        for (turn, level) in Self::STEPS.iter().enumerate() {
+            samples.resize(steps(start + turn as f64 * self.period_s()), 0.0);
+            samples.extend(once.iter().map(|x| PEAK * level * x));
+        }
+        samples.resize(samples.len() + steps(lead.gap_s), 0.0);
+        samples
+    }
+    /// The bytes of a WAV file of [`Self::played`]: one channel, 16 bits, 48 kHz.
+    ///
+    /// # Source
+    /// RIFF WAVE, format 1 (PCM): Microsoft and IBM, Multimedia Programming Interface (1991).
+    #[must_use]
+    pub fn wav(self) -> Vec<u8> {
+        const RATE: u32 = 48_000;
+        let samples = self.played(f64::from(RATE));
+        let data = 2 * samples.len() as u32;
+        let mut file = Vec::with_capacity(44 + samples.len() * 2);
+        file.extend_from_slice(b"RIFF");
+        file.extend_from_slice(&(36 + data).to_le_bytes());
+        file.extend_from_slice(b"WAVEfmt ");
+        file.extend_from_slice(&16_u32.to_le_bytes());
+        for half in [1_u16, 1] {
+            file.extend_from_slice(&half.to_le_bytes());
+        }
+        file.extend_from_slice(&RATE.to_le_bytes());
+        file.extend_from_slice(&(2 * RATE).to_le_bytes());
+        for half in [2_u16, 16] {
+            file.extend_from_slice(&half.to_le_bytes());
+        }
+        file.extend_from_slice(b"data");
+        file.extend_from_slice(&data.to_le_bytes());
+        for sample in samples {
+            file.extend_from_slice(&((32767.0 * sample).round() as i16).to_le_bytes());
+        }
+        file
+    }
+}
+
+/// Half a cosine from 0 at 0 to 1 at 1.
+pub(super) fn fade(share: f64) -> f64 {
+    0.5 - 0.5 * (PI * share.clamp(0.0, 1.0)).cos()
+}
+
+/// The shortest sweep offered that brings the level to 30 dB over the noise, from what a sweep of `played_s` brought;
+/// the longest one where none does. Noise falls by 3 dB for twice the length.
+#[must_use]
+pub fn seconds_for(signal_to_noise_db: f64, played_s: f64) -> u8 {
+    let [short, usual, long] = SWEEP_SECONDS;
+    let enough = |seconds: u8| signal_to_noise_db + 10.0 * (f64::from(seconds) / played_s).log10() >= 30.0;
+    [short, usual].into_iter().find(|seconds| enough(*seconds)).unwrap_or(long)
+}
+
+/// Student's t for the noise, which is known from about a dozen independent pieces of silence.
+pub(super) fn noise_t() -> f64 {
+    student_t(12).unwrap_or(2.2)
+}

@@ -1,0 +1,313 @@
+//! Placement trials in words, tables and charts.
+use std::rc::Rc;
+
+use super::chart::{Axis, Chart, Curve, Line, Side};
+use super::figures::hertz;
+use super::format::{fixed, si};
+use crate::design::report::Report;
+use crate::design::trials::{Aim, Spot, SpotName, Trial};
+use crate::model::measurement::columns::{Columns, ColumnsError};
+use crate::model::measurement::{
+    DRIFT_LIMIT_DB, FrontPhase, HOLE_LIMIT_DB, Polarity, Prediction, ProvenBox, Range, Verdict,
+    trial_frequencies,
+};
+use crate::units::{Quantity, UnitPrefs};
+use crate::words::trials as words;
+
+/// A level that no one should play to in a trial, dB.
+pub const LOUDEST_DB: f64 = 95.0;
+
+fn named(list: &'static [&'static str], code: u8) -> &'static str {
+    list.get(usize::from(code)).copied().unwrap_or_default()
+}
+
+/// Where a cone faces.
+#[must_use]
+pub fn aim(aim: Aim) -> String {
+    match (aim, Aim::NAMED.iter().position(|(named, _)| *named == aim)) {
+        (Aim::Degrees(degrees), _) => words::degrees(&degrees.to_string()),
+        (_, at) => at.and_then(|at| words::AIMS.get(at)).copied().unwrap_or_default().to_owned(),
+    }
+}
+
+/// A seat.
+#[must_use]
+pub fn seat(code: u8) -> &'static str {
+    named(&words::SEATS, code)
+}
+
+/// A spot with all that sets it apart.
+#[must_use]
+pub fn spot_in_full(name: &SpotName) -> String {
+    let states = words::STATES.iter().enumerate().filter(|(bit, _)| name.state >> bit & 1 == 1);
+    let mut more: Vec<&str> = states.map(|(_, word)| *word).collect();
+    if !name.used.is_empty() {
+        more.push(&name.used);
+    }
+    words::state_at(short(name), &aim(name.aim), &more.join(", "))
+}
+
+fn short(name: &SpotName) -> &str {
+    if name.spot.is_empty() { words::UNNAMED } else { &name.spot }
+}
+
+/// The name of a spot: as short as tells it from the others.
+#[must_use]
+pub fn spot(spots: &[Spot], index: usize) -> String {
+    let Some(this) = spots.get(index) else { return String::new() };
+    let alike = spots.iter().filter(|spot| spot.name.spot == this.name.spot).count();
+    if alike > 1 { spot_in_full(&this.name) } else { short(&this.name).to_owned() }
+}
+
+/// The verdict as one plain sentence, and a second where the best spot has a hole.
+#[must_use]
+pub fn sentence(spots: &[Spot], verdict: &Verdict) -> String {
+    let Some(best) = verdict.ranking.first() else { return words::NONE_YET.into() };
+    let first = spot(spots, best.index);
+    let mut text = match (verdict.lead, verdict.ranking.get(1)) {
+        (Some(lead), Some(second)) => {
+            let second = spot(spots, second.index);
+            let by = fixed(lead.difference_db.abs(), 1);
+            let half = lead.half_width_db.map(|half| fixed(half, 1));
+            if lead.tie {
+                words::tie(&first, &second, &by, half.as_deref())
+            } else {
+                words::beats(&first, &second, &by, half.as_deref())
+            }
+        }
+        _ => words::only(&first),
+    };
+    if best.hole_db < HOLE_LIMIT_DB {
+        text.push(' ');
+        text.push_str(&words::hole(&hertz(best.hole_hz), &fixed(-best.hole_db, 0)));
+    }
+    text
+}
+
+/// What was compared: frequencies and seats.
+#[must_use]
+pub fn compared(verdict: &Verdict) -> String {
+    words::compared(&hertz(verdict.range.low_hz), &hertz(verdict.range.high_hz), &seats(verdict))
+}
+
+fn seats(verdict: &Verdict) -> String {
+    verdict.seats.iter().map(|code| seat(*code)).collect::<Vec<_>>().join(", ")
+}
+
+/// Spots that were not compared, if any.
+#[must_use]
+pub fn not_compared(spots: &[Spot], verdict: &Verdict) -> Option<String> {
+    let names: Vec<String> = verdict.left_out.iter().map(|index| spot(spots, *index)).collect();
+    (!names.is_empty()).then(|| words::left_out(&names.join("; "), &seats(verdict)))
+}
+
+/// What the repeated first spot tells, and whether it is a warning.
+#[must_use]
+pub fn drift(db: Option<f64>) -> Option<(bool, String)> {
+    let db = db?;
+    let off = fixed(db.abs(), 1);
+    let far = db.abs() > DRIFT_LIMIT_DB;
+    Some((far, if far { words::drifted(&off) } else { words::steady(&off) }))
+}
+
+/// One row of the ranking: spot, what sets it apart, and the cells of level, confidence, hole with frequency, seats.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RankRow {
+    /// The spot.
+    pub spot: String,
+    /// Its takes.
+    pub takes: String,
+    /// Mean level under the loudest.
+    pub level: String,
+    /// Half width of its 95 % interval.
+    pub sure: String,
+    /// The hole.
+    pub hole: String,
+    /// Its frequency.
+    pub hole_at: String,
+    /// How much seats differ.
+    pub seats: String,
+}
+
+/// The ranking, best first.
+#[must_use]
+pub fn ranking(spots: &[Spot], verdict: &Verdict) -> Vec<RankRow> {
+    let row = |figures: &crate::model::measurement::Figures| RankRow {
+        spot: spot(spots, figures.index),
+        takes: words::takes(figures.takes),
+        level: fixed(figures.level_db, 1),
+        sure: fixed(figures.uncertainty_db.map_or(f64::NAN, |u| 2.0 * u), 1),
+        hole: fixed(figures.hole_db, 1),
+        hole_at: match figures.hole_db {
+            db if db < HOLE_LIMIT_DB => words::deep_hole(&hertz(figures.hole_hz)),
+            db if db < 0.0 => words::tone(&hertz(figures.hole_hz)),
+            _ => String::new(),
+        },
+        seats: fixed(figures.seats_db2.map_or(f64::NAN, f64::sqrt), 1),
+    };
+    verdict.ranking.iter().map(row).collect()
+}
+
+fn chart(key: &'static str, title: &str, curves: Vec<(String, Vec<f64>, Line)>) -> Chart {
+    let all: Vec<f64> = curves.iter().flat_map(|(_, values, _)| values).copied().collect();
+    let curve = |(name, values, line): (String, Vec<f64>, Line)| Curve {
+        name,
+        unit: "dB",
+        values: Rc::from(values),
+        places: 1,
+        line,
+        side: Side::Left,
+        band: None,
+    };
+    Chart {
+        key,
+        title: title.to_owned(),
+        frequencies_hz: Rc::from(trial_frequencies()),
+        across: super::chart::Across::default(),
+        left: Axis::below_top(&all, 40.0, 10.0),
+        curves: curves.into_iter().map(curve).collect(),
+        right: None,
+        limit: None,
+    }
+}
+
+/// Most curves laid over one another; more can't be told apart.
+const MOST_CURVES: usize = 5;
+
+/// The curves of the spots over one another: the best full, the second dashed, the others chained.
+#[must_use]
+pub fn overlay(spots: &[Spot], verdict: &Verdict) -> Chart {
+    let line = |at: usize| match at {
+        0 => Line::Full,
+        1 => Line::Dashed,
+        _ => Line::Chain,
+    };
+    let curves = verdict.ranking.iter().take(MOST_CURVES).enumerate();
+    let curves = curves.map(|(at, figures)| (spot(spots, figures.index), figures.curve_db.clone(), line(at)));
+    chart("trials", words::CHART, curves.collect())
+}
+
+/// The real box at the best spot: a sentence and the chart of measured and forecast.
+#[must_use]
+pub fn forecast(
+    spots: &[Spot],
+    verdict: &Verdict,
+    measured: &[f64],
+    found: &Prediction,
+    range: Range,
+) -> (String, Chart) {
+    let best = verdict.ranking.first().map_or_else(String::new, |figures| spot(spots, figures.index));
+    let apart: Vec<f64> = trial_frequencies()
+        .iter()
+        .zip(found.levels_db.iter().zip(measured))
+        .filter(|(hz, _)| (range.low_hz..=range.high_hz).contains(*hz))
+        .map(|(_, (there, here))| there - here)
+        .filter(|difference| difference.is_finite())
+        .collect();
+    let mean = apart.iter().sum::<f64>() / apart.len().max(1) as f64;
+    let (low, high) = (hertz(range.low_hz), hertz(range.high_hz));
+    let text = if found.band_db == 0.0 {
+        words::forecast_same(&best)
+    } else {
+        words::forecast(&best, &fixed(mean.abs(), 1), mean >= 0.0, &low, &high, &fixed(found.band_db, 0))
+    };
+    let curves = vec![
+        (words::FORECAST.to_owned(), found.levels_db.clone(), Line::Full),
+        (words::MEASURED.to_owned(), measured.to_vec(), Line::Dashed),
+    ];
+    (text, chart("forecast", words::FORECAST_CHART, curves))
+}
+
+/// A trial in the list: what was tried, and how.
+#[must_use]
+pub fn trial(trial: &Trial) -> (String, String) {
+    let mut how = vec![seat(trial.seat).to_owned(), named(&words::WAYS, trial.way).to_owned()];
+    how.push(words::takes(trial.takes.into()));
+    if trial.left_out {
+        how.push(words::LEFT_OUT.into());
+    }
+    if !trial.note.is_empty() {
+        how.push(trial.note.clone());
+    }
+    (spot_in_full(&trial.name()), how.join(", "))
+}
+
+/// Why a text gives no curve.
+#[must_use]
+pub fn columns_error(error: &ColumnsError) -> String {
+    match error {
+        ColumnsError::Empty => words::COLUMNS_EMPTY.into(),
+        ColumnsError::NotText => words::COLUMNS_NOT_TEXT.into(),
+        ColumnsError::TooLong => words::COLUMNS_TOO_LONG.into(),
+        ColumnsError::NoNumbers => words::COLUMNS_NO_NUMBERS.into(),
+        ColumnsError::NoColumn { .. } => words::COLUMNS_NO_COLUMN.into(),
+        ColumnsError::OneColumn { line } => words::one_column(*line),
+        ColumnsError::TwoWays { line } => words::two_ways(*line),
+        ColumnsError::NotANumber { line, text } => words::not_a_number(*line, text),
+        ColumnsError::Uneven { line, found, expected } => words::uneven(*line, *found, *expected),
+        ColumnsError::OutOfRange { line } => words::out_of_range(*line),
+        ColumnsError::TooFew { found } => words::too_few(*found),
+    }
+}
+
+/// What a text was read as, to be looked at before it is taken.
+#[must_use]
+pub fn preview(columns: &Columns, column: usize) -> String {
+    let points: Vec<(f64, f64)> = columns
+        .rows
+        .iter()
+        .filter_map(|row| Some((*row.first()?, *row.get(column - 1)?)))
+        .filter(|(_, level)| level.is_finite())
+        .collect();
+    let lowest = points.iter().map(|point| point.0).fold(f64::INFINITY, f64::min);
+    let highest = points.iter().map(|point| point.0).fold(f64::NEG_INFINITY, f64::max);
+    let mut text =
+        words::found(points.len(), &hertz(lowest), &hertz(highest), columns.columns, columns.passed_over);
+    if let Some((hz, level)) = points.first() {
+        text.push(' ');
+        text.push_str(&words::first_row(&hertz(*hz), &fixed(*level, 1)));
+    }
+    text
+}
+
+/// What the impedance proves, beside the drawing: sentences, and whether the two agree within twice the uncertainty.
+#[must_use]
+pub fn proof(found: &ProvenBox, report: &Report, prefs: &UnitPrefs) -> (Option<bool>, String) {
+    let litres = |cubic_metres: f64| si(cubic_metres, Quantity::Volume, prefs).to_string();
+    let mut text = words::proven(
+        &litres(found.volume.cubic_metres()),
+        &litres(2.0 * found.volume_uncertainty.cubic_metres()),
+        &fixed(found.tuning.hertz(), 1),
+        &fixed(2.0 * found.tuning_uncertainty.hertz(), 1),
+    );
+    let mut add = |more: &str| {
+        text.push(' ');
+        text.push_str(more);
+    };
+    if let Some(apart) = found.dip_apart {
+        add(&words::dip(&fixed(apart.hertz(), 1)));
+    }
+    let Ok(sound) = &report.sound else { return (None, text) };
+    add(&words::drawn(&litres(sound.net.cubic_metres()), &fixed(sound.resonance.hertz(), 1)));
+    let apart = found.volume.cubic_metres() - sound.net.cubic_metres();
+    let agrees = apart.abs() <= 2.0 * found.volume_uncertainty.cubic_metres();
+    add(if agrees { words::PROVE_AGREES } else { words::PROVE_DIFFERS });
+    (Some(agrees), text)
+}
+
+/// Angle and gain of turning the polarity, of one band.
+#[must_use]
+pub fn front_band(band: &FrontPhase) -> (String, String) {
+    let angle = band.cosine.clamp(-1.0, 1.0).acos().to_degrees();
+    (words::degrees(&fixed(angle, 0)), fixed(band.turned_gain_db, 1))
+}
+
+/// What to do with the polarity.
+#[must_use]
+pub const fn polarity(advice: Polarity) -> &'static str {
+    match advice {
+        Polarity::Leave => words::POLARITY_LEAVE,
+        Polarity::Turn => words::POLARITY_TURN,
+        Polarity::NoMatter => words::POLARITY_NO_MATTER,
+    }
+}

@@ -1,0 +1,128 @@
+//! Placement trials: which spot is best, what the real box will do there, and the trials themselves.
+mod answer;
+mod form;
+mod list;
+mod listen;
+mod plan;
+mod proof;
+
+use std::rc::Rc;
+
+use web_sys::{HtmlInputElement, HtmlSelectElement};
+use yew::prelude::*;
+
+use self::answer::{TestBox, answer, test_box};
+use self::form::{Draft, form};
+use self::list::list;
+use self::proof::{FrontSpeakers, prove};
+use crate::design::limits::FieldId;
+use crate::view::app::StoreProps;
+use crate::view::components::{Fold, caution, fields, tx};
+use crate::view::saving;
+use crate::view::store::Handle;
+use crate::words::trials as words;
+
+const CANCELLING: &[FieldId] = &[FieldId::CabinCancelling];
+
+/// Everything about trials; not on the page before it is opened.
+#[component]
+pub fn TrialsSheet(props: &StoreProps) -> Html {
+    let store = &props.store;
+    let draft = use_state(Draft::default);
+    let cursor = use_state_eq(|| 12_usize);
+    let sure = use_state_eq(|| None::<usize>);
+    let designs = use_memo((), |()| saving::list());
+    let test = use_memo(store.design().sheet.clone(), |sheet| test_box(sheet, &designs));
+    let cancelling = store.design().sheet.choice_key(FieldId::CabinCancelling);
+    let trials = &store.design().log.trials;
+    html! {
+        <div class="trials">
+            { answer(store, &test, &designs, &cursor) }
+            { caution(words::CAUTION) }
+            { fields(store, CANCELLING) }
+            if cancelling == "not asked" {
+                { tx("p", "small", words::CANCELLING_FIRST) }
+            } else if cancelling == "on" {
+                { caution(words::CANCELLING_STILL) }
+            } else {
+                { form(store, &draft) }
+            }
+            if !trials.is_empty() { { list(store, &draft, &sure) } }
+            { prove(store) }
+            { fronts() }
+        </div>
+    }
+}
+
+fn fronts() -> Html {
+    let content = Callback::from(|()| html! { <FrontSpeakers /> });
+    html! { <Fold title={words::FRONTS} {content} /> }
+}
+
+/// What is typed into an input goes to `put`.
+fn on_text(put: impl Fn(String) + 'static) -> Callback<InputEvent> {
+    Callback::from(move |event: InputEvent| {
+        let input: HtmlInputElement = event.target_unchecked_into();
+        put(input.value());
+    })
+}
+
+/// The place of what is chosen goes to `put`.
+fn on_choice(put: impl Fn(usize) + 'static) -> Callback<Event> {
+    Callback::from(move |event: Event| {
+        let select: HtmlSelectElement = event.target_unchecked_into();
+        put(usize::try_from(select.selected_index()).unwrap_or(0));
+    })
+}
+
+/// What is shown of an input that is not an entry of the design.
+struct Shown<'a> {
+    label: &'a str,
+    value: &'a str,
+    unit: &'a str,
+    example: &'a str,
+    /// Why what is typed does not fit.
+    refusal: Option<&'a str>,
+    /// Whether it is a text and not a number.
+    text: bool,
+}
+
+/// A row with an input.
+fn input_row(shown: &Shown<'_>, oninput: Callback<InputEvent>) -> Html {
+    html! {
+        <label class={classes!("row", shown.text.then_some("text"))}><span>{ shown.label.to_owned() }</span>
+            <span class="v"><input type="text" inputmode={if shown.text { "text" } else { "decimal" }} autocomplete="off"
+                aria-label={shown.label.to_owned()} placeholder={shown.example.to_owned()} value={shown.value.to_owned()}
+                aria-invalid={shown.refusal.map(|_| "true")} {oninput} />
+                if !shown.unit.is_empty() { <small>{ shown.unit.to_owned() }</small> }</span>
+            if let Some(refusal) = shown.refusal { <p class="hint bad" role="alert">{ refusal.to_owned() }</p> }
+        </label>
+    }
+}
+
+/// A row with a list to choose from.
+fn choice_row(label: &str, options: &[String], chosen: usize, onchange: Callback<Event>) -> Html {
+    html! {
+        <label class="row"><span>{ label.to_owned() }</span><span class="v"><select aria-label={label.to_owned()} {onchange}>
+            { for options.iter().enumerate().map(|(i, option)| html! {
+                <option selected={i == chosen}>{ option.clone() }</option>
+            }) }
+        </select></span></label>
+    }
+}
+
+fn owned(words: &[&str]) -> Vec<String> {
+    words.iter().map(|word| (*word).to_owned()).collect()
+}
+
+/// A key.
+fn key(label: &'static str, class: &'static str, onclick: Callback<MouseEvent>) -> Html {
+    html! { <button type="button" {class} {onclick}>{ label }</button> }
+}
+
+/// The store for callbacks.
+fn cloned(store: &Handle) -> Handle {
+    store.clone()
+}
+
+type Test = Rc<TestBox>;

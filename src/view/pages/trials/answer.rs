@@ -1,0 +1,170 @@
+//! The answer: the verdict as a sentence, the real box at the best spot, the curves, the ranking.
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use super::{Test, choice_row, cloned, on_choice};
+use crate::design::document::{Entry, Sheet};
+use crate::design::evaluate::evaluate;
+use crate::design::limits::FieldId;
+use crate::design::session::Action;
+use crate::design::trials::{Spot, box_levels, choose, closed_test_box, drifted, outlets, range_of};
+use crate::model::measurement::{Outlets, Verdict, predict};
+use crate::present::trials as text;
+use crate::view::components::{ChartView, NoteKind, cursor_view, fields, note, scroll, table, table_row, tx};
+use crate::view::saving::{self, Listed};
+use crate::view::store::{Handle, Msg};
+use crate::words::trials as words;
+
+const RANGE: &[FieldId] = &[FieldId::TrialLow, FieldId::TrialHigh];
+const VOLUME: &[FieldId] = &[FieldId::TestBoxVolume];
+
+/// The box the trials were made with.
+pub(super) enum TestBox {
+    /// Not said.
+    Unknown,
+    /// A design that is not stored here.
+    Lost,
+    /// Its sound can't be worked out.
+    Gap,
+    /// Its level at the points of a trial, and whether the real box moves air elsewhere.
+    Known(Vec<f64>, Outlets),
+}
+
+/// The test box as the entries say: a stored design, or a closed box of the volume entered.
+pub(super) fn test_box(sheet: &Sheet, designs: &[Listed]) -> TestBox {
+    let name = sheet.text(FieldId::TestBoxDesign);
+    let test = if name.is_empty() {
+        sheet.given(FieldId::TestBoxVolume).map(|volume| closed_test_box(sheet, volume))
+    } else {
+        let stored =
+            designs.iter().find(|listed| listed.name == name).and_then(|found| saving::load(&found.id));
+        match stored {
+            Some(stored) => Some(stored.design.sheet),
+            None => return TestBox::Lost,
+        }
+    };
+    let Some(test) = test else { return TestBox::Unknown };
+    match box_levels(&evaluate(&test)) {
+        Ok(levels) => TestBox::Known(levels, outlets(&test, sheet)),
+        Err(_) => TestBox::Gap,
+    }
+}
+
+/// The verdict, or what it waits for.
+pub(super) fn answer(
+    store: &Handle,
+    test: &Test,
+    designs: &Rc<Vec<Listed>>,
+    cursor: &UseStateHandle<usize>,
+) -> Html {
+    let trials = &store.design().log.trials;
+    if trials.iter().all(|trial| trial.left_out) {
+        return tx("p", "verdict", words::NONE_YET);
+    }
+    let range = range_of(&store.design().sheet);
+    let Ok((spots, verdict)) = choose(trials, range) else {
+        return html! { <>{ note(NoteKind::Care, words::NO_COMMON) }{ fields(store, RANGE) }</> };
+    };
+    let drift = text::drift(drifted(trials, range))
+        .map(|(far, said)| if far { note(NoteKind::Care, &said) } else { tx("p", "small", &said) });
+    html! {
+        <>
+            <div aria-live="polite">{ tx("p", "verdict", &text::sentence(&spots, &verdict)) }</div>
+            { drift.unwrap_or_default() }
+            { real_box(store, test, designs, (&spots, &verdict), **cursor) }
+            { curves(store, &spots, &verdict, cursor) }
+            { ranking(&spots, &verdict) }
+            { fields(store, RANGE) }
+        </>
+    }
+}
+
+/// The designed box at the best spot.
+fn real_box(
+    store: &Handle,
+    test: &Test,
+    designs: &Rc<Vec<Listed>>,
+    (spots, verdict): (&[Spot], &Verdict),
+    cursor: usize,
+) -> Html {
+    let own = box_levels(&store.report);
+    let measured = verdict.ranking.first().map(|figures| figures.curve_db.as_slice()).unwrap_or_default();
+    let answer = match (&**test, &own) {
+        (TestBox::Unknown, _) => tx("p", "small", words::REAL_BOX_ASK),
+        (TestBox::Lost, _) => note(NoteKind::Care, words::TEST_BOX_LOST),
+        (TestBox::Gap, _) | (_, Err(_)) => tx("p", "gap", words::REAL_BOX_GAP),
+        (TestBox::Known(levels, outlets), Ok(own)) => match predict(measured, levels, own, *outlets) {
+            Ok(found) => {
+                let (said, chart) = text::forecast(spots, verdict, measured, &found, verdict.range);
+                html! {
+                    <>
+                        { tx("p", "forecast", &said) }
+                        if *outlets == Outlets::Moved { { tx("p", "small", words::MOVED) } }
+                        <ChartView chart={Rc::new(chart)} {cursor} dark={store.is_dark()} />
+                    </>
+                }
+            }
+            Err(_) => tx("p", "gap", words::REAL_BOX_GAP),
+        },
+    };
+    let sheet = &store.design().sheet;
+    let named = sheet.text(FieldId::TestBoxDesign);
+    let mut options = vec![words::TEST_CLOSED.to_owned()];
+    options.extend(designs.iter().map(|listed| listed.name.clone()).filter(|name| !name.is_empty()));
+    if !named.is_empty() && !options.iter().any(|option| option == named) {
+        options.push(named.to_owned());
+    }
+    let chosen = options.iter().skip(1).position(|option| option == named).map_or(0, |at| at + 1);
+    let onchange = {
+        let (store, options) = (cloned(store), options.clone());
+        on_choice(move |at| {
+            let name = if at == 0 { String::new() } else { options.get(at).cloned().unwrap_or_default() };
+            store.dispatch(Msg::Do(Action::Seal));
+            store.dispatch(Msg::Do(Action::Set(FieldId::TestBoxDesign, Entry::Text(name))));
+        })
+    };
+    html! {
+        <>
+            <h3>{ words::REAL_BOX }</h3>
+            { answer }
+            { choice_row(FieldId::TestBoxDesign.row().label, &options, chosen, onchange) }
+            if chosen == 0 { { fields(store, VOLUME) } }
+        </>
+    }
+}
+
+fn curves(store: &Handle, spots: &[Spot], verdict: &Verdict, cursor: &UseStateHandle<usize>) -> Html {
+    let chart = Rc::new(text::overlay(spots, verdict));
+    let on_move = {
+        let cursor = cursor.clone();
+        Callback::from(move |index| cursor.set(index))
+    };
+    html! {
+        <>
+            <h3>{ words::CURVES }</h3>
+            { tx("p", "small", &text::compared(verdict)) }
+            { cursor_view(&[Rc::clone(&chart)], **cursor, on_move) }
+            <ChartView {chart} cursor={**cursor} dark={store.is_dark()} />
+            { tx("p", "small", words::CURVES_SHAPE) }
+        </>
+    }
+}
+
+fn ranking(spots: &[Spot], verdict: &Verdict) -> Html {
+    let rows = text::ranking(spots, verdict);
+    let rows = rows.iter().map(|row| {
+        let cells =
+            [(row.level.as_str(), ""), (&row.sure, ""), (&row.hole, row.hole_at.as_str()), (&row.seats, "")];
+        table_row("", (&row.spot, &row.takes), &cells)
+    });
+    let heads = [words::PLACE, words::LEVEL, words::SURE, words::HOLE, words::SEATS_DIFFER];
+    html! {
+        <>
+            <h3>{ words::RANKING }</h3>
+            { scroll(words::RANKING, table("ranking", &heads, rows.collect())) }
+            if let Some(out) = text::not_compared(spots, verdict) { { tx("p", "small", &out) } }
+            { tx("p", "small", words::RANKING_ABOUT) }
+        </>
+    }
+}

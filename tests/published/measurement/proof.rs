@@ -1,0 +1,166 @@
+//! The built box by its impedance, on the independent reference circuits; the sub with the front speakers, on phasors.
+use crate::acoustics::Table;
+use crate::assert_near;
+use kerf_and_coil::model::measurement::{
+    ClosedProof, FrontLevels, Polarity, ProvenBox, VentedProof, front_phase, polarity, prove_closed,
+    prove_vented,
+};
+use kerf_and_coil::units::{Frequency, Volume};
+use proptest::prelude::*;
+use serde_json::Value;
+
+fn hz(value: f64) -> Frequency {
+    Frequency::from_hertz(value)
+}
+
+fn case(name: &str) -> Value {
+    let path = crate::acoustics::data(&format!("cases/{name}.json"));
+    serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
+}
+
+/// Frequencies below 100 Hz at which the reference impedance is largest and smallest, by a parabola over log f.
+fn extremes(name: &str) -> (Vec<f64>, Vec<f64>) {
+    let table = Table::read(&format!("cases/{name}.csv"));
+    let (f, z) = (table.column("f_hz"), table.column("z_ohm"));
+    let step = (f[1] / f[0]).ln();
+    let (mut peaks, mut dips) = (Vec::new(), Vec::new());
+    for i in 1..f.len() - 1 {
+        let (a, b, c) = (z[i - 1], z[i], z[i + 1]);
+        let at = f[i] * (step * 0.5 * (a - c) / (a - 2.0 * b + c)).exp();
+        if at < 100.0 && b > a && b > c {
+            peaks.push(at);
+        }
+        if at < 100.0 && b < a && b < c {
+            dips.push(at);
+        }
+    }
+    (peaks, dips)
+}
+
+/// A tone generator in steps of 0.2 Hz finds a peak to half of that; twice the standard uncertainty must cover it.
+const RESOLUTION_HZ: f64 = 0.1;
+
+fn proven(name: &str) -> (ProvenBox, f64, f64) {
+    let case = case(name);
+    let driver = &case["derived"]["driver"];
+    let count = case["derived"]["n_drivers"].as_f64().unwrap();
+    let fs = hz(driver["fs_hz"].as_f64().unwrap());
+    let vas = Volume::from_cubic_metres(count * driver["vas_m3"].as_f64().unwrap());
+    let volume = case["enclosure"]["rear"]["volume_m3"].as_f64().unwrap();
+    let (peaks, dips) = extremes(name);
+    let resolution = hz(RESOLUTION_HZ);
+    if name.starts_with("closed") {
+        let [fc] = peaks[..] else { panic!("{name}: {peaks:?}") };
+        let fc_made = case["derived"]["fc_hz"].as_f64().unwrap();
+        return (prove_closed(ClosedProof { fs, fc: hz(fc), resolution, vas }).unwrap(), volume, fc_made);
+    }
+    let ([low, high], [dip]) = (&peaks[..], &dips[..]) else { panic!("{name}: {peaks:?} {dips:?}") };
+    let proof = VentedProof { fs, low: hz(*low), high: hz(*high), dip: Some(hz(*dip)), resolution, vas };
+    (prove_vented(proof).unwrap(), volume, case["derived"]["rear_port"]["fb_hz"].as_f64().unwrap())
+}
+
+// Reference circuits, data/acoustics/README.md: impedance by ngspice and two other programs, losses down to QL 7,
+// with and without coil inductance. What was put in must come out within twice the uncertainty stated.
+#[test]
+fn the_reference_boxes_are_proven_by_their_impedance() {
+    for name in ["closed/cb1", "closed/cb2", "closed/cb3", "vented/vb1", "vented/vb2", "vented/vb3"] {
+        let (found, volume, tuning) = proven(name);
+        println!(
+            "{name}: {:.2} ± {:.2} L of {:.2} L, {:.2} ± {:.2} Hz of {tuning:.2} Hz",
+            found.volume.litres(),
+            found.volume_uncertainty.litres(),
+            1e3 * volume,
+            found.tuning.hertz(),
+            found.tuning_uncertainty.hertz()
+        );
+        let (apart, stated) = (found.volume.cubic_metres() - volume, found.volume_uncertainty.cubic_metres());
+        assert!(apart.abs() <= 2.0 * stated, "{name}: {apart} m³ off, ± {stated}");
+        assert_near(found.volume.cubic_metres() / volume, 1.0, 0.018);
+        assert_near(found.tuning.hertz(), tuning, 2.0 * found.tuning_uncertainty.hertz());
+        assert!(stated / volume < 0.05, "{name}: an uncertainty that covers everything says nothing");
+    }
+}
+
+// The lossless case has its dip at the tuning.
+#[test]
+fn a_lossless_box_dips_at_its_tuning() {
+    let (found, ..) = proven("vented/vb1");
+    assert_near(found.dip_apart.unwrap().hertz(), 0.0, 0.02);
+}
+
+// 1 Hz at the peak is over a tenth of the volume (issue text): fs 28 Hz, fc 40 Hz.
+#[test]
+fn one_hertz_is_a_tenth_of_the_volume() {
+    let vas = Volume::from_litres(60.0);
+    let at = |fc: f64| {
+        let proof = ClosedProof { fs: hz(28.0), fc: hz(fc), resolution: hz(0.2), vas };
+        prove_closed(proof).unwrap().volume.litres()
+    };
+    // 60/((40/28)² − 1) = 57.647 L.
+    assert_near(at(40.0), 57.647, 5e-4);
+    assert!(1.0 - at(41.0) / at(40.0) > 0.08);
+}
+
+proptest! {
+    /// Choose box and driver, work out the lossless peaks from x² − (fs²(1+α) + fb²)x + fs²fb² = 0, and prove the box.
+    #[test]
+    fn chosen_boxes_come_back(fs in 15.0..60.0_f64, h in 0.5..2.0_f64, alpha in 0.2..6.0_f64, vas in 5.0..300.0_f64) {
+        let fb = h * fs;
+        let (sum, product) = (fs * fs * (1.0 + alpha) + fb * fb, (fs * fb).powi(2));
+        let root = (sum * sum - 4.0 * product).sqrt();
+        let (low, high) = (((sum - root) / 2.0).sqrt(), ((sum + root) / 2.0).sqrt());
+        let vas = Volume::from_litres(vas);
+        let found = prove_vented(VentedProof { fs: hz(fs), low: hz(low), high: hz(high), dip: Some(hz(fb)), resolution: hz(0.2), vas }).unwrap();
+        prop_assert!((found.volume.litres() / (vas.litres() / alpha) - 1.0).abs() < 1e-6);
+        prop_assert!((found.tuning.hertz() / fb - 1.0).abs() < 1e-9);
+        let closed = prove_closed(ClosedProof { fs: hz(fs), fc: hz(fs * (1.0 + alpha).sqrt()), resolution: hz(0.2), vas }).unwrap();
+        prop_assert!((closed.volume.litres() / (vas.litres() / alpha) - 1.0).abs() < 1e-9);
+    }
+
+    /// Any numbers give finite figures or an error.
+    #[test]
+    fn any_frequencies_are_proven_or_refused(f in prop::collection::vec(prop_oneof![Just(f64::NAN), Just(0.0), -1e9..1e9, 1.0..100.0_f64], 6)) {
+        let vas = Volume::from_cubic_metres(f[5]);
+        let results = [
+            prove_closed(ClosedProof { fs: hz(f[0]), fc: hz(f[1]), resolution: hz(f[4]), vas }),
+            prove_vented(VentedProof { fs: hz(f[0]), low: hz(f[1]), high: hz(f[2]), dip: Some(hz(f[3])), resolution: hz(f[4]), vas }),
+        ];
+        for found in results.into_iter().flatten() {
+            prop_assert!(found.volume.litres().is_finite() && found.volume_uncertainty.litres().is_finite());
+            prop_assert!(found.tuning.hertz().is_finite() && found.tuning_uncertainty.hertz().is_finite());
+        }
+    }
+
+    /// Two phasors of any length and angle: their three levels give back the cosine and what turning one would do.
+    #[test]
+    fn the_angle_comes_back(a in 60.0..100.0_f64, apart in -14.0..14.0_f64, degrees in 0.0..180.0_f64) {
+        let (phi, b) = (degrees.to_radians(), a + apart);
+        let length = |db: f64| 10_f64.powf(db / 20.0);
+        let sum = |sign: f64| {
+            let (x, y) = (length(a) + sign * length(b) * phi.cos(), length(b) * phi.sin());
+            20.0 * x.hypot(y).log10()
+        };
+        let found = front_phase(FrontLevels { hz: 80.0, sub_db: a, front_db: b, both_db: sum(1.0) }).unwrap();
+        prop_assert!((found.cosine - phi.cos()).abs() < 1e-6, "{} {}", found.cosine, phi.cos());
+        prop_assert!(found.counts);
+        let gain = sum(-1.0) - sum(1.0);
+        if gain.abs() < 25.0 && (sum(1.0) - a.max(b)) > -25.0 && (sum(-1.0) - a.max(b)) > -25.0 {
+            prop_assert!((found.turned_gain_db - gain).abs() < 1e-6);
+        }
+    }
+}
+
+// Equal levels: in phase +6.02 dB, a right angle +3.01 dB, 120° ±0 dB.
+#[test]
+fn the_polarity_follows_from_the_levels() {
+    let at = |both_db| front_phase(FrontLevels { hz: 80.0, sub_db: 80.0, front_db: 80.0, both_db });
+    assert_near(at(86.0206).unwrap().cosine, 1.0, 1e-5);
+    assert_near(at(83.0103).unwrap().cosine, 0.0, 1e-5);
+    assert_near(at(80.0).unwrap().cosine, -0.5, 1e-12);
+    assert_eq!(polarity(&[at(80.0).unwrap()]), Polarity::Turn);
+    assert_eq!(polarity(&[at(85.0).unwrap()]), Polarity::Leave);
+    assert_eq!(polarity(&[at(83.0).unwrap()]), Polarity::NoMatter);
+    assert_eq!(polarity(&[]), Polarity::NoMatter);
+    assert!(at(95.0).is_err(), "louder than both together can be");
+    assert!(at(f64::NAN).is_err());
+}

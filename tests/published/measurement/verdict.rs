@@ -1,0 +1,226 @@
+//! The choice among places: figures by hand, what the microphone cannot change, how often the confidence holds, and
+//! the step from the test box to the real one.
+use crate::assert_near;
+use kerf_and_coil::design::case::case_csv;
+use kerf_and_coil::model::error::ModelError;
+use kerf_and_coil::model::measurement::{
+    Heard, Outlets, Range, Takes, Verdict, drift, judge, predict, trial_frequencies,
+};
+use proptest::prelude::*;
+
+fn single(levels: Vec<f64>) -> Takes {
+    Takes::over(&[levels])
+}
+
+fn at(seat: u8, takes: Takes) -> Heard {
+    Heard { seat, takes }
+}
+
+fn verdict(places: &[Vec<Heard>]) -> Verdict {
+    judge(&trial_frequencies(), places, Range::default()).unwrap()
+}
+
+fn made(level: impl Fn(f64) -> f64) -> Vec<f64> {
+    trial_frequencies().into_iter().map(level).collect()
+}
+
+// By hand: a flat 80 dB, a flat 77 dB, and 80 dB with a hole of 12 dB around 40 Hz.
+#[test]
+fn figures_by_hand() {
+    let hole = made(|hz| if (36.0..44.0).contains(&hz) { 68.0 } else { 80.0 });
+    let flat = made(|_| 80.0);
+    let low = made(|_| 77.0);
+    let found = verdict(&[vec![at(0, single(low))], vec![at(0, single(hole))], vec![at(0, single(flat))]]);
+    let order: Vec<usize> = found.ranking.iter().map(|figures| figures.index).collect();
+    assert_eq!(order, [2, 1, 0]);
+    let [best, holed, quiet] = &found.ranking[..] else { panic!() };
+    assert_near(best.regret_db, 0.0, 1e-12);
+    assert_near(best.level_db, 0.0, 0.0);
+    assert_near(best.hole_db, 0.0, 1e-12);
+    assert_near(quiet.regret_db, -3.0, 1e-9);
+    assert_near(quiet.level_db, -3.0, 1e-9);
+    assert_near(quiet.hole_db, -3.0, 1e-9);
+    assert_near(quiet.notch_db, 0.0, 1e-9);
+    assert_near(holed.hole_db, -12.0, 1e-9);
+    assert!((36.0..44.0).contains(&holed.hole_hz));
+    assert!(holed.notch_db < -6.0 && (36.0..44.0).contains(&holed.notch_hz));
+    assert_eq!(holed.uncertainty_db, None);
+    assert_near(found.lead.unwrap().difference_db, -holed.level_db, 1e-12);
+    assert_eq!(found.seats, [0]);
+}
+
+// Welti and Devantier's variance between seats, each seat's mean taken off: two seats that differ by ±a at every other
+// point have the variance 2·a²; seats that differ by a constant have none.
+#[test]
+fn seats_differ_only_in_shape() {
+    let up = made(|hz| 80.0 + 2.0 * (20.0 * hz.ln()).sin());
+    let down = made(|hz| 70.0 - 2.0 * (20.0 * hz.ln()).sin());
+    let place = vec![at(0, single(up.clone())), at(1, single(up.iter().map(|l| l - 10.0).collect()))];
+    assert_near(verdict(&[place]).ranking[0].seats_db2.unwrap(), 0.0, 1e-9);
+    let found = verdict(&[vec![at(0, single(up)), at(1, single(down))]]);
+    // The mean of 2·(2·sin)² over whole periods is 4; the grid cuts periods.
+    assert_near(found.ranking[0].seats_db2.unwrap(), 4.0, 0.9);
+}
+
+#[test]
+fn a_place_not_heard_at_the_common_seat_is_left_out() {
+    let flat = || single(made(|_| 80.0));
+    let found = verdict(&[vec![at(0, flat()), at(1, flat())], vec![at(1, flat())]]);
+    assert_eq!((found.seats.as_slice(), found.left_out.as_slice()), (&[1_u8][..], &[][..]));
+    let found = verdict(&[vec![at(0, flat())], vec![at(1, flat())], vec![at(1, flat())]]);
+    assert_eq!((found.seats.as_slice(), found.left_out.as_slice()), (&[1_u8][..], &[0_usize][..]));
+    let nothing = judge(&trial_frequencies(), &[], Range::default());
+    assert!(matches!(nothing, Err(ModelError::Missing { .. })));
+    let gaps = vec![at(0, single(vec![f64::NAN; 40]))];
+    assert!(judge(&trial_frequencies(), &[gaps], Range::default()).is_err());
+}
+
+#[test]
+fn a_repeat_tells_the_drift() {
+    let first = single(made(|_| 80.0));
+    let again = single(made(|_| 78.5));
+    assert_near(drift(&trial_frequencies(), &first, &again, Range::default()).unwrap(), -1.5, 1e-12);
+    assert_eq!(drift(&trial_frequencies(), &first, &single(vec![]), Range::default()), None);
+}
+
+fn levels() -> impl Strategy<Value = Vec<f64>> {
+    prop::collection::vec(40.0..110.0_f64, 40)
+}
+
+fn added(levels: &[f64], microphone: &[f64]) -> Vec<f64> {
+    levels.iter().zip(microphone).map(|(level, m)| level + m).collect()
+}
+
+proptest! {
+    /// Whatever the microphone does, M, R, D, V and their order stay.
+    #[test]
+    fn the_microphone_changes_no_figure(
+        places in prop::collection::vec((levels(), levels(), levels()), 1..6),
+        microphone in prop::collection::vec(-40.0..40.0_f64, 40),
+    ) {
+        let heard = |m: &[f64]| places.iter().map(|(first, again, other)| vec![
+            at(0, Takes::over(&[added(first, m), added(again, m)])),
+            at(3, single(added(other, m))),
+        ]).collect::<Vec<_>>();
+        let (plain, coloured) = (verdict(&heard(&[0.0; 40])), verdict(&heard(&microphone)));
+        for (a, b) in plain.ranking.iter().zip(&coloured.ranking) {
+            prop_assert_eq!(a.index, b.index);
+            for (x, y) in [
+                (a.level_db, b.level_db), (a.regret_db, b.regret_db), (a.hole_db, b.hole_db),
+                (a.uncertainty_db.unwrap(), b.uncertainty_db.unwrap()),
+                (a.seats_db2.unwrap(), b.seats_db2.unwrap()),
+            ] {
+                prop_assert!((x - y).abs() < 1e-9, "{} {}", x, y);
+            }
+        }
+    }
+
+    /// Level, regret and hole keep their order by definition: D ≤ R ≤ 0, and R differs from M by one constant.
+    #[test]
+    fn figures_hold_together(places in prop::collection::vec(levels(), 1..6)) {
+        let found = verdict(&places.into_iter().map(|place| vec![at(0, single(place))]).collect::<Vec<_>>());
+        let constant = found.ranking[0].regret_db - found.ranking[0].level_db;
+        for figures in &found.ranking {
+            prop_assert!(figures.hole_db <= figures.regret_db + 1e-9 && figures.regret_db <= 1e-9);
+            prop_assert!((figures.regret_db - figures.level_db - constant).abs() < 1e-9);
+        }
+    }
+
+    /// Any levels, gaps and sizes give finite figures or an error.
+    #[test]
+    fn any_takes_are_judged_or_refused(
+        places in prop::collection::vec(prop::collection::vec(
+            (0..4_u8, 0..4_usize, prop::collection::vec(prop_oneof![5 => 40.0..110.0_f64, 1 => Just(f64::NAN)], 0..45)), 0..3), 0..5),
+        low in -10.0..200.0_f64, high in -10.0..300.0_f64,
+    ) {
+        let places: Vec<Vec<Heard>> = places.into_iter().map(|place| place.into_iter()
+            .map(|(seat, count, levels)| at(seat, Takes { count, spread_db: vec![0.5; levels.len()], mean_db: levels })).collect()).collect();
+        if let Ok(found) = judge(&trial_frequencies(), &places, Range { low_hz: low, high_hz: high }) {
+            for figures in &found.ranking {
+                let numbers = [figures.level_db, figures.regret_db, figures.hole_db, figures.hole_hz, figures.notch_db,
+                    figures.notch_hz, figures.seats_db2.unwrap_or(0.0), figures.uncertainty_db.unwrap_or(0.0)];
+                prop_assert!(numbers.iter().all(|number| number.is_finite()), "{:?}", figures);
+            }
+        }
+    }
+
+    /// The same box gives back the same curve exactly; a ratio of two boxes moves it by just that.
+    #[test]
+    fn the_same_box_gives_the_same_curve(measured in levels(), box_db in levels(), other in levels()) {
+        let same = predict(&measured, &box_db, &box_db, Outlets::Same).unwrap();
+        prop_assert_eq!(&same.levels_db, &measured);
+        prop_assert_eq!(same.band_db, 0.0);
+        let there = predict(&measured, &box_db, &other, Outlets::Same).unwrap();
+        let back = predict(&there.levels_db, &other, &box_db, Outlets::Same).unwrap();
+        for (a, b) in back.levels_db.iter().zip(&measured) {
+            prop_assert!((a - b).abs() < 1e-12 * 400.0);
+        }
+        prop_assert!(predict(&measured, &box_db, &other, Outlets::Moved).unwrap().band_db > there.band_db);
+        prop_assert!(predict(&measured, &box_db[1..], &other, Outlets::Same).is_err());
+    }
+}
+
+/// Numbers that look random, the same in every run: splitmix64.
+struct Noise(u64);
+
+impl Noise {
+    fn even(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+    }
+    fn normal(&mut self) -> f64 {
+        (-2.0 * (1.0 - self.even()).ln()).sqrt() * (std::f64::consts::TAU * self.even()).cos()
+    }
+}
+
+// The issue asks that a stated uncertainty covers the error in at least 95 % of seeded cases. Takes differ by a step of
+// the level as a whole and by noise at each point, in a share that changes from case to case.
+#[test]
+fn the_interval_stated_covers_the_truth() {
+    let mut noise = Noise(7);
+    let (mut covered, mut cases) = (0, 0);
+    for case in 0..600 {
+        let (step, grain) = (noise.even(), 0.2 + noise.even());
+        let count = 2 + case % 3;
+        let truth = -2.0 * noise.even();
+        let mut place = |level: f64| {
+            let takes: Vec<Vec<f64>> = (0..count)
+                .map(|_| {
+                    let whole = step * noise.normal();
+                    (0..40).map(|_| level + whole + grain * noise.normal()).collect()
+                })
+                .collect();
+            vec![at(0, Takes::over(&takes))]
+        };
+        let found = verdict(&[place(80.0), place(80.0 + truth)]);
+        let lead = found.lead.unwrap();
+        let first_is_first = found.ranking[0].index == 0;
+        let difference = if first_is_first { lead.difference_db } else { -lead.difference_db };
+        covered += usize::from((difference + truth).abs() <= lead.half_width_db.unwrap());
+        cases += 1;
+    }
+    println!("covered {covered} of {cases}");
+    assert!(covered * 100 >= cases * 95, "covered {covered} of {cases}");
+}
+
+// The reference circuits: a seat's curve made by hand from the closed box and an invented cabin, moved to the vented
+// box by its own reference curve, is the vented box in the same cabin. Levels from the independent CSV files.
+#[test]
+fn the_real_box_in_the_same_cabin() {
+    let curve = |name: &str| {
+        let table = crate::acoustics::Table::read(&format!("cases/{name}.csv"));
+        table.column("spl_db")
+    };
+    let (test, real) = (curve("closed/cb2"), curve("vented/vb2"));
+    let cabin: Vec<f64> =
+        (0..200).map(|i| 12.0 * (-(f64::from(i)) / 60.0).exp() + 5.0 * f64::from(i % 17).sin()).collect();
+    let json = std::fs::read_to_string(crate::acoustics::data("cases/vented/vb2.json")).unwrap();
+    let computed = crate::acoustics::Table::parse(&case_csv(&json).unwrap()).column("spl_db");
+    let found = predict(&added(&test, &cabin), &test, &computed, Outlets::Same).unwrap();
+    for (got, want) in found.levels_db.iter().zip(added(&real, &cabin)) {
+        assert_near(*got, want, 0.01);
+    }
+}
