@@ -22,7 +22,8 @@ pub(super) fn plan(
         Some(sagged) => sagged,
         None => without_cable(site)?,
     };
-    let mut best = (sagged, GainLimit::Amplifier);
+    // Ratings that contradict one another may promise more at a lower voltage.
+    let mut best = (lesser(sagged, power.expected()), GainLimit::Amplifier);
     let coils = parts.wiring.map_or(1.0, |wiring| wiring.coils.driver_count() as f64);
     let stand = site.sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * coils));
     for (limit, kind) in [(stand, GainLimit::Coils), (wanted(site), GainLimit::Wanted)] {
