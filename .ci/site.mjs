@@ -1,10 +1,6 @@
 // What the built page promises, in one place: its security policy and its size.
 
-/**
- * Everything the page needs before its first result, in bytes after brotli.
- *
- * The aim is 200 000. It is not met yet: this holds the page at what it is, so that it can only shrink.
- */
+/** Everything the page needs before its first result, in bytes after brotli. */
 export const BUDGET_BYTES = 200_000;
 
 /** What the page asks for only after its first result: the rest of the program, its worker, and the service worker with its icon. */
