@@ -1,6 +1,15 @@
 //! What a model function may refuse.
 use thiserror::Error;
 
+/// `value` itself if it is a number from `min` to `max`.
+pub(super) fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<f64, ModelError> {
+    if (min..=max).contains(&value) {
+        Ok(value)
+    } else {
+        Err(ModelError::OutOfRange { what, value, min, max })
+    }
+}
+
 /// A model input outside the range in which the model means something.
 #[derive(Clone, Debug, Error, PartialEq)]
 pub enum ModelError {

@@ -1,14 +1,6 @@
 //! The one range check of the electrical models.
 use crate::model::error::ModelError;
-
-/// `value` itself where it is a number from `min` to `max`.
-pub(super) fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<f64, ModelError> {
-    if value >= min && value <= max {
-        Ok(value)
-    } else {
-        Err(ModelError::OutOfRange { what, value, min, max })
-    }
-}
+pub(super) use crate::model::error::within;
 
 /// A current of 0.001 A to 100 000 A.
 pub(super) fn current_a(what: &'static str, value: f64) -> Result<f64, ModelError> {

@@ -1,6 +1,6 @@
 //! A level curve: points, interpolation, power over bands.
 use super::bands::{Band, bands, trial_frequencies};
-use crate::model::error::ModelError;
+use crate::model::error::{ModelError, within};
 use crate::small::sort_by_number;
 
 /// Steps of the mean over a band; 16 intervals of a sixth-octave are far finer than any room's peaks.
@@ -23,18 +23,8 @@ impl Curve {
     /// [`ModelError::Missing`] with fewer than two different frequencies.
     pub fn new(points: &[(f64, f64)]) -> Result<Self, ModelError> {
         for (hz, level) in points {
-            if !(0.1..=1e6).contains(hz) {
-                return Err(ModelError::OutOfRange {
-                    what: "frequency in Hz",
-                    value: *hz,
-                    min: 0.1,
-                    max: 1e6,
-                });
-            }
-            if !(-LEVEL_LIMIT_DB..=LEVEL_LIMIT_DB).contains(level) {
-                let (min, max) = (-LEVEL_LIMIT_DB, LEVEL_LIMIT_DB);
-                return Err(ModelError::OutOfRange { what: "level in dB", value: *level, min, max });
-            }
+            within("frequency in Hz", *hz, 0.1, 1e6)?;
+            within("level in dB", *level, -LEVEL_LIMIT_DB, LEVEL_LIMIT_DB)?;
         }
         let mut sorted = points.to_vec();
         sort_by_number(&mut sorted, |point| point.0);

@@ -1,5 +1,5 @@
 //! The subwoofer with the front speakers: the angle between them from three levels.
-use crate::model::error::ModelError;
+use crate::model::error::{ModelError, within};
 
 /// Levels of one band at the same place and volume, dB.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -59,9 +59,7 @@ const DEEPEST_DB: f64 = 30.0;
 /// Law of cosines on phasors.
 pub fn front_phase(levels: FrontLevels) -> Result<FrontPhase, ModelError> {
     for value in [levels.sub_db, levels.front_db, levels.both_db] {
-        if !(-300.0..=300.0).contains(&value) {
-            return Err(ModelError::OutOfRange { what: "level in dB", value, min: -300.0, max: 300.0 });
-        }
+        within("level in dB", value, -300.0, 300.0)?;
     }
     // Relative to the louder of the two, which keeps every power near one.
     let top = levels.sub_db.max(levels.front_db);

@@ -1,5 +1,5 @@
 //! The built box proven by its impedance: net volume and tuning from the frequencies of peaks and dip.
-use crate::model::error::ModelError;
+use crate::model::error::{ModelError, within};
 use crate::units::{Frequency, Volume};
 
 /// Frequencies measured on a closed box.
@@ -112,18 +112,11 @@ fn pair(f: &[f64]) -> (f64, f64) {
 }
 
 fn check(measured: &[f64], resolution: Frequency, vas: Volume) -> Result<(), ModelError> {
-    let within = |what, value: f64, min: f64, max: f64| {
-        if (min..=max).contains(&value) {
-            Ok(())
-        } else {
-            Err(ModelError::OutOfRange { what, value, min, max })
-        }
-    };
     for hz in measured {
         within("frequency in Hz", *hz, 1.0, 1000.0)?;
     }
     within("resolution in Hz", resolution.hertz(), 0.0, 20.0)?;
-    within("Vas in L", vas.cubic_metres() * 1e3, 0.1, 2e4)
+    within("Vas in L", vas.cubic_metres() * 1e3, 0.1, 2e4).map(|_| ())
 }
 
 /// Volume, tuning and what an uncertainty of each frequency does to them, by central differences.
@@ -158,10 +151,7 @@ fn finish(
         squares.sqrt()
     };
     let volume = vas.cubic_metres() / alpha;
-    if !(1e-4..=20.0).contains(&volume) {
-        let what = "volume by these peaks in L";
-        return Err(ModelError::OutOfRange { what, value: volume * 1e3, min: 0.1, max: 2e4 });
-    }
+    within("volume by these peaks in L", volume * 1e3, 0.1, 2e4)?;
     let fb = tuning(measured);
     Ok(ProvenBox {
         volume: Volume::from_cubic_metres(volume),

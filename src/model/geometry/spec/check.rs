@@ -1,6 +1,6 @@
 //! The range of every number of a specification, and what excludes what before anything is cut.
 use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
-use crate::model::error::ModelError;
+use crate::model::error::{ModelError, within};
 use crate::units::ExactLength;
 
 impl BoxSpec {
@@ -150,17 +150,8 @@ impl Window {
     }
 }
 
-/// An error naming `what` unless `value` is within the two ends, both included. Also for counts.
-fn within(what: &'static str, value: f64, min: f64, max: f64) -> Result<(), ModelError> {
-    if value.is_finite() && (min..=max).contains(&value) {
-        Ok(())
-    } else {
-        Err(ModelError::OutOfRange { what, value, min, max })
-    }
-}
-
 /// An error naming `what` unless `value` is within zero (or the smallest countable length) and [`LONGEST`].
 fn length(what: &'static str, value: ExactLength, zero_allowed: bool) -> Result<(), ModelError> {
     let least = if zero_allowed { 0.0 } else { 0.01 };
-    within(what, value.millimetres(), least, LONGEST.millimetres())
+    within(what, value.millimetres(), least, LONGEST.millimetres()).map(|_| ())
 }
