@@ -133,7 +133,7 @@ fn disc(
     let d = outside.millimetres();
     // Two half circles: tan(180°/4).
     let edge: Vec<Corner> = vec![([0.0, d / 2.0], 1.0), ([d, d / 2.0], 1.0)];
-    let middle = ExactLength::from_eighth_micrometres(outside.eighth_micrometres() / 2);
+    let middle = outside.halved();
     let hole = hole.map(|hole| Hole {
         use_: HoleUse::Driver,
         at: [middle; 2],

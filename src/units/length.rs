@@ -71,6 +71,11 @@ impl ExactLength {
         }
         Self(self.0.saturating_add(step.0 / 2).div_euclid(step.0).saturating_mul(step.0))
     }
+    /// Half of it; of an odd count of 1/8 µm the part towards zero.
+    #[must_use]
+    pub const fn halved(self) -> Self {
+        Self::from_eighth_micrometres(self.eighth_micrometres() / 2)
+    }
     /// Rounded down to a multiple of `step`. A step of zero changes nothing.
     #[must_use]
     pub fn rounded_down_to(self, step: Self) -> Self {

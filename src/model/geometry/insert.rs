@@ -93,7 +93,7 @@ fn blocks(
         let each = wanted / count as f64;
         let least = (each / room.millimetres().max(1.0)).sqrt();
         // Up to the next step, so that the length keeps within the room.
-        let side = ExactLength::from_millimetres(least + step.millimetres() - 1e-6).rounded_down_to(step);
+        let side = up_to(least, step);
         if side <= ExactLength::ZERO || side > most || places(side) < count {
             continue;
         }
@@ -103,6 +103,11 @@ fn blocks(
         }
     }
     None
+}
+
+/// The next whole step from so many millimetres up.
+fn up_to(least_mm: f64, step: ExactLength) -> ExactLength {
+    ExactLength::from_millimetres(least_mm + step.millimetres() - 1e-6).rounded_down_to(step)
 }
 
 /// One square block across the back, clear of the driver.
@@ -119,7 +124,7 @@ fn across_back(
         .map_or(ExactLength::ZERO, |driver| spec.recess_depth() + driver.depth - spec.front_thickness());
     let most = (inside.depth - reach.max(ExactLength::ZERO)).min(inside.width.min(inside.height)) - END_ROOM;
     let least = (wanted / wide.millimetres().max(1.0)).sqrt();
-    let side = ExactLength::from_millimetres(least + step.millimetres() - 1e-6).rounded_down_to(step);
+    let side = up_to(least, step);
     let length = ExactLength::from_millimetres(wanted / side.millimetres().max(1.0).powi(2)).rounded_to(step);
     if side <= ExactLength::ZERO || length <= ExactLength::ZERO || side > most || length > wide {
         return Err(ModelError::Impossible {
@@ -162,13 +167,12 @@ pub fn adapter(spec: &BoxSpec, cutout: ExactLength, flange: ExactLength) -> Resu
     if cutout >= flange {
         return Err(ModelError::Impossible { what: "the smaller driver's hole is larger than its flange" });
     }
-    let half = |length: ExactLength| ExactLength::from_eighth_micrometres(length.eighth_micrometres() / 2);
     Ok(Adapter {
         outside: large.flange,
         hole: cutout,
-        seat: half(flange - cutout),
-        rim: half(large.flange - large.cutout),
-        spare: half(large.flange - flange),
+        seat: (flange - cutout).halved(),
+        rim: (large.flange - large.cutout).halved(),
+        spare: (large.flange - flange).halved(),
     })
 }
 

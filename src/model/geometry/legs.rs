@@ -42,7 +42,7 @@ impl Legs {
     /// Length of a foot: half of what the window leaves of the side.
     #[must_use]
     pub fn foot(self, side: ExactLength) -> ExactLength {
-        ExactLength::from_eighth_micrometres((side - self.window).eighth_micrometres() / 2)
+        (side - self.window).halved()
     }
 
     /// All openings when the box stands on its legs: both windows, and the two open ends between the sides.
@@ -87,8 +87,7 @@ impl Legs {
 
     /// The window as a body, in the side that stands at `min` and is `size`.
     fn solid(self, min: Point, size: Dims) -> Solid {
-        let across = size.height - self.window;
-        let low = min.height + ExactLength::from_eighth_micrometres(across.eighth_micrometres() / 2);
+        let low = min.height + self.foot(size.height);
         let (at, corner_radius) =
             (Point { height: low, depth: min.depth + self.rail, ..min }, self.corner_radius);
         let opening = Dims { width: size.width, height: self.window, depth: self.height - self.rail };

@@ -98,7 +98,7 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
         holes.extend(assembly.bodies.iter().filter_map(|cut| hole(cut, thick, axes, min, size)));
     }
     if let Solid::Frame { window, through, .. } = body.solid {
-        let half = |axis| halved(size.get(axis));
+        let half = |axis| size.get(axis).halved();
         let shape = HoleShape::Rectangle(turned(window, through, axes));
         holes.push(Hole { use_: HoleUse::Window, at: axes.map(half), shape, depth: None });
     }
@@ -121,10 +121,6 @@ fn turned(window: Window, through: Axis, axes: [Axis; 2]) -> Window {
     } else {
         Window::new(window.up, window.across, window.corner_radius)
     }
-}
-
-fn halved(length: ExactLength) -> ExactLength {
-    ExactLength::from_eighth_micrometres(length.eighth_micrometres() / 2)
 }
 
 /// The hole a body makes in a board, if it does.
@@ -165,5 +161,5 @@ fn hole(cut: &Body, thick: Axis, axes: [Axis; 2], min: Point, size: Dims) -> Opt
 }
 
 fn middle(min: Point, size: Dims) -> Point {
-    Dims::of(|axis| min.get(axis) + halved(size.get(axis)))
+    Dims::of(|axis| min.get(axis) + size.get(axis).halved())
 }

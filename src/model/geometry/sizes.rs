@@ -246,5 +246,5 @@ fn slot_under_brace(spec: &BoxSpec, brace: &super::WindowBrace, number: u8, insi
 /// Where the brace `number` of `count` begins, counted from the inside face, evenly spaced.
 pub(super) fn brace_start(inside: ExactLength, thickness: ExactLength, count: u8, number: u8) -> ExactLength {
     let middle = inside.eighth_micrometres() * (i64::from(number) + 1) / (i64::from(count) + 1);
-    ExactLength::from_eighth_micrometres(middle - thickness.eighth_micrometres() / 2)
+    ExactLength::from_eighth_micrometres(middle) - thickness.halved()
 }

@@ -135,11 +135,9 @@ impl Assembly {
             return;
         };
         let thickness = spec.board.thickness;
-        let half =
-            |length: ExactLength| ExactLength::from_eighth_micrometres(length.eighth_micrometres() / 2);
         let centre = terminal.centre.unwrap_or(Point {
-            width: half(self.outside.width),
-            height: half(half(self.outside.height)),
+            width: self.outside.width.halved(),
+            height: self.outside.height.halved().halved(),
             depth: ExactLength::ZERO,
         });
         let body = |depth: ExactLength| {
@@ -150,8 +148,8 @@ impl Assembly {
                 }
                 HoleShape::Rectangle(hole) => Solid::RoundedBlock {
                     min: Point {
-                        width: centre.width - half(hole.across),
-                        height: centre.height - half(hole.up),
+                        width: centre.width - hole.across.halved(),
+                        height: centre.height - hole.up.halved(),
                         depth: from,
                     },
                     size: Dims { width: hole.across, height: hole.up, depth },
