@@ -145,12 +145,9 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
     let heard: Vec<Vec<&Takes>> =
         compared.iter().filter_map(|i| places.get(*i)).map(|place| at_seats(place, &seats)).collect();
     let grid = common_grid(frequencies_hz, &heard, range);
-    let (Some(low), Some(high)) = (grid.first(), grid.last()) else {
+    let ([low, .., high], FEWEST_POINTS..) = (grid.as_slice(), grid.len()) else {
         return Err(ModelError::Missing { what: "A range of frequencies measured in every trial" });
     };
-    if grid.len() < FEWEST_POINTS {
-        return Err(ModelError::Missing { what: "A range of frequencies measured in every trial" });
-    }
     let averages: Vec<Vec<f64>> = heard
         .iter()
         .map(|seats| seat_average(&seats.iter().map(|takes| takes.mean_db.as_slice()).collect::<Vec<_>>()))
@@ -161,18 +158,19 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
         .map(|k| on_grid.iter().filter_map(|levels| levels.get(k)).copied().fold(f64::NEG_INFINITY, f64::max))
         .collect();
     let loudest = on_grid.iter().map(|levels| mean(levels)).fold(f64::NEG_INFINITY, f64::max);
-    let repeatability = repeatability(frequencies_hz, &heard, &grid);
+    let spreads: Vec<Vec<Vec<f64>>> = heard
+        .iter()
+        .map(|seats| seats.iter().map(|takes| at_all(frequencies_hz, &takes.spread_db, &grid)).collect())
+        .collect();
+    let repeatability = repeatability(&heard, &spreads);
     let mut ranking: Vec<Figures> = compared
         .iter()
-        .zip(&heard)
+        .zip(heard.iter().zip(&spreads))
         .zip(on_grid.iter().zip(averages))
-        .map(|((index, seats), (levels, curve_db))| {
+        .map(|((index, (seats, spreads)), (levels, curve_db))| {
             let under: Vec<f64> = levels.iter().zip(&best).map(|(level, best)| level - best).collect();
             let (hole_db, hole_hz) = lowest(&under, &grid);
             let (notch_db, notch_hz) = notch(levels, &grid);
-            let spreads: Vec<Vec<f64>> =
-                seats.iter().map(|takes| at_all(frequencies_hz, &takes.spread_db, &grid)).collect();
-            let own = |spread: &[f64]| mean(spread);
             let at_hole = |spread: &[f64]| interpolate(&grid, spread, hole_hz).unwrap_or(0.0);
             Figures {
                 index: *index,
@@ -180,13 +178,13 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
                 regret_db: mean(&under),
                 hole_db,
                 hole_hz,
-                hole_uncertainty_db: uncertainty(seats, &spreads, &repeatability, at_hole),
+                hole_uncertainty_db: repeatability.of_mean(seats, spreads, at_hole),
                 notch_db,
                 notch_hz,
                 seats_db2: seat_variance(frequencies_hz, seats, &grid),
-                seats_noise_db2: seat_noise(seats, &spreads, &repeatability),
+                seats_noise_db2: repeatability.of_seats(seats, spreads),
                 takes: seats.iter().map(|takes| takes.count).min().unwrap_or(0),
-                uncertainty_db: uncertainty(seats, &spreads, &repeatability, own),
+                uncertainty_db: repeatability.of_mean(seats, spreads, mean),
                 curve_db,
             }
         })
@@ -284,10 +282,10 @@ fn notch(levels: &[f64], grid: &[f64]) -> (f64, f64) {
     lowest(&levels.iter().zip(grid).map(under).collect::<Vec<_>>(), grid)
 }
 
-fn repeatability(frequencies_hz: &[f64], heard: &[Vec<&Takes>], grid: &[f64]) -> Repeatability {
+/// `spreads` holds the spread of each of `heard` on the grid.
+fn repeatability(heard: &[Vec<&Takes>], spreads: &[Vec<Vec<f64>>]) -> Repeatability {
     let (mut squares, mut degrees) = (0.0, 0);
-    for takes in heard.iter().flatten() {
-        let spread = at_all(frequencies_hz, &takes.spread_db, grid);
+    for (takes, spread) in heard.iter().flatten().zip(spreads.iter().flatten()) {
         let square = mean(&spread.iter().map(|s| s * s).collect::<Vec<_>>());
         squares += takes.degrees() as f64 * square;
         degrees += takes.degrees();
@@ -296,20 +294,27 @@ fn repeatability(frequencies_hz: &[f64], heard: &[Vec<&Takes>], grid: &[f64]) ->
     Repeatability { pooled_db, widening: student_t(degrees).map(|t| t / NORMAL_95) }
 }
 
-/// Standard uncertainty of a mean over seats; `own` reads the spread of one seat.
-fn uncertainty(
-    seats: &[&Takes],
-    spreads: &[Vec<f64>],
-    repeatability: &Repeatability,
-    own: impl Fn(&[f64]) -> f64,
-) -> Option<f64> {
-    let widening = repeatability.widening?;
-    let squares: f64 = seats
-        .iter()
-        .zip(spreads)
-        .map(|(takes, spread)| own(spread).max(repeatability.pooled_db).powi(2) / takes.count.max(1) as f64)
-        .sum();
-    (!seats.is_empty()).then(|| widening * squares.sqrt() / seats.len() as f64)
+impl Repeatability {
+    /// Variance of the mean of each seat's takes, dB²; `own` reads the spread of one seat.
+    fn variances(&self, seats: &[&Takes], spreads: &[Vec<f64>], own: impl Fn(&[f64]) -> f64) -> Vec<f64> {
+        let one = |(takes, spread): (&&Takes, &Vec<f64>)| {
+            own(spread).max(self.pooled_db).powi(2) / takes.count.max(1) as f64
+        };
+        seats.iter().zip(spreads).map(one).collect()
+    }
+
+    /// Standard uncertainty of a mean over seats.
+    fn of_mean(&self, seats: &[&Takes], spreads: &[Vec<f64>], own: impl Fn(&[f64]) -> f64) -> Option<f64> {
+        let widening = self.widening?;
+        let squares: f64 = self.variances(seats, spreads, own).iter().sum();
+        (!seats.is_empty()).then(|| widening * squares.sqrt() / seats.len() as f64)
+    }
+
+    /// The variance between seats that equal seats would show by the takes alone.
+    fn of_seats(&self, seats: &[&Takes], spreads: &[Vec<f64>]) -> Option<f64> {
+        self.widening.filter(|_| seats.len() > 1)?;
+        Some(mean(&self.variances(seats, spreads, mean)))
+    }
 }
 
 /// Variance between seats, mean over frequencies, with each seat's mean level taken off first.
@@ -331,13 +336,4 @@ fn seat_variance(frequencies_hz: &[f64], seats: &[&Takes], grid: &[f64]) -> Opti
         here.iter().map(|level| (level - middle).powi(2)).sum::<f64>() / (here.len() as f64 - 1.0).max(1.0)
     };
     Some(mean(&(0..grid.len()).map(variance).collect::<Vec<_>>()))
-}
-
-/// The variance between seats that equal seats would show by the takes alone.
-fn seat_noise(seats: &[&Takes], spreads: &[Vec<f64>], repeatability: &Repeatability) -> Option<f64> {
-    repeatability.widening.filter(|_| seats.len() > 1)?;
-    let one = |(takes, spread): (&&Takes, &Vec<f64>)| {
-        mean(spread).max(repeatability.pooled_db).powi(2) / takes.count.max(1) as f64
-    };
-    Some(mean(&seats.iter().zip(spreads).map(one).collect::<Vec<_>>()))
 }
