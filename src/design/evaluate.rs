@@ -143,9 +143,9 @@ pub(crate) fn ground(sheet: &Sheet, report: &Report) -> Part<Ground> {
     let driver = report.driver.clone()?;
     let wiring = (*report.wiring.clone()?).clone();
     let load = wiring::load(&driver, &wiring)?;
-    let chosen = wiring.chosen().ok_or(Gap::Waiting)?;
-    let voltage = match chosen.power {
-        Some(power) => Voltage::from_volts((power.expected().watts() * chosen.nominal.ohms()).sqrt()),
+    wiring.chosen().ok_or(Gap::Waiting)?;
+    let voltage = match path::amplifier_voltage(&wiring) {
+        Some(voltage) => voltage,
         None => sound::drive(sheet, &wiring, &mut Filled::new())?.voltage,
     };
     Ok(Ground { driver, wiring, load, air: air(sheet), voltage })

@@ -13,7 +13,7 @@ use super::warnings::Warning;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::Figures;
 use crate::model::acoustics::slack::Built;
-use crate::model::acoustics::{Air, Cabin, Ceiling, Drive, Intake, Limiter, Network, Response, SignalPath};
+use crate::model::acoustics::{Air, Cabin, Ceiling, Intake, Limiter, Network, Response};
 use crate::model::electrical::amplifier::PowerAtLoad;
 use crate::model::electrical::wiring::{CoilSet, CoilShare, Tree, VersionChoice};
 use crate::model::error::ModelError;
@@ -177,7 +177,7 @@ pub struct DriveReport {
 /// What is heard.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SoundReport {
-    /// The box as the acoustics see it, its drivers, its drive.
+    /// The box as the acoustics see it, its drivers, its drive, its filters: the curves are those behind them.
     pub built: Built,
     /// The air it was calculated in.
     pub air: Air,
@@ -197,10 +197,6 @@ pub struct SoundReport {
     pub xmax: Option<Length>,
     /// What the curves were solved from.
     pub network: Rc<Network>,
-    /// Source and listener.
-    pub source: Drive,
-    /// Filters before the amplifier; the curves are those behind them.
-    pub path: SignalPath,
     /// Lowest frequency at which the filters ask for more than the amplifier's voltage.
     pub clipped: Option<Frequency>,
     /// The curves without the filters; the same ones where there are none.

@@ -1,4 +1,5 @@
 //! What gives first, in words: the one sentence, the stretches, heat and floor.
+use super::bench::Row;
 use super::figures::hertz;
 use super::format::{fixed, si};
 use crate::design::report::{LoudReport, SoundReport};
@@ -40,15 +41,12 @@ pub fn sentence(sound: &SoundReport, loud: &LoudReport) -> String {
     } else {
         words::first(&hertz(to.hertz()), first(*limiter))
     };
-    let has_high_pass = sound.path.stages.iter().any(|stage| matches!(stage, Stage::HighPass { .. }));
+    let has_high_pass = sound.built.path.stages.iter().any(|stage| matches!(stage, Stage::HighPass { .. }));
     match ceiling.high_pass.filter(|_| *limiter == Limiter::Cone && !has_high_pass) {
         Some(corner) => words::add_high_pass(&sentence, &hertz(corner.hertz())),
         None => format!("{sentence}."),
     }
 }
-
-/// A row under a chart: name, value, unit.
-pub type Row = (&'static str, String, &'static str);
 
 /// The stretches of the ceiling, from low to high.
 #[must_use]

@@ -204,8 +204,8 @@ pub fn more_of_sound(sound: &SoundReport, loud: &LoudReport) -> Vec<Chart> {
     let mut intake = along_frequency(sound, "intake", words::CHART_INTAKE, curves, axis);
     intake.right = Some(right);
     let mut charts = vec![intake];
-    if !sound.path.stages.is_empty() {
-        let gain = sound.path.gain_db(&sound.response.frequencies_hz);
+    if !sound.built.path.stages.is_empty() {
+        let gain = sound.built.path.gain_db(&sound.response.frequencies_hz);
         let axis = Axis::below_top(&gain, 40.0, 10.0);
         let curves = vec![curve(words::FILTER, "dB", 1, gain, Line::Full, Side::Left)];
         charts.push(along_frequency(sound, "filter", words::CHART_FILTER, curves, axis));
@@ -221,7 +221,7 @@ fn of_step(sound: &SoundReport) -> Option<Chart> {
     let count = sound.response.frequencies_hz.len();
     let times: Vec<f64> = (0..count).map(|i| STEP_MS * i as f64 / count.max(2) as f64).collect();
     let seconds: Vec<f64> = times.iter().map(|ms| 1e-3 * ms).collect();
-    let step = step_response(&sound.network, &sound.source, &sound.path, &seconds).ok()?;
+    let step = step_response(&sound.network, &sound.built.drive, &sound.built.path, &seconds).ok()?;
     let size = step.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
     let half = super::chart::round_step(size, 2).max(0.1);
     let high = half * (size / half).ceil().max(1.0);

@@ -108,8 +108,7 @@ pub(super) fn wanted_front(sheet: &Sheet, load: &Load, air: &Air, filled: &mut F
         return Ok(Volume::from_cubic_metres(volume));
     }
     let set = load.driver.small_signal(air)?;
-    let vas = load.wiring.drivers as f64 * set.vas.cubic_metres();
-    let volume = Volume::from_cubic_metres((1.4 * set.qts()).powi(2) * vas);
+    let volume = total_vas(load, &set) * (1.4 * set.qts()).powi(2);
     if !DEFAULT_LITRES.contains(&volume.litres()) {
         return Err(missing(&[FieldId::FrontNet]));
     }
@@ -483,7 +482,7 @@ fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) ->
         0.0
     });
     // Behind a single board a whole layer would leave no wood: half of it then.
-    let depth = (layers == 1).then(|| ExactLength::from_eighth_micrometres(board.eighth_micrometres() / 2));
+    let depth = (layers == 1).then(|| board.halved());
     let flush = sheet.choice_key(FieldId::Recess) == "flush";
     Ok(DriverCutout {
         // Of a push-pull pair one driver sits in the hole, the other one on it.

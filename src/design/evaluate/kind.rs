@@ -101,7 +101,7 @@ impl Base<'_> {
     }
 
     /// The chamber before the cones; `behind` is what it is tuned by where nothing is typed.
-    fn front(&self, behind: Frequency, filled: &mut Filled) -> Part<(VentedChamber, Frequency)> {
+    fn front(&self, behind: Frequency, filled: &mut Filled) -> Part<VentedChamber> {
         let volume = wanted_front(self.sheet, self.load, &self.air, filled)?;
         let tuning = wanted_front_tuning(self.sheet, behind, filled);
         let (opening, count) = front_opening(self.sheet)?;
@@ -110,8 +110,7 @@ impl Base<'_> {
         if given.is_none() {
             filled.insert(FieldId::FrontPortLength, port.length.metres());
         }
-        let tuned = port.tuning(volume, &self.air)?;
-        Ok((VentedChamber { volume, losses: self.losses(), port }, tuned))
+        Ok(VentedChamber { volume, losses: self.losses(), port })
     }
 }
 
@@ -173,7 +172,7 @@ fn bandpass4(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
     let net = base.net(filled)?;
     let rear = base.sealed(net)?;
     let (resonance, q) = closed(base.load, &rear, &base.air)?;
-    let (front, _) = base.front(resonance, filled)?;
+    let front = base.front(resonance, filled)?;
     Ok(Described { net, enclosure: Enclosure::Bandpass4 { rear, front }, resonance, q })
 }
 
@@ -187,7 +186,7 @@ fn bandpass6(
     let rear = base.vented(net, filled)?;
     let resonance = rear.port.tuning(net, &base.air)?;
     // Twice the rear tuning spreads the band over an octave; common practice, no source.
-    let (front, _) = base.front(Frequency::from_hertz(2.0 * resonance.hertz()), filled)?;
+    let front = base.front(Frequency::from_hertz(2.0 * resonance.hertz()), filled)?;
     Ok(Described { net, enclosure: joined(rear, front), resonance, q: None })
 }
 

@@ -66,6 +66,12 @@ pub(super) fn cabin(sheet: &Sheet) -> Option<Cabin> {
     cabin.check().ok().map(|()| cabin)
 }
 
+/// The power that all drivers together stand; of one while the wiring isn't known.
+pub(super) fn thermal_power(sheet: &Sheet, wiring: Option<&WiringReport>) -> Option<Power> {
+    let drivers = wiring.map_or(1.0, |wiring| wiring.coils.driver_count() as f64);
+    sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * drivers))
+}
+
 /// What the ceiling rests on.
 pub(super) struct Loud<'a> {
     pub(super) sheet: &'a Sheet,
@@ -92,11 +98,6 @@ impl Loud<'_> {
         self.amplifier?.ratings().iter().map(current).max_by(f64::total_cmp)
     }
 
-    fn coil_power(&self) -> Option<Power> {
-        let drivers = self.wiring.coils.driver_count() as f64;
-        self.sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * drivers))
-    }
-
     /// The ceiling of the unfiltered response.
     pub(super) fn ceiling(&self, response: &Response) -> Result<Option<CeilingReport>, ModelError> {
         let voltage = amplifier_voltage(self.wiring);
@@ -104,7 +105,7 @@ impl Loud<'_> {
             cone: self.driver.xmax,
             radiator: self.sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
             port_m_s: Some(PORT_SPEED_LIMIT_M_S),
-            coil: self.coil_power(),
+            coil: thermal_power(self.sheet, Some(self.wiring)),
             voltage,
             current_a: self.amplifier_current(),
         };

@@ -67,7 +67,7 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
             inside: inside.map(Length::from_metres),
             air: parts.air,
             drive: source,
-            path: path.clone(),
+            path,
             most,
         },
         air: parts.air,
@@ -82,8 +82,6 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
         response,
         unfiltered,
         network: Rc::new(network),
-        source,
-        path,
         clipped,
         cabin: cabin(sheet),
     })
@@ -112,12 +110,12 @@ pub(super) fn loud(sheet: &Sheet, report: &Report, amplifier: Option<&Amplifier>
         (Ok(driver), Ok(wiring), Ok(sound)) => (driver, wiring, sound),
         _ => return Err(Gap::Waiting),
     };
-    let loud = Loud { sheet, load: &sound.built.load, driver, wiring, amplifier, drive: &sound.source };
+    let loud = Loud { sheet, load: &sound.built.load, driver, wiring, amplifier, drive: &sound.built.drive };
     let most = sound.built.most.unwrap_or(f64::INFINITY);
-    let asked = sound.path.gain_db(&sound.unfiltered.frequencies_hz);
+    let asked = sound.built.path.gain_db(&sound.unfiltered.frequencies_hz);
     let gains: Vec<f64> = asked.iter().map(|db| factor(*db).min(most)).collect();
     Ok(LoudReport {
-        intake: Intake::of(&sound.source, &sound.unfiltered).through(&gains),
+        intake: Intake::of(&sound.built.drive, &sound.unfiltered).through(&gains),
         ceiling: loud.ceiling(&sound.unfiltered)?,
         heat: loud.heat(),
     })

@@ -77,14 +77,6 @@ impl FloorGap {
         loaded.driver.mms = loaded.driver.mms + self.mass_on_cone(load.driver.sd, air)?;
         Ok(loaded)
     }
-
-    /// The narrowest passage: the ring at the cone's edge, or the windows.
-    #[must_use]
-    pub fn narrowest(&self, sd: Area) -> Area {
-        let ring = TAU * (sd.square_metres() / PI).sqrt() * self.height.metres();
-        let windows = self.windows.map_or(f64::INFINITY, Area::square_metres);
-        Area::from_square_metres(ring.min(windows))
-    }
 }
 
 /// The least gap: room for the travel both ways and the sag, and a ring at the cone's edge as large as the cone.

@@ -105,7 +105,7 @@ pub(super) fn sound(sound: &SoundReport, loud: Option<&LoudReport>) -> Value {
         (_, Some(_)) => ("fc_hz", "qtc"),
         _ => ("fb_hz", "qtc"),
     };
-    let gains = sound.path.gain_db(&sound.response.frequencies_hz);
+    let gains = sound.built.path.gain_db(&sound.response.frequencies_hz);
     Object::new()
         .with(
             "air",
@@ -125,7 +125,7 @@ pub(super) fn sound(sound: &SoundReport, loud: Option<&LoudReport>) -> Value {
         .with("figures", figures(sound))
         .with("curves", curves(&sound.response))
         .maybe("ceiling", loud.and_then(|loud| loud.ceiling.as_ref()).map(ceiling))
-        .with("filters", json!({ "gain_db": gains, "stages": sound.path.stages.len() }))
+        .with("filters", json!({ "gain_db": gains, "stages": sound.built.path.stages.len() }))
         .maybe("clipped_from_hz", sound.clipped.map(Frequency::hertz))
         .maybe("intake", loud.map(|LoudReport { intake, .. }| json!({ "current_a": intake.current_a, "power_w": intake.power_w })))
         .maybe("cabin", sound.cabin.map(|cabin| self::cabin(&cabin, &sound.response)))

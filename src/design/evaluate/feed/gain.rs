@@ -1,6 +1,7 @@
 //! The gain: which power, and the voltage that makes it.
 use super::Parts;
 use super::network::Site;
+use crate::design::evaluate::path::thermal_power;
 use crate::design::limits::FieldId;
 use crate::design::report::{FeedSide, GainLimit, GainPlan, Part};
 use crate::model::electrical::amplifier::PowerAtLoad;
@@ -24,8 +25,7 @@ pub(super) fn plan(
     };
     // Ratings that contradict one another may promise more at a lower voltage.
     let mut best = (lesser(sagged, power.expected()), GainLimit::Amplifier);
-    let coils = parts.wiring.map_or(1.0, |wiring| wiring.coils.driver_count() as f64);
-    let stand = site.sheet.si(FieldId::ThermalPower).map(|watts| Power::from_watts(watts * coils));
+    let stand = thermal_power(site.sheet, parts.wiring);
     for (limit, kind) in [(stand, GainLimit::Coils), (wanted(site), GainLimit::Wanted)] {
         if let Some(limit) = limit.filter(|limit| *limit < best.0) {
             best = (limit, kind);
