@@ -53,16 +53,29 @@ pub enum Sound {
     Failed(MicrophoneError),
 }
 
+/// The sound system with the track that was opened in it; both end when this is dropped, also half way.
+struct Open {
+    context: AudioContext,
+    track: Option<MediaStreamTrack>,
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        if let Some(track) = &self.track {
+            track.stop();
+        }
+        // What is gone already needs no end.
+        let _ = self.context.close();
+    }
+}
+
 /// A microphone that listens; it ends, and what it plays, when this is dropped.
 pub struct Microphone {
-    context: AudioContext,
-    track: MediaStreamTrack,
+    _listeners: Vec<EventListener>,
     tap: AudioWorkletNode,
     playing: Option<AudioBufferSourceNode>,
     awake: Option<JsValue>,
-    _listeners: Vec<EventListener>,
-    rate_hz: f64,
-    label: String,
+    open: Open,
 }
 
 impl Microphone {
@@ -74,18 +87,17 @@ impl Microphone {
         let navigator = window().map(|window| window.navigator()).ok_or(MicrophoneError::Unavailable)?;
         property(&navigator, "mediaDevices").ok_or(MicrophoneError::Unavailable)?;
         // Made at once, while the tap counts.
-        let context = AudioContext::new().map_err(other)?;
+        let mut open = Open { context: AudioContext::new().map_err(other)?, track: None };
         let stream = stream(&navigator).await?;
         let track: MediaStreamTrack =
             stream.get_audio_tracks().get(0).dyn_into().map_err(|_| MicrophoneError::None)?;
+        open.track = Some(track.clone());
         let on = still_on(&track);
         if !on.is_empty() {
-            track.stop();
-            let _ = context.close();
             return Err(MicrophoneError::Processed(on));
         }
-        let opened = open(&context, &stream).await;
-        let tap = opened.map_err(other)?;
+        let context = open.context.clone();
+        let tap = tapped(&context, &stream).await.map_err(other)?;
         let mut listeners = vec![samples(&tap, f64::from(context.sample_rate()), heard.clone())?];
         for name in ["ended", "mute"] {
             let heard = heard.clone();
@@ -100,31 +112,26 @@ impl Microphone {
             }
         }));
         let awake = stay_awake(&navigator).await;
-        let (rate_hz, label) = (f64::from(context.sample_rate()), track.label());
-        Ok(Self { context, track, tap, playing: None, awake, _listeners: listeners, rate_hz, label })
+        Ok(Self { _listeners: listeners, tap, playing: None, awake, open })
     }
     /// Samples in a second.
     #[must_use]
-    pub const fn rate_hz(&self) -> f64 {
-        self.rate_hz
-    }
-    /// The browser's name of the microphone.
-    #[must_use]
-    pub fn label(&self) -> &str {
-        &self.label
+    pub fn rate_hz(&self) -> f64 {
+        f64::from(self.open.context.sample_rate())
     }
     /// Plays samples between −1 and 1 at the microphone's own rate, once.
     ///
     /// # Errors
     /// [`MicrophoneError::Other`] if the browser can't.
     pub fn play(&mut self, samples: &[f32]) -> Result<(), MicrophoneError> {
+        let context = &self.open.context;
         let start = || {
             let count = u32::try_from(samples.len()).unwrap_or(u32::MAX);
-            let buffer = self.context.create_buffer(1, count, self.context.sample_rate())?;
+            let buffer = context.create_buffer(1, count, context.sample_rate())?;
             buffer.copy_to_channel(samples, 0)?;
-            let source = self.context.create_buffer_source()?;
+            let source = context.create_buffer_source()?;
             source.set_buffer(Some(&buffer));
-            source.connect_with_audio_node(&self.context.destination())?;
+            source.connect_with_audio_node(&context.destination())?;
             source.start()?;
             Ok(source)
         };
@@ -141,8 +148,6 @@ impl Drop for Microphone {
             let _ = source.disconnect();
         }
         let _ = self.tap.disconnect();
-        self.track.stop();
-        let _ = self.context.close();
         if let Some(awake) = &self.awake {
             let _ = method(awake, "release").map(|release| release.call0(awake));
         }
@@ -180,7 +185,7 @@ fn still_on(track: &MediaStreamTrack) -> String {
     PROCESSING.iter().filter(on).copied().collect::<Vec<_>>().join(", ")
 }
 
-async fn open(context: &AudioContext, stream: &MediaStream) -> Result<AudioWorkletNode, JsValue> {
+async fn tapped(context: &AudioContext, stream: &MediaStream) -> Result<AudioWorkletNode, JsValue> {
     let (of, tap) = boot::script("tap").ok_or(JsValue::NULL)?;
     let address = tap.call0(&of)?.as_string().unwrap_or_default();
     JsFuture::from(context.audio_worklet()?.add_module(&address)?).await?;
