@@ -170,3 +170,13 @@ fn it_starts_quiet() {
     assert!((loudest(8.0, 13.2) - PLAYED_DB).abs() < 0.01);
     assert!((loudest(14.2, 19.0) - 2.0 * PLAYED_DB).abs() < 0.01);
 }
+
+// The page listens for as long as it plays.
+#[test]
+fn the_length_told_is_that_of_what_is_played() {
+    for seconds in [5.0, 10.0, 20.0] {
+        let sweep = Sweep::new(seconds);
+        let samples = sweep.played(48e3).len() as f64;
+        assert!((samples / 48e3 - sweep.played_s()).abs() < 1e-3, "{seconds} s");
+    }
+}

@@ -105,6 +105,12 @@ impl Sweep {
         samples.resize(samples.len() + steps(lead.gap_s), 0.0);
         samples
     }
+    /// How long all that is played lasts, s.
+    #[must_use]
+    pub fn played_s(self) -> f64 {
+        let lead = Lead::default();
+        lead.tone_s + lead.silence_s + Self::STEPS.len() as f64 * self.period_s()
+    }
     /// The bytes of a WAV file of [`Self::played`]: one channel, 16 bits, 48 kHz.
     ///
     /// # Source

@@ -1,9 +1,10 @@
 //! The desk's depth: coil, losses, floor, filters, cabin, ceiling, further curves, pictures to save.
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 use yew::prelude::*;
 
-use crate::design::evaluate::evaluate;
+use crate::design::evaluate::evaluate_first;
 use crate::design::limits::FieldId;
 use crate::design::report::{LoudReport, SoundReport};
 use crate::platform::canvas::picture;
@@ -112,11 +113,34 @@ pub(super) fn first_limit(store: &Handle) -> Html {
     tx("p", "first", &told)
 }
 
+/// Charts that only folds show: worked out once for all open folds, and not while none is open.
+pub(super) struct Later {
+    store: Handle,
+    ceiling: OnceCell<Option<Rc<Chart>>>,
+    more: OnceCell<Vec<Rc<Chart>>>,
+}
+
+impl Later {
+    pub(super) fn new(store: &Handle) -> Rc<Self> {
+        Rc::new(Self { store: store.clone(), ceiling: OnceCell::new(), more: OnceCell::new() })
+    }
+
+    fn ceiling(&self) -> Option<&Rc<Chart>> {
+        let chart = || loud_of(&self.store).and_then(|(sound, loud)| charts::of_ceiling(sound, loud));
+        self.ceiling.get_or_init(|| chart().map(Rc::new)).as_ref()
+    }
+
+    /// Power and current, signal path, step.
+    pub(super) fn more(&self) -> &[Rc<Chart>] {
+        let charts = || loud_of(&self.store).map(|(sound, loud)| charts::more_of_sound(sound, loud));
+        self.more.get_or_init(|| charts().into_iter().flatten().map(Rc::new).collect())
+    }
+}
+
 /// What gives first: chart, stretches, heat.
-pub(super) fn ceiling(store: &Handle, view: &impl Fn(&Rc<Chart>) -> Html) -> Html {
-    let Some((sound, loud)) = loud_of(store) else { return Html::default() };
-    let mut parts: Vec<Html> =
-        charts::of_ceiling(sound, loud).map(|chart| view(&Rc::new(chart))).into_iter().collect();
+pub(super) fn ceiling(later: &Later, view: &impl Fn(&Rc<Chart>) -> Html) -> Html {
+    let Some((_, loud)) = loud_of(&later.store) else { return Html::default() };
+    let mut parts: Vec<Html> = later.ceiling().map(view).into_iter().collect();
     parts.push(pairs(&stretches(loud)));
     parts.push(pairs(&heat(loud)));
     if loud.heat.warming_k.is_none() {
@@ -125,24 +149,15 @@ pub(super) fn ceiling(store: &Handle, view: &impl Fn(&Rc<Chart>) -> Html) -> Htm
     el("div", &[], parts)
 }
 
-/// Power and current, signal path, step.
-pub(super) fn more(store: &Handle) -> Vec<Rc<Chart>> {
-    loud_of(store).map_or_else(Vec::new, |(sound, loud)| {
-        charts::more_of_sound(sound, loud).into_iter().map(Rc::new).collect()
-    })
-}
-
 /// Width and height of a saved picture, CSS pixels.
 const PICTURE: (f64, f64) = (800.0, 450.0);
 
 /// Every chart as SVG, PNG and CSV.
-pub(super) fn save(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
-    let drawn = Rc::clone(drawn);
+pub(super) fn save(store: &Handle, drawn: &Rc<[Rc<Chart>]>, later: &Rc<Later>) -> Html {
+    let (drawn, later) = (Rc::clone(drawn), Rc::clone(later));
     fold(store, words::SAVE_FOLD, move |store| {
-        let mut all: Vec<Rc<Chart>> = drawn.to_vec();
-        all.extend(loud_of(store).and_then(|(sound, loud)| charts::of_ceiling(sound, loud)).map(Rc::new));
-        all.extend(more(store));
-        all.iter().map(|chart| save_row(store, chart)).collect()
+        let all = drawn.iter().chain(later.ceiling()).chain(later.more());
+        all.map(|chart| save_row(store, chart)).collect()
     })
 }
 
@@ -213,7 +228,8 @@ fn beside_key(store: &Handle, id: Rc<str>, name: String) -> Html {
             if shown {
                 others.retain(|other| other.id != id);
             } else {
-                let sound = saving::load(&id).and_then(|stored| evaluate(&stored.design.sheet).sound.ok());
+                let sound =
+                    saving::load(&id).and_then(|stored| evaluate_first(&stored.design.sheet).sound.ok());
                 let Some(sound) = sound else {
                     store.dispatch(Msg::Tell(words::COMPARE_NOT.into()));
                     return;

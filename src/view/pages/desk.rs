@@ -218,16 +218,17 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
     let view = move |chart: &Rc<Chart>| html! { <ChartView key={chart.key} chart={Rc::clone(chart)} {cursor} {dark} /> };
     // Level, travel and, of a vented box, the port decide; impedance and delay are depth.
     let shown = drawn.len().saturating_sub(2);
+    let later = depth::Later::new(store);
     let more = {
-        let (drawn, store) = (Rc::clone(drawn), store.clone());
+        let (drawn, later) = (Rc::clone(drawn), Rc::clone(&later));
         Callback::from(move |()| {
-            let more = depth::more(&store);
+            let more = later.more();
             html! { <>{ for drawn.iter().skip(shown).map(view) }{ for more.iter().map(view) }</> }
         })
     };
     let ceiling = {
-        let store = store.clone();
-        Callback::from(move |()| depth::ceiling(&store, &view))
+        let later = Rc::clone(&later);
+        Callback::from(move |()| depth::ceiling(&later, &view))
     };
     html! {
         <section class="sheet">
@@ -239,7 +240,7 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
             { slack_fold(store) }
             { depth::compare(store) }
             <Fold title={name::AS_TABLE} content={table(store, drawn)} />
-            { depth::save(store, drawn) }
+            { depth::save(store, drawn, &later) }
         </section>
     }
 }

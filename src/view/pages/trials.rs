@@ -19,7 +19,6 @@ use crate::design::limits::FieldId;
 use crate::view::app::StoreProps;
 use crate::view::components::{Fold, caution, fields, tx};
 use crate::view::saving;
-use crate::view::store::Handle;
 use crate::words::trials as words;
 
 const CANCELLING: &[FieldId] = &[FieldId::CabinCancelling];
@@ -118,11 +117,6 @@ fn owned(words: &[&str]) -> Vec<String> {
 /// A key.
 fn key(label: &'static str, class: &'static str, onclick: Callback<MouseEvent>) -> Html {
     html! { <button type="button" {class} {onclick}>{ label }</button> }
-}
-
-/// The store for callbacks.
-fn cloned(store: &Handle) -> Handle {
-    store.clone()
 }
 
 type Test = Rc<TestBox>;

@@ -3,9 +3,9 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use super::{Test, choice_row, cloned, on_choice};
+use super::{Test, choice_row, on_choice};
 use crate::design::document::{Entry, Sheet};
-use crate::design::evaluate::evaluate;
+use crate::design::evaluate::evaluate_first;
 use crate::design::limits::FieldId;
 use crate::design::session::Action;
 use crate::design::trials::{Spot, box_levels, choose, closed_test_box, drifted, outlets, range_of};
@@ -45,7 +45,7 @@ pub(super) fn test_box(sheet: &Sheet, designs: &[Listed]) -> TestBox {
         }
     };
     let Some(test) = test else { return TestBox::Unknown };
-    match box_levels(&evaluate(&test)) {
+    match box_levels(&evaluate_first(&test)) {
         Ok(levels) => TestBox::Known(levels, outlets(&test, sheet)),
         Err(_) => TestBox::Gap,
     }
@@ -117,7 +117,7 @@ fn real_box(
     }
     let chosen = options.iter().skip(1).position(|option| option == named).map_or(0, |at| at + 1);
     let onchange = {
-        let (store, options) = (cloned(store), options.clone());
+        let (store, options) = (store.clone(), options.clone());
         on_choice(move |at| {
             let name = if at == 0 { String::new() } else { options.get(at).cloned().unwrap_or_default() };
             store.dispatch(Msg::Do(Action::Seal));

@@ -6,7 +6,7 @@ use yew::prelude::*;
 
 use super::listen::SweepPanel;
 use super::plan::{Pin, plan};
-use super::{Shown, choice_row, cloned, input_row, key, on_choice, on_text, owned};
+use super::{Shown, choice_row, input_row, key, on_choice, on_text, owned};
 use crate::design::limits::FieldId;
 use crate::design::session::Action;
 use crate::design::trials::{Aim, MAX_TRIALS, Trial, spots};
@@ -304,9 +304,9 @@ fn by_text(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
         })
     };
     let pick = {
-        let store = cloned(store);
+        let store = store.clone();
         Callback::from(move |_: MouseEvent| {
-            let (handle, put) = (cloned(&store), put.clone());
+            let (handle, put) = (store.clone(), put.clone());
             let picked =
                 files::pick(".txt,.csv,.tsv,.frd,text/plain", columns::MAX_TEXT as f64, move |picked| {
                     match picked {
@@ -372,7 +372,7 @@ fn keep(store: &Handle, draft: &UseStateHandle<Draft>, levels: Levels) -> Html {
         _ => None,
     };
     let onclick = {
-        let (store, draft) = (cloned(store), draft.clone());
+        let (store, draft) = (store.clone(), draft.clone());
         Callback::from(move |_: MouseEvent| {
             let Levels::Ready(takes, _) = &levels else { return change(&draft, |draft| draft.tried = true) };
             if draft.spot.trim().is_empty() {

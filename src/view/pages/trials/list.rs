@@ -2,7 +2,7 @@
 use yew::prelude::*;
 
 use super::form::Draft;
-use super::{Shown, cloned, input_row, key, on_text};
+use super::{Shown, input_row, key, on_text};
 use crate::design::session::Action;
 use crate::design::trials::Trial;
 use crate::platform::{clock, page};
@@ -45,14 +45,14 @@ fn row(
         })
     };
     let toggle = {
-        let (store, trial) = (cloned(store), trial.clone());
+        let (store, trial) = (store.clone(), trial.clone());
         Callback::from(move |_: MouseEvent| {
             put(&store, index, Trial { left_out: !trial.left_out, ..trial.clone() });
         })
     };
     let asked = **sure == Some(index);
     let delete = {
-        let (store, sure) = (cloned(store), sure.clone());
+        let (store, sure) = (store.clone(), sure.clone());
         Callback::from(move |_: MouseEvent| {
             if asked {
                 sure.set(None);
@@ -63,7 +63,7 @@ fn row(
         })
     };
     let remark = {
-        let (store, trial) = (cloned(store), trial.clone());
+        let (store, trial) = (store.clone(), trial.clone());
         on_text(move |note| put(&store, index, Trial { note, ..trial.clone() }))
     };
     let shown =

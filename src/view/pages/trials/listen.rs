@@ -165,8 +165,7 @@ fn start(
     sweep: Sweep,
     own_level_db: Option<f64>,
 ) {
-    let played_s = sweep.played(1_000.0).len() as f64 / 1_000.0;
-    let needed_s = played_s + if own_level_db.is_some() { OWN_LATE_S } else { LATE_S };
+    let needed_s = sweep.played_s() + if own_level_db.is_some() { OWN_LATE_S } else { LATE_S };
     if let Ok(mut live) = live.try_borrow_mut() {
         live.wanted = true;
     }

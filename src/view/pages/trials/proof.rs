@@ -1,7 +1,7 @@
 //! The built box proven by its impedance, and the subwoofer with the front speakers.
 use yew::prelude::*;
 
-use super::{cloned, on_text};
+use super::on_text;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::Report;
@@ -22,7 +22,7 @@ const VENTED: &[FieldId] =
 
 /// The built box against the drawn one.
 pub(super) fn prove(store: &Handle) -> Html {
-    let store = cloned(store);
+    let store = store.clone();
     let content = Callback::from(move |()| {
         let vented = store.design().sheet.choice_key(FieldId::BoxKind) == "vented";
         let found = proven(&store.design().sheet, &store.report, vented);
