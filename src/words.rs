@@ -253,11 +253,7 @@ pub mod app {
     pub const NEW_VERSION: &str =
         "A newer version of this page is here. Nothing you entered is lost by taking it.";
     pub const TAKE_VERSION: &str = "Take it and reload";
-    pub const CHANGE: &str = "change";
-    pub const DEFAULT: &str = "default";
-    pub const DERIVED: &str = "follows";
     pub const EMPTY: &str = "enter";
-    pub const CLEAR: &str = "Clear";
     pub const REST: &str = "more";
     pub const SKIP: &str = "Skip to the sheet";
 }
@@ -275,7 +271,6 @@ pub mod name {
     pub const PORT_SPEED: &str = "fastest port air";
     pub const LEAST_Z: &str = "least impedance";
     pub const DRIVE: &str = "drive";
-    pub const SENSITIVITY: &str = "1 W in Re, 1 m";
     pub const LOUDEST: &str = "loudest";
 
     pub const LEVEL: &str = "level";
@@ -617,7 +612,6 @@ pub mod keep {
         "Drivers, amplifiers, vehicles and boxes to use again. A design takes copies.";
     pub const SHELF_PUT: &str = "Put on the shelf";
     pub const SHELF_TAKE: &str = "Take";
-    pub const SHELF_EMPTY: &str = "Nothing on the shelf yet.";
     pub const SHELF_DONE: &str = "On the shelf.";
     pub const CONFLICT: &str =
         "This design was changed in another tab. Nothing is saved here until you choose.";
@@ -812,8 +806,6 @@ pub mod car {
     pub const COIL: &str = "coil";
     pub const OF_POWER: &str = "power";
     pub const OF_VOLTAGE: &str = "voltage";
-    pub const LEAST: &str = "least impedance in this box";
-    pub const LEAST_ALLOWED: &str = "the rating allows for";
     pub const QES: &str = "Qes with cable and amplifier";
     pub const ORDER: &str = "Which coils to order";
     pub const ORDER_HOW: &str = "For this amplifier and this many drivers, best first: as much power as the amplifier is rated for at a load it stands.";
@@ -955,7 +947,6 @@ pub mod settings {
     pub const ABOUT_TEXT: &str = "Everything is calculated in this browser; nothing is sent anywhere. The lumped model is good to about 1 dB \
         below 200 Hz. Check sizes and readings yourself before you cut or power up.";
     pub const CONTENTS: &str = "On this sheet";
-    pub const EVERYWHERE: &str = "Everywhere";
 }
 
 /// From the battery to the loudspeaker: warnings and texts of the feed.
@@ -1280,7 +1271,6 @@ pub mod powerup {
         licensed for, leave to those who are.";
     pub const ALL_DONE: &str = "Every step is cleared. Print the sheet for the vehicle's owner.";
     pub const LIST: &str = "All steps";
-    pub const DO: &str = "Do";
     pub const EXPECT: &str = "expected";
     pub const READ: &str = "You read";
     pub const SEEN: &str = "What do you see?";
@@ -1906,7 +1896,6 @@ pub mod find {
 #[allow(missing_docs)]
 pub mod slack {
     pub const TITLE: &str = "Slack";
-    pub const SHOW: &str = "Show what inaccuracy does";
     pub const CUT: &str = "Every cut, more or less";
     pub const FS: &str = "fs, more or less";
     pub const QTS: &str = "Qts, more or less";
@@ -2002,7 +1991,6 @@ pub mod acoustics {
     pub const CHART_STEP: &str = "Pressure after a voltage step";
     pub const STEP: &str = "pressure";
     pub const CEILING: &str = "What gives first when it is loud";
-    pub const MORE: &str = "More curves";
     pub const PATH: &str = "Filters";
     pub const CABIN_FOLD: &str = "In the cabin";
     pub const CABIN_ABOUT: &str = "A simple model: 12 dB per octave below the corner, flattened by leaks and soft bodywork. Real cabins differ by several dB; only a measurement tells.";

@@ -2,6 +2,9 @@
 #[path = "support/designs.rs"]
 #[allow(dead_code)]
 mod designs;
+#[path = "support/noise.rs"]
+#[allow(dead_code)]
+mod noise;
 
 use kerf_and_coil::design::document::{Design, Entry, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
@@ -14,6 +17,7 @@ use kerf_and_coil::design::{demo, file, link};
 use kerf_and_coil::model::measurement::{Outlets, Range, Takes, predict, trial_frequencies};
 use kerf_and_coil::present::trials as text;
 use kerf_and_coil::units::UnitPrefs;
+use noise::Noise;
 use proptest::prelude::*;
 
 /// A trial of takes at a spot and a seat; everything else as it usually is.
@@ -39,19 +43,6 @@ fn trial(at_s: i64, spot: &str, seat: u8, takes: &[Vec<f64>]) -> Trial {
 
 fn made(level: impl FnMut(f64) -> f64) -> Vec<f64> {
     trial_frequencies().into_iter().map(level).collect()
-}
-
-/// Numbers that look random, the same in every run: splitmix64.
-struct Noise(u64);
-
-impl Noise {
-    fn even(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-    }
 }
 
 /// Six spots at two seats, three takes each, with modes of ±12 dB and noise of half a dB: rougher than a cabin.

@@ -21,6 +21,16 @@ pub fn data(path: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/published/data/acoustics").join(path)
 }
 
+/// The JSON files of the reference cases of every kind.
+pub fn reference_cases() -> Vec<PathBuf> {
+    let kinds = ["infinite_baffle", "closed", "vented", "passive_radiator", "bandpass4", "bandpass6"];
+    let files = kinds.iter().flat_map(|kind| std::fs::read_dir(data("cases").join(kind)).unwrap());
+    files
+        .map(|file| file.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == "json"))
+        .collect()
+}
+
 /// A table with a header line.
 pub struct Table {
     header: Vec<String>,

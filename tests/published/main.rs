@@ -3,6 +3,8 @@ mod acoustics;
 mod cutting;
 mod electrical;
 mod measurement;
+#[path = "../support/noise.rs"]
+mod noise;
 mod woodworking;
 
 /// Fails, showing both values and their difference, unless `actual` is within `tolerance` of `expected`.

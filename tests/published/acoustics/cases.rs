@@ -1,5 +1,5 @@
 //! The 21 reference cases: curves computed by three independent programs, among them ngspice (`data/acoustics/README.md`).
-use super::{Table, data};
+use super::{Table, reference_cases};
 use kerf_and_coil::design::case::case_csv;
 
 /// Largest differences of one case from its reference curve.
@@ -52,27 +52,21 @@ fn compare(name: &str, actual: &Table, expected: &Table) -> Worst {
 fn all_reference_cases_agree() {
     let mut count = 0;
     let mut worst = Worst::default();
-    for kind in ["infinite_baffle", "closed", "vented", "passive_radiator", "bandpass4", "bandpass6"] {
-        for entry in std::fs::read_dir(data("cases").join(kind)).unwrap() {
-            let path = entry.unwrap().path();
-            if path.extension().is_none_or(|e| e != "json") {
-                continue;
-            }
-            let json = std::fs::read_to_string(&path).unwrap();
-            let reference = std::fs::read_to_string(path.with_extension("csv")).unwrap();
-            let name = path.file_stem().unwrap().to_string_lossy();
-            let csv = case_csv(&json).unwrap_or_else(|e| panic!("{name}: {e}"));
-            let case = compare(&name, &Table::parse(&csv), &Table::parse(&reference));
-            println!(
-                "{name}: {:.1e} dB, {:.1e}°, {:.1e} relative, {:.1e} ms",
-                case.spl_db, case.phase_deg, case.relative, case.delay_ms
-            );
-            worst.spl_db = worst.spl_db.max(case.spl_db);
-            worst.phase_deg = worst.phase_deg.max(case.phase_deg);
-            worst.relative = worst.relative.max(case.relative);
-            worst.delay_ms = worst.delay_ms.max(case.delay_ms);
-            count += 1;
-        }
+    for path in reference_cases() {
+        let json = std::fs::read_to_string(&path).unwrap();
+        let reference = std::fs::read_to_string(path.with_extension("csv")).unwrap();
+        let name = path.file_stem().unwrap().to_string_lossy();
+        let csv = case_csv(&json).unwrap_or_else(|e| panic!("{name}: {e}"));
+        let case = compare(&name, &Table::parse(&csv), &Table::parse(&reference));
+        println!(
+            "{name}: {:.1e} dB, {:.1e}°, {:.1e} relative, {:.1e} ms",
+            case.spl_db, case.phase_deg, case.relative, case.delay_ms
+        );
+        worst.spl_db = worst.spl_db.max(case.spl_db);
+        worst.phase_deg = worst.phase_deg.max(case.phase_deg);
+        worst.relative = worst.relative.max(case.relative);
+        worst.delay_ms = worst.delay_ms.max(case.delay_ms);
+        count += 1;
     }
     println!(
         "worst: {:.1e} dB, {:.1e}°, {:.1e} relative, {:.1e} ms",
