@@ -43,6 +43,19 @@ export default {
     ctx.check(/ms: pressure/.test(await reading(page, "step")), await reading(page, "step"));
   },
 
+  "folds of the curves stay open while an entry makes the sound impossible": async (ctx) => {
+    const { page } = await ctx.open();
+    await open(page, "What gives first");
+    await chart(page, "ceiling").waitFor();
+    const before = await field(page, "Resonance, fs").inputValue();
+    await type(page, "Resonance, fs", "");
+    await page.locator("#curves > .sheet").waitFor({ state: "hidden" });
+    ctx.equal(await chart(page, "level").count(), 0, "curves without a driver");
+    await type(page, "Resonance, fs", before);
+    await chart(page, "ceiling").waitFor();
+    ctx.check(/dB/.test(await reading(page, "ceiling")), "the ceiling is back in its open fold");
+  },
+
   "a high-pass takes travel away, and the cabin lifts the level": async (ctx) => {
     const { page } = await ctx.open();
     const before = await figure(page, "travel");

@@ -200,9 +200,6 @@ pub(super) fn fold(store: &Handle, title: &'static str, ids: &'static [FieldId])
 }
 
 fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
-    if drawn.is_empty() {
-        return Html::default();
-    }
     let beside: Rc<[Rc<Chart>]>;
     let drawn = if store.beside.is_empty() {
         drawn
@@ -230,8 +227,9 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
         let later = Rc::clone(&later);
         Callback::from(move |()| depth::ceiling(&later, &view))
     };
+    // Without a sound the sheet stays, unseen: folds that were open are open again once there is one.
     html! {
-        <section class="sheet">
+        <section class="sheet" hidden={drawn.is_empty()}>
             { depth::first_limit(store) }
             { cursor_view(drawn, cursor, on_move) }
             { for drawn.iter().take(shown).map(view) }
