@@ -47,11 +47,11 @@ export default {
     const { page } = await ctx.open();
     await open(page, "What gives first");
     await chart(page, "ceiling").waitFor();
-    const before = await field(page, "Resonance, fs").inputValue();
-    await type(page, "Resonance, fs", "");
+    // On the way from 33.4 to 35.4 L somebody types a 3, which is no driver together with the other data.
+    await type(page, "Compliance volume, Vas", "3");
     await page.locator("#curves > .sheet").waitFor({ state: "hidden" });
     ctx.equal(await chart(page, "level").count(), 0, "curves without a driver");
-    await type(page, "Resonance, fs", before);
+    await type(page, "Compliance volume, Vas", "35.4");
     await chart(page, "ceiling").waitFor();
     ctx.check(/dB/.test(await reading(page, "ceiling")), "the ceiling is back in its open fold");
   },

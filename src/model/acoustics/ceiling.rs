@@ -1,6 +1,6 @@
 //! The greatest level at each frequency, and what limits it there.
 
-use super::filter::{SignalPath, Slope, Stage};
+use super::filter::{Slope, Stage};
 use super::intake::Intake;
 use super::{Drive, Load, Response};
 use crate::model::error::ModelError;
@@ -94,25 +94,29 @@ pub fn ceiling(load: &Load, drive: &Drive, response: &Response, limits: &Limits)
 /// `None` if the cone stays within without one, or if no corner up to `highest` does it.
 ///
 /// # Errors
-/// Those of [`SignalPath::check`].
+/// Those of [`Stage::check`].
 pub fn high_pass_for(
     response: &Response,
     limit: Length,
     slope: Slope,
     highest: Frequency,
 ) -> Result<Option<Frequency>, ModelError> {
-    let over = |path: Option<&SignalPath>| {
-        response.frequencies_hz.iter().zip(&response.excursion_peak_m).any(|(f, x)| {
-            let factor = path.map_or(1.0, |path| path.at(std::f64::consts::TAU * f).0.norm());
-            x * factor > limit.metres() * 1.001
+    // A high-pass lifts nothing: where the cone stays within its travel without one, it does with one.
+    let over: Vec<(f64, f64)> = response
+        .frequencies_hz
+        .iter()
+        .zip(&response.excursion_peak_m)
+        .filter_map(|(f, x)| {
+            let most = limit.metres() * 1.001 / x;
+            (most < 1.0).then_some((std::f64::consts::TAU * f, most * most))
         })
-    };
-    if !over(None) {
+        .collect();
+    if over.is_empty() {
         return Ok(None);
     }
     let keeps = |corner: f64| {
         let stage = Stage::HighPass { slope, corner: Frequency::from_hertz(corner) };
-        stage.check().map(|()| !over(Some(&SignalPath { stages: vec![stage] })))
+        stage.check().map(|()| over.iter().all(|(omega, most)| stage.at(*omega).0.norm_sqr() <= *most))
     };
     // A higher corner lets less through everywhere, so that halving the ratio finds the lowest that does.
     let (mut low, mut high) = (1.0, highest.hertz());

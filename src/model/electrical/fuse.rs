@@ -56,21 +56,25 @@ pub fn choose(
     let load_a = current_a("load in amperes", load.amperes())?;
     let limit_a = within("cable ampacity in amperes", ampacity.amperes(), 0.0, 1e5)?;
     let supply_v = supply_v("supply in volts", supply.volts())?;
-    let offers: Vec<FuseRating> = families
-        .iter()
-        .filter(|family| family.rated_voltage().volts() >= supply_v)
-        .flat_map(|family| family.ratings())
-        .filter(|offer| offer.rating.amperes() >= load_a)
-        .collect();
+    let offers = || {
+        let rated = families.iter().filter(|family| family.rated_voltage().volts() >= supply_v);
+        rated.flat_map(|family| family.ratings()).filter(|offer| offer.rating.amperes() >= load_a)
+    };
     if limit_a < load_a {
         return Ok(Err(NoFuse::CableBelowLoad));
     }
-    let ratings = offers.iter().map(|offer| offer.rating.amperes());
-    let best = ratings.clone().filter(|rating| *rating <= limit_a).max_by(f64::total_cmp);
-    Ok(match (best, ratings.min_by(f64::total_cmp)) {
+    // Most questions are for a cable that has none: only the answer is collected.
+    let (mut best, mut next) = (None::<f64>, None::<f64>);
+    for rating in offers().map(|offer| offer.rating.amperes()) {
+        next = Some(next.map_or(rating, |next| next.min(rating)));
+        if rating <= limit_a {
+            best = Some(best.map_or(rating, |best| best.max(rating)));
+        }
+    }
+    Ok(match (best, next) {
         (Some(best), _) => Ok(FuseChoice {
             rating: Current::from_amperes(best),
-            offers: offers.into_iter().filter(|offer| offer.rating.amperes() == best).collect(),
+            offers: offers().filter(|offer| offer.rating.amperes() == best).collect(),
         }),
         (None, Some(next)) => Err(NoFuse::NoneBetween { next_above_load: Current::from_amperes(next) }),
         (None, None) => Err(NoFuse::NoneForLoad),
