@@ -2210,6 +2210,10 @@ pub mod trials {
     pub const SEATS_DIFFER: &str = "seats, dB";
     pub const RANKING_ABOUT: &str = "Level: mean under the loudest spot. Hole: furthest under the best of all spots, with its frequency. Seats: how \
         much the seats differ in shape. The microphone's own response changes none of them.";
+    pub const PUT_BACK: &str =
+        "± is from repeated trials: what moving box and phone away and back changes is in it.";
+    pub const IN_A_ROW: &str = "± is from takes in a row. Move box and phone away and back and repeat two trials: only then is in it what that \
+        changes.";
     pub const CURVES: &str = "The spots over one another";
     pub const CHART: &str = "Level at the seats, as measured";
     pub const CURVES_SHAPE: &str =

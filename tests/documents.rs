@@ -24,7 +24,7 @@ fn fixture(name: &str) -> String {
 }
 
 /// Designs of version 1: each has a file, a link, and the entries both must give.
-const VERSION_1: &[&str] = &["demo", "inches", "slot", "as-built", "trials"];
+const VERSION_1: &[&str] = &["demo", "inches", "slot", "as-built", "trials", "level-spread"];
 
 /// Every entry of a design on a line, sorted: `driver.fs = 29.0 Hz`.
 fn listing(design: &Design) -> String {
@@ -47,7 +47,14 @@ fn listing(design: &Design) -> String {
         let Trial { at_s, spot, place, used, seat, state, way, takes, left_out, note, .. } = trial;
         let (levels, spreads) = (level_text(&trial.level), spread_text(&trial.spread));
         let aim = trial.aim.key();
-        format!("trial = {at_s}, {spot}, {place:?}, {aim}, {used}, {seat}, {state}, {way}, {takes}, {left_out}, {note}, {levels}, {spreads}")
+        let more = match (trial.level_spread, trial.height) {
+            (None, None) => String::new(),
+            (spread, height) => {
+                let text = |value: Option<u16>| value.map_or("-".into(), |value| value.to_string());
+                format!(", {}, {}", text(spread), text(height.map(u16::from)))
+            }
+        };
+        format!("trial = {at_s}, {spot}, {place:?}, {aim}, {used}, {seat}, {state}, {way}, {takes}, {left_out}, {note}, {levels}, {spreads}{more}")
     }));
     lines.sort();
     lines.join("\n") + "\n"

@@ -34,6 +34,8 @@ fn trial(at_s: i64, spot: &str, seat: u8, takes: &[Vec<f64>]) -> Trial {
         takes: 1,
         level: Vec::new(),
         spread: Vec::new(),
+        level_spread: None,
+        height: None,
         left_out: false,
         note: String::new(),
     };
@@ -143,9 +145,10 @@ fn repeats_are_takes_and_the_verdict_is_a_sentence() {
     assert_eq!(spots.len(), 2);
     assert_eq!(spots[0].trials, [0, 2]);
     assert_eq!(verdict.ranking[0].takes, 2);
-    // 84.25 − 80 dB. Takes: s = 0.354 and 0, pooled over two degrees of freedom 0.25; the corner's own 0.354 counts
-    // there, 0.25 in the middle: 2·(4.303/1.96)·√((0.354² + 0.25²)/2) = 1.34 dB.
-    assert_eq!(text::sentence(&spots, &verdict), "corner beats middle by 4.2 ± 1.3 dB.");
+    // 84.25 − 80 dB. Mean levels of trials: s = 0.354 and 0, pooled over two degrees of freedom 0.25, 0.177 for a mean of
+    // two: 2·(4.303/1.96)·√2·0.177 = 1.10 dB.
+    assert_eq!(text::sentence(&spots, &verdict), "corner beats middle by 4.2 ± 1.1 dB.");
+    assert!(verdict.put_back);
     assert!(!text::drift(drifted(&trials, Range::default())).unwrap().0);
     let off = [&trials[..2], &[trial(5, "corner", 0, &[flat(82.0)])]].concat();
     assert!(text::drift(drifted(&off, Range::default())).unwrap().0);
@@ -247,7 +250,7 @@ proptest! {
 
     /// Anything that stands where trials do in a file gives a design.
     #[test]
-    fn any_json_for_a_trial_gives_a_design(key in "spot|aim|seat|state|by|takes|level|spread|place|at|counts|note|box", text in ".{0,30}", number in any::<i64>(), kind in 0..5_u8) {
+    fn any_json_for_a_trial_gives_a_design(key in "spot|aim|seat|state|by|takes|level|spread|level spread|height|place|at|counts|note|box", text in ".{0,30}", number in any::<i64>(), kind in 0..5_u8) {
         let value = match kind {
             0 => serde_json::json!(text),
             1 => serde_json::json!(number),
@@ -264,7 +267,7 @@ proptest! {
     /// What is kept is within half a step of what was heard.
     #[test]
     fn packing_rounds_by_half_a_step(levels in prop::collection::vec(-100.0..200.0_f64, 40), spread in 0.0..20.0_f64) {
-        let heard = Takes { count: 3, mean_db: levels.clone(), spread_db: vec![spread; 40] };
+        let heard = Takes { count: 3, mean_db: levels.clone(), spread_db: vec![spread; 40], level_spread_db: Some(spread) };
         let mut kept = trial(1, "a", 0, &[levels]);
         kept.set_takes(&heard);
         let back = kept.checked().unwrap().takes();
@@ -272,6 +275,7 @@ proptest! {
             prop_assert!((a - b).abs() <= 0.25 + 1e-9);
         }
         prop_assert!(back.spread_db.iter().all(|s| (s - spread).abs() <= 0.05 + 1e-9));
+        prop_assert!((back.level_spread_db.unwrap() - spread).abs() <= 0.005 + 1e-9);
         prop_assert_eq!(back.count, 3);
     }
 }

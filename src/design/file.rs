@@ -135,6 +135,12 @@ fn trial_value(trial: &Trial) -> Value {
     }
     file.insert("at".into(), trial.at_s.into());
     file.insert("takes".into(), trial.takes.into());
+    if let Some(hundredths) = trial.level_spread {
+        file.insert("level spread".into(), (f64::from(hundredths) / 100.0).to_string().into());
+    }
+    if let Some(height) = trial.height {
+        file.insert("height".into(), height.into());
+    }
     if let Some([x, y]) = trial.place {
         file.insert("place".into(), json!([x, y]));
     }
@@ -251,6 +257,11 @@ fn read_trial(value: &Value) -> Option<Trial> {
         takes: value.get("takes").and_then(small).unwrap_or(1),
         level: read_levels(text("level")),
         spread: read_spread(text("spread")),
+        level_spread: text("level spread")
+            .parse::<f64>()
+            .ok()
+            .map(|s| (100.0 * s).round().clamp(0.0, f64::from(u16::MAX)) as u16),
+        height: value.get("height").and_then(small),
         left_out: text("counts") == "no",
         note: text("note").to_owned(),
     };
@@ -356,6 +367,11 @@ fn trial_schema() -> Value {
                 "description": "mean in dB at 40 twelfth-octaves from 20 Hz to 200 Hz, parted by blanks; - for a gap",
             },
             "spread": { "type": "string", "description": "standard deviation of one take in dB at the same points" },
+            "level spread": {
+                "type": "string",
+                "description": "standard deviation of one take's mean level over 25 Hz to 80 Hz, dB",
+            },
+            "height": { "type": "integer", "description": "per cent from floor to roof" },
             "counts": { "enum": ["yes", "no"] },
             "note": { "type": "string" },
         },

@@ -13,7 +13,7 @@ use thiserror::Error;
 use super::document::{Design, Entry, MAX_LIST, MAX_NOTE, Reading, clean_text, is_key};
 use super::file::{Opened, Repair};
 use super::limits::FieldId;
-use super::trials::{put_trials, take_trials};
+use super::trials::{put_more, put_trials, take_more, take_trials};
 use crate::small::sort_by;
 use crate::units::{Decimal, Entered, Unit};
 
@@ -168,12 +168,18 @@ fn encode(design: &Design) -> Vec<u8> {
         let mut trials = Vec::new();
         put_trials(&mut trials, &design.log.trials);
         put_section(&mut body, TRIALS, &trials);
+        let mut more = Vec::new();
+        put_more(&mut more, &design.log.trials);
+        if !more.is_empty() {
+            put_section(&mut body, MORE_OF_TRIALS, &more);
+        }
     }
     body
 }
 
-/// The section of trials.
+/// The section of trials, and that of what they got to keep later; a page that does not know one passes it over.
 const TRIALS: u64 = 1;
+const MORE_OF_TRIALS: u64 = 2;
 
 fn put_section(body: &mut Vec<u8>, number: u64, content: &[u8]) {
     put_number(body, number);
@@ -230,6 +236,8 @@ fn decode(body: &[u8]) -> Option<Opened> {
         let mut section = Cursor { bytes: cursor.take(length)? };
         if number == TRIALS {
             opened.design.log.trials = take_trials(&mut section)?;
+        } else if number == MORE_OF_TRIALS {
+            take_more(&mut section, &mut opened.design.log.trials)?;
         }
     }
     Some(opened)

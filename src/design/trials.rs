@@ -1,14 +1,14 @@
 //! Trials in the car: a spot, an aim, a seat, and what was heard there, packed so that many of them go into a link.
 //!
-//! Trials are facts like readings: undo leaves them alone. Levels are kept in steps of 0.5 dB and spreads in steps of
-//! 0.1 dB, and every verdict is worked out from what is kept, so that all who open the design see the same one.
+//! Trials are facts like readings: undo leaves them alone. Levels are kept in steps of 0.5 dB, spreads in steps of
+//! 0.1 dB, that of the mean level in steps of 0.01 dB, and every verdict is worked out from what is kept, so that all who open the design see the same one.
 mod choice;
 mod packed;
 mod predict;
 
 pub use choice::{Spot, SpotName, choose, drifted, range_of, spots};
 pub use packed::{level_text, read_levels, read_spread, spread_text};
-pub(super) use packed::{put_trials, take_trials};
+pub(super) use packed::{put_more, put_trials, take_more, take_trials};
 pub use predict::{box_levels, closed_test_box, outlets};
 
 use super::document::{MAX_NOTE, clean_text};
@@ -20,6 +20,8 @@ pub const MAX_TRIALS: usize = 100;
 pub const MAX_NAME: usize = 30;
 /// What stands for a level that was not measured.
 pub const GAP: i16 = i16::MIN;
+/// Widest spread of a mean level kept, in hundredths of a decibel.
+const WIDEST: u16 = 10_000;
 /// Quietest and loudest level kept, in half decibels.
 const LEVELS: std::ops::RangeInclusive<i16> = -400..=600;
 
@@ -101,6 +103,10 @@ pub struct Trial {
     pub level: Vec<i16>,
     /// Standard deviation of one take in tenths of a decibel; empty with a single take.
     pub spread: Vec<u8>,
+    /// That of one take's mean level over 25 Hz to 80 Hz in hundredths; `None` with a single take and in old trials.
+    pub level_spread: Option<u16>,
+    /// How high it stands, in per cent from floor to roof.
+    pub height: Option<u8>,
     /// Whether the user left it out of the verdict.
     pub left_out: bool,
     /// A remark.
@@ -118,6 +124,7 @@ impl Trial {
         // Blanks at the end stay while more is typed.
         self.note = self.note.chars().filter(|c| !c.is_control()).take(MAX_NOTE).collect();
         self.place = self.place.map(|[x, y]| [x.min(100), y.min(100)]);
+        self.height = self.height.map(|height| height.min(100));
         if let Aim::Degrees(degrees) = self.aim {
             self.aim = Aim::Degrees(degrees % 360);
         }
@@ -133,7 +140,9 @@ impl Trial {
         }
         if self.takes == 1 {
             self.spread.clear();
+            self.level_spread = None;
         } else {
+            self.level_spread = self.level_spread.map(|spread| spread.min(WIDEST));
             self.spread.resize(TRIAL_POINTS, 0);
             let gaps = self.level.iter().map(|level| *level == GAP);
             self.spread.iter_mut().zip(gaps).filter(|(_, gap)| *gap).for_each(|(spread, _)| *spread = 0);
@@ -154,6 +163,8 @@ impl Trial {
         self.takes = u8::try_from(takes.count).unwrap_or(u8::MAX);
         self.level = takes.mean_db.iter().map(half).collect();
         self.spread = takes.spread_db.iter().map(|s| (10.0 * s).round().clamp(0.0, 255.0) as u8).collect();
+        let hundredths = |s: f64| (100.0 * s).round().clamp(0.0, f64::from(WIDEST)) as u16;
+        self.level_spread = takes.level_spread_db.filter(|_| takes.count > 1).map(hundredths);
     }
     /// What was heard.
     #[must_use]
@@ -164,6 +175,10 @@ impl Trial {
             count: usize::from(self.takes),
             mean_db: self.level.iter().map(level).collect(),
             spread_db: (0..self.level.len()).map(spread).collect(),
+            level_spread_db: match self.takes {
+                0 | 1 => Some(0.0),
+                _ => self.level_spread.map(|hundredths| f64::from(hundredths) / 100.0),
+            },
         }
     }
 }

@@ -94,6 +94,13 @@ fn seats(verdict: &Verdict) -> String {
     verdict.seats.iter().map(|code| seat(*code)).collect::<Vec<_>>().join(", ")
 }
 
+/// What the uncertainty stated is made of; nothing while nothing was taken twice.
+#[must_use]
+pub fn sure_of(verdict: &Verdict) -> Option<&'static str> {
+    verdict.ranking.first()?.uncertainty_db?;
+    Some(if verdict.put_back { words::PUT_BACK } else { words::IN_A_ROW })
+}
+
 /// Spots that were not compared, if any.
 #[must_use]
 pub fn not_compared(spots: &[Spot], verdict: &Verdict) -> Option<String> {

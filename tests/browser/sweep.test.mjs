@@ -114,6 +114,34 @@ const told = async (page, words) => {
   await trials(page).locator(".sweep .note", { hasText: words }).waitFor({ timeout: 90_000 });
 };
 
+/** The trials of the open design as they lie in storage. */
+const stored = (page) => page.evaluate(() => {
+  const record = localStorage.getItem(`kc.design.${localStorage.getItem("kc.open")}`) ?? '{"design":{}}';
+  return JSON.stringify(JSON.parse(record).design.trials ?? []);
+});
+
+/** Keeps an earlier trial by tones, then begins one by sweep at the next spot; gives back what lies in storage. */
+async function earlier(page) {
+  await choose(page, "Levels from", "tones and a meter");
+  await type(page, "Spot", "left corner");
+  for (const hz of ["25", "31.5", "40", "50", "63", "80"]) await trials(page).getByLabel(`${hz} Hz`, { exact: true }).fill("84");
+  await trials(page).getByRole("button", { name: "Keep this trial" }).tap();
+  await page.waitForFunction(() =>
+    (localStorage.getItem(`kc.design.${localStorage.getItem("kc.open")}`) ?? "").includes("left corner"));
+  await choose(page, "Levels from", "a sweep and this phone");
+  await type(page, "Spot", "behind seat");
+  return stored(page);
+}
+
+/** The earlier trial is shown and stored as before, the spot typed since stands, and another start can be made. */
+async function unharmed(ctx, page, before) {
+  ctx.equal(await trials(page).locator(".trial-list li").count(), 1, "trials listed");
+  ctx.check(before.includes("left corner"), "an earlier trial lay in storage");
+  ctx.equal(await stored(page), before, "trials in storage");
+  ctx.equal(await trials(page).getByLabel("Spot", { exact: true }).inputValue(), "behind seat", "the spot typed");
+  ctx.check(await trials(page).getByRole("button", { name: "Start listening" }).isVisible(), "another start");
+}
+
 export default {
   "a trial by sweep ends within 0.3 dB of the known filter": (ctx) =>
     withMicrophone(ctx, FAKE, undefined, async (page) => {
@@ -141,12 +169,14 @@ export default {
       ctx.check(worst <= 0.3, `${worst} dB off: ${levels} for ${expected.map((db) => db.toFixed(2))}`);
     }),
 
-  "a sweep on a hidden page, a stop, and a hands-free rate are told, and nothing is kept of them": async (ctx) => {
+  "a sweep on a hidden page, a stop, and a hands-free rate are told, and the earlier trial stays": async (ctx) => {
     await withMicrophone(ctx, FAKE, undefined, async (page) => {
+      const before = await earlier(page);
       await start(page);
       await trials(page).getByText(/Listening: [1-9]/).waitFor();
       await trials(page).getByRole("button", { name: "Stop" }).tap();
       await told(page, "Stopped.");
+      await unharmed(ctx, page, before);
       await start(page);
       await trials(page).getByText(/Listening: [1-9]/).waitFor();
       await page.evaluate(() => {
@@ -154,23 +184,29 @@ export default {
         document.dispatchEvent(new Event("visibilitychange"));
       });
       await told(page, "The page was hidden");
-      ctx.equal(await trials(page).locator(".trial-list li").count(), 0, "trials");
+      await unharmed(ctx, page, before);
     });
     const slow = () => Object.defineProperty(BaseAudioContext.prototype, "sampleRate", { get: () => 16_000 });
     await withMicrophone(ctx, FAKE, slow, async (page) => {
+      const before = await earlier(page);
       await start(page);
       await told(page, "only 16.0 kHz");
+      await unharmed(ctx, page, before);
     });
   },
 
-  "a sweep without a microphone or without leave for it is told": async (ctx) => {
+  "a sweep without a microphone or without leave for it is told, and the earlier trial stays": async (ctx) => {
     await withMicrophone(ctx, ["--deny-permission-prompts", "--use-fake-device-for-media-stream"], undefined, async (page) => {
+      const before = await earlier(page);
       await start(page);
       await told(page, "was refused");
+      await unharmed(ctx, page, before);
     });
     await withMicrophone(ctx, ["--use-fake-ui-for-media-stream"], undefined, async (page) => {
+      const before = await earlier(page);
       await start(page);
       await told(page, "No microphone was found");
+      await unharmed(ctx, page, before);
     });
   },
 

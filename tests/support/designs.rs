@@ -91,8 +91,9 @@ prop_compose! {
         (seat, state, way, takes, left_out) in (0..5_u8, 0..16_u8, 0..3_u8, 1..9_u8, any::<bool>()),
         level in prop::collection::vec(prop_oneof![9 => -400..=600_i16, 1 => Just(GAP)], 40),
         spread in prop::collection::vec(any::<u8>(), 40),
+        (level_spread, height) in (prop::option::of(0..2000_u16), prop::option::of(0..=100_u8)),
     ) -> Trial {
-        let trial = Trial { at_s: at_s.into(), spot, place, aim, used, seat, state, way, takes, level, spread, left_out, note };
+        let trial = Trial { at_s: at_s.into(), spot, place, aim, used, seat, state, way, takes, level, spread, level_spread, height, left_out, note };
         trial.checked().unwrap_or_else(|| unreachable!("forty gaps in a row"))
     }
 }

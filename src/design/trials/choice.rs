@@ -68,7 +68,7 @@ fn heard(trials: &[Trial], of_spot: &[usize]) -> Vec<Heard> {
             .filter(|trial| trial.seat == seat)
             .map(Trial::takes)
             .collect();
-        (!sets.is_empty()).then(|| Heard { seat, takes: Takes::pooled(&sets) })
+        (!sets.is_empty()).then_some(Heard { seat, trials: sets })
     };
     (0..super::SEATS.len() as u8).filter_map(at).collect()
 }

@@ -109,11 +109,56 @@ pub(in crate::design) fn take_trials(cursor: &mut Cursor<'_>) -> Option<Vec<Tria
         let level = take_levels(cursor)?;
         let spread = if takes > 1 { cursor.take(TRIAL_POINTS)?.to_vec() } else { Vec::new() };
         let left_out = left_out == 1;
-        let trial =
-            Trial { at_s, spot, place, aim, used, seat, state, way, takes, level, spread, left_out, note };
+        let trial = Trial {
+            at_s,
+            spot,
+            place,
+            aim,
+            used,
+            seat,
+            state,
+            way,
+            takes,
+            level,
+            spread,
+            left_out,
+            note,
+            level_spread: None,
+            height: None,
+        };
         trials.extend(trial.checked());
     }
     Some(trials)
+}
+
+/// Writes what trials got to keep later, each value one higher so that 0 is nothing; nothing if none has any.
+pub(in crate::design) fn put_more(bytes: &mut Vec<u8>, trials: &[Trial]) {
+    if trials.iter().all(|trial| trial.level_spread.is_none() && trial.height.is_none()) {
+        return;
+    }
+    put_number(bytes, trials.len() as u64);
+    for trial in trials {
+        put_number(bytes, trial.level_spread.map_or(0, |spread| u64::from(spread) + 1));
+        put_number(bytes, trial.height.map_or(0, |height| u64::from(height) + 1));
+    }
+}
+
+/// Reads what [`put_more`] wrote into the trials read before; `None` if it is cut short.
+///
+/// What a later page puts behind it is passed over. With another count of trials it belongs to others.
+pub(in crate::design) fn take_more(cursor: &mut Cursor<'_>, trials: &mut [Trial]) -> Option<()> {
+    if cursor.number()? != trials.len() as u64 {
+        return Some(());
+    }
+    for trial in trials {
+        let (spread, height) = (cursor.number()?.checked_sub(1), cursor.number()?.checked_sub(1));
+        trial.level_spread = spread.and_then(|spread| u16::try_from(spread).ok());
+        trial.height = height.and_then(|height| u8::try_from(height).ok());
+        if let Some(checked) = trial.clone().checked() {
+            *trial = checked;
+        }
+    }
+    Some(())
 }
 
 fn take_levels(cursor: &mut Cursor<'_>) -> Option<Vec<i16>> {

@@ -1,5 +1,7 @@
 //! Several takes of one thing: mean, spread, and the mean over seats.
+use super::bands::trial_frequencies;
 use super::student::student_t;
+use super::verdict::Range;
 
 /// Takes of one spot at one seat: how many, their mean and their spread at each frequency.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -10,16 +12,21 @@ pub struct Takes {
     pub mean_db: Vec<f64>,
     /// Standard deviation of one take in dB; zero everywhere with a single take.
     pub spread_db: Vec<f64>,
+    /// Standard deviation of one take's mean level over 25 Hz to 80 Hz in dB; `None` where it was not kept.
+    ///
+    /// It can't be told from the spreads: errors that move all frequencies together stay in the mean, others do not.
+    pub level_spread_db: Option<f64>,
 }
 
 impl Takes {
-    /// Of single takes, each with a level for every frequency. A point that is a gap in one take is a gap in the mean.
+    /// Of single takes, each with a level at every point of a trial. A point that is a gap in one is a gap in the mean.
     #[must_use]
     pub fn over(takes: &[Vec<f64>]) -> Self {
         let single = |levels: &Vec<f64>| Self {
             count: 1,
             mean_db: levels.clone(),
             spread_db: vec![0.0; levels.len()],
+            level_spread_db: Some(0.0),
         };
         Self::pooled(&takes.iter().map(single).collect::<Vec<_>>())
     }
@@ -46,7 +53,8 @@ impl Takes {
             mean_db.push(mean);
             spread_db.push(if count > 1 { (squares / (count as f64 - 1.0)).sqrt() } else { 0.0 });
         }
-        Self { count, mean_db, spread_db }
+        let level_spread_db = level_spread(&sets, &mean_db);
+        Self { count, mean_db, spread_db, level_spread_db }
     }
     /// Degrees of freedom of the spread.
     #[must_use]
@@ -64,6 +72,32 @@ impl Takes {
     pub fn half_width_db(&self, point: usize) -> Option<f64> {
         Some(student_t(self.degrees())? * self.standard_db(point)?)
     }
+}
+
+/// The spread of the mean level, exact as that of the points: over the frequencies where every set has a level.
+fn level_spread(sets: &[&Takes], mean_db: &[f64]) -> Option<f64> {
+    let range = Range::default();
+    let points = trial_frequencies();
+    let level = |of: &[f64]| {
+        let counted = points
+            .iter()
+            .zip(mean_db.iter().zip(of))
+            .filter(|(hz, (mean, _))| (range.low_hz..=range.high_hz).contains(*hz) && mean.is_finite());
+        let (sum, count) =
+            counted.fold((0.0, 0.0), |(sum, count), (_, (_, level))| (sum + level, count + 1.0));
+        (count > 0.0).then(|| sum / count)
+    };
+    let middle = level(mean_db)?;
+    let (mut squares, mut count) = (0.0, 0.0);
+    for set in sets {
+        let takes = set.count as f64;
+        if set.count > 1 {
+            squares += (takes - 1.0) * square(set.level_spread_db?);
+        }
+        squares += takes * square(level(&set.mean_db)? - middle);
+        count += takes;
+    }
+    Some(if count > 1.0 { (squares / (count - 1.0)).sqrt() } else { 0.0 })
 }
 
 fn square(value: f64) -> f64 {

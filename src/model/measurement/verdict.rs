@@ -16,6 +16,12 @@ const LEAST_DIFFERENCE_DB: f64 = 1.0;
 const FEWEST_POINTS: usize = 6;
 /// 95 % of a normal distribution lie within this many standard deviations.
 const NORMAL_95: f64 = 1.96;
+/// Trials repeated so often that their own spread is known: two degrees of freedom.
+const KNOWN_REPEATS: usize = 2;
+/// What rounding the points of a trial to 0.5 dB leaves of a mean level, dB: 0.5/√12 over some ten points.
+const ROUNDING_DB: f64 = 0.05;
+/// How many of the points between 25 Hz and 80 Hz are independent: a sweep's are smoothed over sixth-octaves.
+const INDEPENDENT: f64 = 10.0;
 
 /// The frequencies that count.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,8 +44,24 @@ impl Default for Range {
 pub struct Heard {
     /// The seat.
     pub seat: u8,
-    /// The takes there.
-    pub takes: Takes,
+    /// The takes there, those of each trial together: between trials everything was put back.
+    pub trials: Vec<Takes>,
+}
+
+impl Heard {
+    /// How many takes.
+    fn count(&self) -> usize {
+        self.trials.iter().map(|takes| takes.count).sum()
+    }
+    /// Trials beyond the first.
+    fn repeats(&self) -> usize {
+        self.trials.iter().filter(|takes| takes.count > 0).count().saturating_sub(1)
+    }
+    /// Each trial as one take.
+    fn trial_by_trial(&self) -> Takes {
+        let heard = self.trials.iter().filter(|takes| takes.count > 0);
+        Takes::over(&heard.map(|takes| takes.mean_db.clone()).collect::<Vec<_>>())
+    }
 }
 
 /// The figures of one place.
@@ -97,6 +119,8 @@ pub struct Verdict {
     pub left_out: Vec<usize>,
     /// The frequencies that were measured in all places, within those asked for.
     pub range: Range,
+    /// Whether the uncertainty is that of repeated trials; otherwise it is that of takes in a row, nothing put back.
+    pub put_back: bool,
 }
 
 impl Verdict {
@@ -117,8 +141,10 @@ fn compare(first: &Figures, second: &Figures) -> Comparison {
 
 /// What the takes tell of their own repeatability.
 struct Repeatability {
-    /// Standard deviation of one take, pooled over places and seats, dB.
+    /// Standard deviation of one take at a point, pooled over places, seats and frequencies, dB.
     pooled_db: f64,
+    /// Variance of one take's mean level, pooled over places and seats, dB²: all takes are made by one procedure.
+    level_db2: f64,
     /// t over its normal value for the degrees of freedom there are; `None` while nothing was taken twice.
     widening: Option<f64>,
 }
@@ -128,8 +154,9 @@ struct Repeatability {
 /// `frequencies_hz` ascends and belongs to every level. M, R and D are means, maxima and differences of levels in dB,
 /// so that any m(f) added to every level, that of the microphone, changes none of them. Only frequencies measured at
 /// every place and seat compared count, and only seats heard at every place; where no seat is, the seat heard at most
-/// places counts and the others are left out. The uncertainty of a mean level takes the errors of all frequencies as
-/// one, which is never too narrow; the spread is the larger of the place's own and that of all places together.
+/// places counts and the others are left out. The uncertainty of a mean level is that of the takes' mean levels, pooled
+/// over all places, with Student's t; once trials were repeated twice it is that between trials, in which phone, box and
+/// listener were put back. At a single frequency the spread is the larger of the place's own and that of all together.
 ///
 /// # Errors
 /// [`ModelError::Missing`] without a place, or if too few frequencies are common to all.
@@ -142,8 +169,13 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
     if compared.is_empty() {
         return Err(ModelError::Missing { what: "A trial" });
     }
-    let heard: Vec<Vec<&Takes>> =
+    let heard: Vec<Vec<&Heard>> =
         compared.iter().filter_map(|i| places.get(*i)).map(|place| at_seats(place, &seats)).collect();
+    let counts: Vec<usize> =
+        heard.iter().map(|seats| seats.iter().map(|heard| heard.count()).min().unwrap_or(0)).collect();
+    let put_back = heard.iter().flatten().map(|heard| heard.repeats()).sum::<usize>() >= KNOWN_REPEATS;
+    let takes = |heard: &&Heard| if put_back { heard.trial_by_trial() } else { Takes::pooled(&heard.trials) };
+    let heard: Vec<Vec<Takes>> = heard.iter().map(|seats| seats.iter().map(takes).collect()).collect();
     let grid = common_grid(frequencies_hz, &heard, range);
     let ([low, .., high], FEWEST_POINTS..) = (grid.as_slice(), grid.len()) else {
         return Err(ModelError::Missing { what: "A range of frequencies measured in every trial" });
@@ -162,12 +194,14 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
         .iter()
         .map(|seats| seats.iter().map(|takes| at_all(frequencies_hz, &takes.spread_db, &grid)).collect())
         .collect();
-    let repeatability = repeatability(&heard, &spreads);
+    let range = Range { low_hz: *low, high_hz: *high };
+    let repeatability = repeatability(&heard, &spreads, range);
     let mut ranking: Vec<Figures> = compared
         .iter()
+        .zip(counts)
         .zip(heard.iter().zip(&spreads))
         .zip(on_grid.iter().zip(averages))
-        .map(|((index, (seats, spreads)), (levels, curve_db))| {
+        .map(|(((index, takes), (seats, spreads)), (levels, curve_db))| {
             let under: Vec<f64> = levels.iter().zip(&best).map(|(level, best)| level - best).collect();
             let (hole_db, hole_hz) = lowest(&under, &grid);
             let (notch_db, notch_hz) = notch(levels, &grid);
@@ -178,13 +212,13 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
                 regret_db: mean(&under),
                 hole_db,
                 hole_hz,
-                hole_uncertainty_db: repeatability.of_mean(seats, spreads, at_hole),
+                hole_uncertainty_db: repeatability.at_point(seats, spreads, at_hole),
                 notch_db,
                 notch_hz,
                 seats_db2: seat_variance(frequencies_hz, seats, &grid),
                 seats_noise_db2: repeatability.of_seats(seats, spreads),
-                takes: seats.iter().map(|takes| takes.count).min().unwrap_or(0),
-                uncertainty_db: repeatability.of_mean(seats, spreads, mean),
+                takes,
+                uncertainty_db: repeatability.of_level(seats),
                 curve_db,
             }
         })
@@ -194,22 +228,22 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
         [first, second, ..] => Some(compare(first, second)),
         _ => None,
     };
-    Ok(Verdict { ranking, lead, seats, left_out, range: Range { low_hz: *low, high_hz: *high } })
+    Ok(Verdict { ranking, lead, seats, left_out, range, put_back })
 }
 
 /// How much the mean level of the first trial moved when it was repeated, dB; `None` without common frequencies.
 #[must_use]
 pub fn drift(frequencies_hz: &[f64], first: &Takes, again: &Takes, range: Range) -> Option<f64> {
-    let grid = common_grid(frequencies_hz, &[vec![first], vec![again]], range);
+    let grid = common_grid(frequencies_hz, &[vec![first.clone()], vec![again.clone()]], range);
     let level = |takes: &Takes| mean(&at_all(frequencies_hz, &takes.mean_db, &grid));
     (grid.len() >= FEWEST_POINTS).then(|| level(again) - level(first))
 }
 
 /// The seats to compare, the places that were heard there, and the others.
 fn common_seats(places: &[Vec<Heard>]) -> (Vec<u8>, Vec<usize>, Vec<usize>) {
-    let has = |place: &Vec<Heard>, seat: u8| place.iter().any(|h| h.seat == seat && h.takes.count > 0);
+    let has = |place: &Vec<Heard>, seat: u8| place.iter().any(|h| h.seat == seat && h.count() > 0);
     let mut all: Vec<u8> = Vec::new();
-    for heard in places.iter().flatten().filter(|heard| heard.takes.count > 0) {
+    for heard in places.iter().flatten().filter(|heard| heard.count() > 0) {
         if !all.contains(&heard.seat) {
             all.push(heard.seat);
         }
@@ -232,16 +266,13 @@ fn common_seats(places: &[Vec<Heard>]) -> (Vec<u8>, Vec<usize>, Vec<usize>) {
     (seats, compared, left_out)
 }
 
-fn at_seats<'a>(place: &'a [Heard], seats: &[u8]) -> Vec<&'a Takes> {
-    seats
-        .iter()
-        .filter_map(|seat| place.iter().find(|heard| heard.seat == *seat && heard.takes.count > 0))
-        .map(|heard| &heard.takes)
-        .collect()
+fn at_seats<'a>(place: &'a [Heard], seats: &[u8]) -> Vec<&'a Heard> {
+    let at = |seat: &u8| place.iter().find(|heard| heard.seat == *seat && heard.count() > 0);
+    seats.iter().filter_map(at).collect()
 }
 
 /// Twenty-fourth-octaves within the range at which every place has a level at every seat.
-fn common_grid(frequencies_hz: &[f64], heard: &[Vec<&Takes>], range: Range) -> Vec<f64> {
+fn common_grid(frequencies_hz: &[f64], heard: &[Vec<Takes>], range: Range) -> Vec<f64> {
     let measured = |hz: f64| {
         heard.iter().flatten().all(|takes| interpolate(frequencies_hz, &takes.mean_db, hz).is_some())
     };
@@ -283,42 +314,68 @@ fn notch(levels: &[f64], grid: &[f64]) -> (f64, f64) {
 }
 
 /// `spreads` holds the spread of each of `heard` on the grid.
-fn repeatability(heard: &[Vec<&Takes>], spreads: &[Vec<Vec<f64>>]) -> Repeatability {
-    let (mut squares, mut degrees) = (0.0, 0);
+fn repeatability(heard: &[Vec<Takes>], spreads: &[Vec<Vec<f64>>], range: Range) -> Repeatability {
+    let (mut squares, mut level_squares, mut degrees) = (0.0, 0.0, 0);
     for (takes, spread) in heard.iter().flatten().zip(spreads.iter().flatten()) {
         let square = mean(&spread.iter().map(|s| s * s).collect::<Vec<_>>());
         squares += takes.degrees() as f64 * square;
+        level_squares += takes.degrees() as f64 * level_variance(takes, square, range);
         degrees += takes.degrees();
     }
-    let pooled_db = if degrees > 0 { (squares / degrees as f64).sqrt() } else { 0.0 };
-    Repeatability { pooled_db, widening: student_t(degrees).map(|t| t / NORMAL_95) }
+    let pooled = |squares: f64| if degrees > 0 { squares / degrees as f64 } else { 0.0 };
+    let widening = student_t(degrees).map(|t| t / NORMAL_95);
+    Repeatability { pooled_db: pooled(squares).sqrt(), level_db2: pooled(level_squares), widening }
+}
+
+/// Variance of one take's mean level over a range, dB²; `at_points` is that at single points, their mean.
+///
+/// It is kept for 25 Hz to 80 Hz. In another range the part that the points have in common stays and the rest falls
+/// with their number. Where it was not kept, the errors of all points count as one, which is never too narrow.
+fn level_variance(takes: &Takes, at_points: f64, range: Range) -> f64 {
+    let Some(kept) = takes.level_spread_db.map(|s| s * s) else { return at_points };
+    let usual = Range::default();
+    let wider = (range.high_hz / range.low_hz).ln() / (usual.high_hz / usual.low_hz).ln();
+    // The grid may end a step inside the range.
+    if (0.93..=1.01).contains(&wider) {
+        return kept;
+    }
+    let single = (at_points - kept).max(0.0) * INDEPENDENT / (INDEPENDENT - 1.0);
+    let common = (kept - single / INDEPENDENT).max(0.0);
+    common + single / (INDEPENDENT * wider).max(1.0)
 }
 
 impl Repeatability {
     /// Variance of the mean of each seat's takes, dB²; `own` reads the spread of one seat.
-    fn variances(&self, seats: &[&Takes], spreads: &[Vec<f64>], own: impl Fn(&[f64]) -> f64) -> Vec<f64> {
-        let one = |(takes, spread): (&&Takes, &Vec<f64>)| {
+    fn variances(&self, seats: &[Takes], spreads: &[Vec<f64>], own: impl Fn(&[f64]) -> f64) -> Vec<f64> {
+        let one = |(takes, spread): (&Takes, &Vec<f64>)| {
             own(spread).max(self.pooled_db).powi(2) / takes.count.max(1) as f64
         };
         seats.iter().zip(spreads).map(one).collect()
     }
 
-    /// Standard uncertainty of a mean over seats.
-    fn of_mean(&self, seats: &[&Takes], spreads: &[Vec<f64>], own: impl Fn(&[f64]) -> f64) -> Option<f64> {
+    /// Standard uncertainty of a mean level, over frequencies and seats.
+    fn of_level(&self, seats: &[Takes]) -> Option<f64> {
+        let widening = self.widening?;
+        let squares: f64 = seats.iter().map(|takes| self.level_db2 / takes.count.max(1) as f64).sum();
+        (!seats.is_empty()).then(|| (widening * squares.sqrt() / seats.len() as f64).hypot(ROUNDING_DB))
+    }
+
+    /// Standard uncertainty of a mean over seats at one point.
+    fn at_point(&self, seats: &[Takes], spreads: &[Vec<f64>], own: impl Fn(&[f64]) -> f64) -> Option<f64> {
         let widening = self.widening?;
         let squares: f64 = self.variances(seats, spreads, own).iter().sum();
         (!seats.is_empty()).then(|| widening * squares.sqrt() / seats.len() as f64)
     }
 
     /// The variance between seats that equal seats would show by the takes alone.
-    fn of_seats(&self, seats: &[&Takes], spreads: &[Vec<f64>]) -> Option<f64> {
+    fn of_seats(&self, seats: &[Takes], spreads: &[Vec<f64>]) -> Option<f64> {
         self.widening.filter(|_| seats.len() > 1)?;
         Some(mean(&self.variances(seats, spreads, mean)))
     }
 }
 
 /// Variance between seats, mean over frequencies, with each seat's mean level taken off first.
-fn seat_variance(frequencies_hz: &[f64], seats: &[&Takes], grid: &[f64]) -> Option<f64> {
+fn seat_variance(frequencies_hz: &[f64], seats: &[Takes], grid: &[f64]) -> Option<f64> {
     if seats.len() < 2 {
         return None;
     }

@@ -164,6 +164,7 @@ fn ranking(spots: &[Spot], verdict: &Verdict) -> Html {
             <h3>{ words::RANKING }</h3>
             { scroll(words::RANKING, table("ranking", &heads, rows.collect())) }
             if let Some(out) = text::not_compared(spots, verdict) { { tx("p", "small", &out) } }
+            if let Some(sure) = text::sure_of(verdict) { { tx("p", "small", sure) } }
             { tx("p", "small", words::RANKING_ABOUT) }
         </>
     }

@@ -407,6 +407,8 @@ fn trial(draft: &Draft, takes: &Takes) -> Trial {
         takes: 1,
         level: Vec::new(),
         spread: Vec::new(),
+        level_spread: None,
+        height: None,
         left_out: false,
         note: String::new(),
     };
