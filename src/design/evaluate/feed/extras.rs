@@ -48,7 +48,11 @@ pub(super) fn real(parts: &Parts<'_>, volts: Voltage) -> Option<RealPower> {
     });
     let points: Vec<PowerAt> = points.collect();
     let near = |hz: f64| {
-        let off = |point: &&PowerAt| (point.frequency.hertz() / hz).ln().abs();
+        // The nearest by octaves is the one of the smallest ratio; logarithms of all would cost more than all else here.
+        let off = |point: &&PowerAt| {
+            let ratio = point.frequency.hertz() / hz;
+            ratio.max(1.0 / ratio)
+        };
         points.iter().min_by(|a, b| off(a).total_cmp(&off(b))).copied()
     };
     let range = || points.iter().filter(|point| (20.0..=125.0).contains(&point.frequency.hertz()));
