@@ -2,7 +2,7 @@
 //
 // Key to paint: Event Timing on the desk with every fold open, phone at three device pixels to one, processor slowed
 // four times. The browser rounds these durations to 8 ms and reports none under 16 ms; those count as 16.
-// Evaluation: the program's own clock over 200 designs, not slowed.
+// Evaluation: the program's own clock over 200 designs and again, not slowed.
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -78,12 +78,14 @@ await keyToPaint("saw, board thickness", (page) => go(page, "Saw"), "Board, by c
 await keyToPaint("car, cable run", (page) => go(page, "Car"), "Cable run, one way", "4.6");
 
 const { page } = await open();
-const milliseconds = await page.evaluate(() => {
+const milliseconds = () => page.evaluate(() => {
   window.dispatchEvent(new Event("kc-test-timing"));
   return Number.parseFloat(document.documentElement.dataset.milliseconds);
 });
-console.log(Number.isFinite(milliseconds)
-  ? `evaluate the demo with all curves: ${milliseconds.toFixed(3)} ms`
+// A browser first runs what it compiled in a hurry, and compiles again what is called often.
+const [first, , , last] = [await milliseconds(), await milliseconds(), await milliseconds(), await milliseconds()];
+console.log(Number.isFinite(first)
+  ? `evaluate the demo with all curves: the first 200 ${first.toFixed(3)} ms each, compiled in full ${last.toFixed(3)} ms`
   : "evaluate: this build does not time itself");
 await browser.close();
 await site.stop();
