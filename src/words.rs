@@ -1750,6 +1750,9 @@ pub mod cutting {
     pub fn deep(depth: &str) -> String {
         format!("{depth} deep")
     }
+    pub fn open_window(size: &str, radius: &str) -> String {
+        format!("{size}, open to the floor, upper corners {radius}")
+    }
     pub fn heavy(mass: &str) -> String {
         format!(
             "{mass} kg: two people lift it (23 kg is the most for one in the NIOSH lifting equation, from memory)."
@@ -2098,6 +2101,9 @@ pub mod testbox {
     pub const CONES: &str = "Cones";
     pub const TIPS: &str = "Falls over soonest when tilted by";
     pub const BLOCKS: &str = "Blocks to put in";
+    pub const BLOCK_AT: &str = "One lies from the left, up, behind the front by";
+    pub const BLOCK_BOARD: &str = "block";
+    pub const ROUND: &str = "sawn square, then routed round";
     pub const BLOCKS_TAKE: &str = "They take";
     pub const BLOCKS_LEAVE: &str = "Net volume with them";
     pub const RING: &str = "adapter ring, outside and hole";
@@ -2107,10 +2113,9 @@ pub mod testbox {
     pub const ABOUT: &str = "The legs are as high as a quarter of the cone's diameter (then the gap around it is as large as the cone), \
         as its travel and 25 mm, and as windows and open ends take to be as large as the cones, whichever is most. The last two \
         are common practice, no source. All six faces are flat: it stands on each.";
-    pub const BLOCKS_ABOUT: &str =
-        "Blocks must be solid foam or airtight boxes, and held so that they cannot rattle or reach the cone.";
+    pub const BLOCKS_ABOUT: &str = "Put in before the driver, in this order: straight through its hole, then across. Places are counted from the inside walls. \
+        Thick blocks are airtight boxes of board, thin ones are glued in layers; hold them so that they cannot rattle or reach the cone.";
     pub const CLOSED_IN: &str = "Windows and open ends together are smaller than the cones: the floor muffles it. Make the legs higher.";
-    pub const PANEL_OFF: &str = "No block of that volume goes in through the driver's hole beside the driver: a panel has to come off.";
     pub const THIN_RING: &str = "The ring leaves less than 10 mm of wood to screw to on one side.";
     pub const WIDE_FLANGE: &str = "The smaller driver's flange stands over the ring's edge.";
     pub const ON_LEGS: &str = "on its legs";
@@ -2126,6 +2131,11 @@ pub mod testbox {
     pub fn falls(face: &str, degrees: &str) -> String {
         format!(
             "Standing {face} it falls over at {degrees}°; 10° is what equipment is tested at (IEC 62368-1, from memory). Hold it or let it stand otherwise."
+        )
+    }
+    pub fn no_door(by: &str) -> String {
+        format!(
+            "The box does not go through the door or hatch entered, however it is turned: {by} too large on each side. Make it smaller or take another way in."
         )
     }
     pub fn stuck(by: &str) -> String {

@@ -3,8 +3,10 @@ use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Design, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::testbox::{passage, test_box};
+use kerf_and_coil::design::testbox::{Extra, passage, test_box};
+use kerf_and_coil::design::{cutting, warnings};
 use kerf_and_coil::model::geometry::{Axis, Dims, PartId, door};
+use kerf_and_coil::present::cutting::details;
 use kerf_and_coil::present::{templates, testbox};
 use kerf_and_coil::units::{ExactLength, UnitPrefs};
 use proptest::prelude::*;
@@ -95,6 +97,64 @@ fn the_demo_on_legs() {
     let insert = found.insert.clone().expect("asked for").expect("it goes in");
     assert!((insert.net.litres() - 20.0).abs() < 0.2, "{insert:?}");
     assert_eq!(testbox::extra_templates(&found, enclosure.spec.board.thickness).len(), 1);
+}
+
+#[test]
+fn blocks_ring_and_windows_are_in_every_list() {
+    let prefs = UnitPrefs::default();
+    let mut design = test_design();
+    for (id, text) in
+        [(FieldId::InsertTarget, "20 L"), (FieldId::AdapterCutOut, "180"), (FieldId::AdapterOutside, "210")]
+    {
+        enter(&mut design, id, text);
+    }
+    let report = evaluate(&design.sheet);
+    let enclosure = report.enclosure.as_ref().expect("a box");
+    let found = test_box(&design.sheet, &report, enclosure).expect("a test box");
+    let plain = cutting::job(&design.sheet, enclosure, &[]);
+    let job = cutting::job(&design.sheet, enclosure, &found.extras);
+    let pieces = |job: &cutting::NamedJob| job.job.panels.iter().map(|panel| panel.count).sum::<usize>();
+    let more: usize = found.extras.iter().map(|part| part.count).sum();
+    assert_eq!(pieces(&job), pieces(&plain) + more);
+    assert!(found.extras.iter().any(|part| part.name == Extra::Ring));
+    assert!(found.extras.iter().any(|part| part.name == Extra::Block));
+    // All of it is laid out on the sheets.
+    let solution = cutting::solve(&job).expect("a layout");
+    let placed: usize = solution.sheets.iter().map(|sheet| sheet.placed.len()).sum();
+    assert_eq!(placed, pieces(&job));
+    let thickness = enclosure.spec.board.thickness;
+    assert_eq!(testbox::part_rows(&found.extras, thickness, &prefs).len(), found.extras.len());
+    assert_eq!(testbox::weights(&found.extras, enclosure.spec.board).len(), found.extras.len());
+    // A ring by hand: area of the disc less that of the hole.
+    let ring = found.extras.iter().find(|part| part.name == Extra::Ring).expect("a ring");
+    let (large, small) = (ring.length.metres(), 0.18);
+    let by_hand = std::f64::consts::PI / 4.0 * (large * large - small * small) * thickness.metres() * 740.0;
+    assert!((ring.mass(enclosure.spec.board).kilograms() - by_hand).abs() < 1e-9);
+    // The open window of each leg is ticked off.
+    let windows = details(enclosure, &design.sheet, &prefs);
+    assert_eq!(windows.iter().filter(|row| row.size.contains("open to the floor")).count(), 2);
+}
+
+#[test]
+fn a_door_too_small_is_a_warning_and_no_other_is() {
+    let warned = |width: &str, height: &str| {
+        let mut design = demo::design();
+        enter(&mut design, FieldId::DoorWidth, width);
+        enter(&mut design, FieldId::DoorHeight, height);
+        let report = evaluate(&design.sheet);
+        warnings::all(&report, &design.sheet)
+            .into_iter()
+            .find(|warning| matches!(warning, warnings::Warning::Door { .. }))
+    };
+    assert_eq!(warned("1000", "700"), None);
+    let found = warned("1000", "150").expect("it does not pass");
+    assert_eq!(found.severity(), warnings::Severity::Stop);
+    assert!(
+        kerf_and_coil::present::warnings::text(&found, &UnitPrefs::default()).contains("does not go through")
+    );
+    let report = evaluate(&demo::design().sheet);
+    let good = warnings::all(&report, &demo::design().sheet);
+    assert!(!good.iter().any(|warning| matches!(warning, warnings::Warning::Door { .. })));
 }
 
 #[test]

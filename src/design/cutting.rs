@@ -2,6 +2,7 @@
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::BoxReport;
+use super::testbox::{Extra, ExtraPart};
 use crate::model::cutting::{Job, PanelKind, Regime, Solution, Solver, Stock};
 use crate::model::error::ModelError;
 use crate::model::geometry::{PartName, Saw, Stock as Material};
@@ -13,11 +14,20 @@ pub struct NamedJob {
     /// The job.
     pub job: Job,
     /// What each panel is, in the job's order; corner strips stand for the blank they are ripped from.
-    pub names: Vec<PartName>,
+    pub names: Vec<PanelName>,
     /// How each kind of stock came in.
     pub stock: Vec<StockUse>,
     /// Whether costs are prices; otherwise they are areas.
     pub priced: bool,
+}
+
+/// What a panel of a job becomes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PanelName {
+    /// A part of the box.
+    Part(PartName),
+    /// A piece cut beside it; a disc is a square first.
+    Extra(Extra),
 }
 
 /// What a kind of stock is to the user.
@@ -32,9 +42,9 @@ pub enum StockUse {
 }
 
 /// The job of a box and the stock entered. Offcuts cost nothing; sheets cost what they cost, or, while a price is
-/// missing, their area.
+/// missing, their area. `extras` are cut beside the box.
 #[must_use]
-pub fn job(sheet: &Sheet, report: &BoxReport) -> NamedJob {
+pub fn job(sheet: &Sheet, report: &BoxReport, extras: &[ExtraPart]) -> NamedJob {
     let plan = &report.plan;
     let may_turn = sheet.choice_key(FieldId::Grain) == "none";
     let mut panels = Vec::new();
@@ -45,14 +55,20 @@ pub fn job(sheet: &Sheet, report: &BoxReport) -> NamedJob {
     };
     let flat = |name: PartName| name != PartName::CornerStrip;
     for part in plan.parts.iter().filter(|part| part.stock == Material::Board && flat(part.name)) {
-        add(part.name, part.width.planned, part.length.planned, part.count());
+        add(PanelName::Part(part.name), part.width.planned, part.length.planned, part.count());
     }
+    let step = report.spec.tape_step;
+    // A blank may be larger than it needs to be: up to the next step of the tape.
+    let up = |size: ExactLength| {
+        let down = size.rounded_down_to(step);
+        if down == size { down } else { down + step }
+    };
     for blank in &plan.strip_blanks {
-        // A blank may be wider than it needs to be: up to the next step of the tape.
-        let step = report.spec.tape_step;
-        let down = blank.width.rounded_down_to(step);
-        let width = if down == blank.width { down } else { down + step };
-        add(PartName::CornerStrip, width, blank.length, 1);
+        let width = up(blank.width);
+        add(PanelName::Part(PartName::CornerStrip), width, blank.length, 1);
+    }
+    for extra in extras {
+        add(PanelName::Extra(extra.name), up(extra.width), up(extra.length), extra.count);
     }
     let (stock, uses, priced) = stock(sheet);
     NamedJob {

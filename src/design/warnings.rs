@@ -9,7 +9,7 @@ use super::report::Report;
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::{Fact, Verdict};
-use crate::units::{Frequency, Length, Power, Resistance, Volume};
+use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Volume};
 
 /// The place where a warning is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -135,6 +135,11 @@ pub enum Warning {
         /// Wanted.
         wanted: Frequency,
     },
+    /// The box does not go through the door or hatch entered.
+    Door {
+        /// What it is too large on each side.
+        over: ExactLength,
+    },
     /// Something about the box as it is cut.
     Fact(Fact),
     /// No cable of the list carries this load over this distance with a fuse.
@@ -161,7 +166,7 @@ impl Warning {
             | Self::Sag { .. }
             | Self::FloorGap { .. }
             | Self::Tuning { .. } => Place::Desk,
-            Self::TooLarge { .. } | Self::Fact(_) => Place::Saw,
+            Self::TooLarge { .. } | Self::Fact(_) | Self::Door { .. } => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
             | Self::LeastLoad { .. }
@@ -177,7 +182,7 @@ impl Warning {
     #[must_use]
     pub fn severity(&self) -> Severity {
         match self {
-            Self::Load { .. } | Self::NoCable => Severity::Stop,
+            Self::Load { .. } | Self::NoCable | Self::Door { .. } => Severity::Stop,
             Self::Fact(fact) if fact.verdict() == Verdict::Fails => Severity::Stop,
             Self::Feed(found) => found.severity(),
             _ => Severity::Care,
@@ -198,6 +203,9 @@ pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
     }
     sound(report, sheet, &mut found);
     enclosure(report, &mut found);
+    if sheet.given(FieldId::DoorWidth).is_some() {
+        found.extend(door(report, sheet));
+    }
     electrical(report, sheet, &mut found);
     crate::small::sort_by(&mut found, |a, b| a.severity().cmp(&b.severity()));
     found
@@ -266,6 +274,12 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
             found.push(Warning::Tuning { tuning: port.tuning, wanted });
         }
     }
+}
+
+#[inline(never)] // only where a door is entered
+fn door(report: &Report, sheet: &Sheet) -> Option<Warning> {
+    let way = super::testbox::passage(sheet, report.enclosure.as_ref().ok()?)?;
+    (way.spare < ExactLength::ZERO).then_some(Warning::Door { over: -way.spare })
 }
 
 #[inline(never)]

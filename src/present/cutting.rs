@@ -2,12 +2,12 @@
 use super::format::fixed;
 use super::names;
 use crate::design::bench::bolt_count;
-use crate::design::cutting::{NamedJob, StockUse};
+use crate::design::cutting::{NamedJob, PanelName, StockUse};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::model::cutting::{Cut, CutWay, Quality, SheetLayout, Solution};
-use crate::model::geometry::{CutCare, FenceSetting, HoleShape, PartName, Saw, outlines};
+use crate::model::geometry::{CutCare, FenceSetting, HoleShape, HoleUse, Outline, PartName, Saw, outlines};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::cutting as words;
 
@@ -60,8 +60,12 @@ const KEEP: ExactLength = ExactLength::from_hundredths_mm(10_000);
 
 /// What a panel of a job is called.
 #[must_use]
-pub fn panel_name(name: PartName) -> &'static str {
-    if name == PartName::CornerStrip { words::STRIP_BLANK } else { names::part(name) }
+pub const fn panel_name(name: PanelName) -> &'static str {
+    match name {
+        PanelName::Part(PartName::CornerStrip) => words::STRIP_BLANK,
+        PanelName::Part(name) => names::part(name),
+        PanelName::Extra(extra) => super::testbox::extra_name(extra),
+    }
 }
 
 /// The sheets of a solution.
@@ -193,6 +197,7 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
     let mut rows = Vec::new();
     for outline in outlines(report.plan.current()) {
         let key = crate::design::built::piece_key(outline.part);
+        rows.extend(open_window(report, &outline, &key, more, prefs));
         for (number, hole) in outline.holes.iter().enumerate() {
             let depth = hole
                 .depth
@@ -207,6 +212,29 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
         }
     }
     rows
+}
+
+/// The window of a leg that is open to the floor: part of the side's edge, not a hole in it.
+fn open_window(
+    report: &BoxReport,
+    outline: &Outline,
+    key: &str,
+    more: ExactLength,
+    prefs: &UnitPrefs,
+) -> Option<DetailRow> {
+    let legs = report.spec.legs.filter(|_| !outline.edge.is_empty())?;
+    let name = super::templates::hole_name(HoleUse::Window);
+    let high = legs.height - legs.rail;
+    let size = |more: ExactLength| {
+        // Open below: only its upper end grows.
+        format!("{} × {}", prefs.length_text(legs.window + more), prefs.length_text(high + more.halved()))
+    };
+    Some(DetailRow {
+        tick: format!("hole {key} leg {} {}", legs.window.eighth_micrometres(), high.eighth_micrometres()),
+        name: format!("{}: {name}", words::piece(key)),
+        size: words::open_window(&size(ExactLength::ZERO), &prefs.length_text(legs.corner_radius)),
+        template: size(more),
+    })
 }
 
 fn size_key(shape: HoleShape) -> String {

@@ -3,11 +3,12 @@ use super::bench::Row;
 use super::format::fixed;
 use super::names;
 use crate::design::report::Gap;
-use crate::design::testbox::TestBox;
+use crate::design::testbox::{Extra, ExtraPart, TestBox};
 use crate::model::geometry::door::Passage;
 use crate::model::geometry::insert::LEAST_SEAT;
 use crate::model::geometry::legs::LEAST_TIP_DEGREES;
-use crate::model::geometry::{Corner, Face, Outline, PartId};
+use crate::model::geometry::{Board, Corner, Face, Outline, PartId};
+use crate::present::tables::PartRow;
 use crate::present::templates::Template;
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::testbox as words;
@@ -36,15 +37,19 @@ pub fn rows(found: &TestBox, prefs: &UnitPrefs) -> Vec<Row> {
     if let Some((face, tip)) = found.tips.iter().find(|(_, tip)| *tip <= least) {
         rows.push((words::TIPS, format!("{}, {}", fixed(*tip, 0), face_name(*face)), "°"));
     }
-    if let Some(Ok(insert)) = found.insert {
+    if let Some(Ok(insert)) = &found.insert {
         let size = format!(
             "{} × {} × {} × {}",
-            insert.count,
+            insert.count(),
             text(insert.side),
             text(insert.side),
             text(insert.length)
         );
         rows.push((words::BLOCKS, size, unit));
+        for at in &insert.places {
+            let at = [at.width, at.height, at.depth].map(text);
+            rows.push((words::BLOCK_AT, at.join(", "), unit));
+        }
         rows.push((words::BLOCKS_TAKE, fixed(insert.volume.litres(), 1), "L"));
         rows.push((words::BLOCKS_LEAVE, fixed(insert.net.litres(), 1), "L"));
     }
@@ -70,10 +75,8 @@ pub fn notes(found: &TestBox, prefs: &UnitPrefs) -> Vec<String> {
     for (face, tip) in found.tips.iter().filter(|(_, tip)| *tip < LEAST_TIP_DEGREES) {
         notes.push(words::falls(face_name(*face), &fixed(*tip, 0)));
     }
-    match &found.insert {
-        Some(Ok(insert)) if !insert.through_hole => notes.push(words::PANEL_OFF.into()),
-        Some(Err(Gap::Refused(error))) => notes.push(error.to_string()),
-        _ => {}
+    if let Some(Err(Gap::Refused(error))) = &found.insert {
+        notes.push(error.to_string());
     }
     match &found.adapter {
         Some(Ok(ring)) if ring.seat.min(ring.rim) < LEAST_SEAT => notes.push(words::THIN_RING.into()),
@@ -105,6 +108,43 @@ const fn face_name(face: Face) -> &'static str {
         Face::Bottom => words::ON_BOTTOM,
         Face::Top => words::ON_TOP,
     }
+}
+
+/// What a piece beside the box is called.
+#[must_use]
+pub const fn extra_name(extra: Extra) -> &'static str {
+    match extra {
+        Extra::Block => words::BLOCK_BOARD,
+        Extra::Ring => words::RING,
+        Extra::PlugInside => words::PLUG_INSIDE,
+        Extra::PlugOutside => words::PLUG_OUTSIDE,
+    }
+}
+
+/// The pieces beside the box as lines of the cut list.
+#[must_use]
+pub fn part_rows(extras: &[ExtraPart], thickness: ExactLength, prefs: &UnitPrefs) -> Vec<PartRow> {
+    let text = |length: ExactLength| prefs.length_text(length);
+    let row = |part: &ExtraPart| PartRow {
+        name: format!("{} × {}", part.count, extra_name(part.name)),
+        size: match part.hole {
+            None => format!("{} × {} × {}", text(part.length), text(part.width), text(thickness)),
+            Some(ExactLength::ZERO) => format!("⌀ {} × {}", text(part.length), text(thickness)),
+            Some(hole) => format!("⌀ {} / {} × {}", text(part.length), text(hole), text(thickness)),
+        },
+        edges: if part.hole.is_some() { words::ROUND } else { crate::words::table::SQUARE }.into(),
+    };
+    extras.iter().map(row).collect()
+}
+
+/// Weight of the pieces beside the box, in kg each.
+#[must_use]
+pub fn weights(extras: &[ExtraPart], board: Board) -> Vec<Row> {
+    let row = |part: &ExtraPart| {
+        let each = part.mass(board).kilograms() / part.count.max(1) as f64;
+        (extra_name(part.name), format!("{} × {}", part.count, fixed(each, 2)), "kg")
+    };
+    extras.iter().map(row).collect()
 }
 
 /// Templates of ring and plug.

@@ -54,6 +54,7 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
         Warning::Tuning { tuning, wanted } => {
             say::tuning_missed(&fixed(tuning.hertz(), 1), &fixed(wanted.hertz(), 1))
         }
+        Warning::Door { over } => crate::words::testbox::no_door(&length(*over, prefs).to_string()),
         Warning::Fact(found) => fact(found, prefs),
         Warning::NoCable => say::NO_CABLE.into(),
         Warning::CoveredByNoTable => say::CCA_NO_TABLE.into(),

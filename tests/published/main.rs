@@ -5,6 +5,8 @@ mod electrical;
 mod measurement;
 #[path = "../support/noise.rs"]
 mod noise;
+#[path = "../support/solids.rs"]
+mod solids;
 mod woodworking;
 
 /// Fails, showing both values and their difference, unless `actual` is within `tolerance` of `expected`.

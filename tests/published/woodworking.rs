@@ -4,6 +4,7 @@ mod bench;
 mod cases;
 mod demo;
 mod handbook;
+mod inserts;
 mod legs;
 mod properties;
 mod shell;

@@ -1,5 +1,10 @@
 //! What makes one box stand in for many: blocks that take up air, plugs for ports, rings for smaller drivers.
+mod room;
+
+use self::room::Room;
+use super::assembly::Assembly;
 use super::spec::BoxSpec;
+use super::{Dims, Point};
 use crate::model::error::ModelError;
 use crate::units::{ExactLength, Volume};
 
@@ -9,36 +14,63 @@ const SLIP: ExactLength = ExactLength::from_hundredths_mm(600);
 const END_ROOM: ExactLength = ExactLength::from_hundredths_mm(400);
 /// Most blocks one would handle.
 const MOST_BLOCKS: usize = 24;
+/// Most blocks one behind the other.
+const MOST_ROWS: i64 = 4;
 
 /// Equal square blocks that bring a box to a smaller net volume.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Insert {
-    /// How many.
-    pub count: usize,
     /// Side of the square section.
     pub side: ExactLength,
-    /// Length.
+    /// Length, along the box's depth.
     pub length: ExactLength,
+    /// Where they lie, in the order they go in: the corner at front, left and bottom, from the inside's own.
+    pub places: Vec<Point>,
     /// What they take together.
     pub volume: Volume,
     /// What then remains.
     pub net: Volume,
-    /// Whether they go in through the driver's hole; otherwise a panel has to come off.
-    pub through_hole: bool,
+}
+
+impl Insert {
+    /// How many.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.places.len()
+    }
+
+    /// The boards one block is made of: how many, length, width. A thick one is an airtight box of six boards, a thin
+    /// one is laminated.
+    #[must_use]
+    pub fn boards(&self, thickness: ExactLength) -> Vec<(usize, ExactLength, ExactLength)> {
+        let (side, length) = (self.side, self.length);
+        if is_box(side, thickness) {
+            let between = side - thickness * 2;
+            vec![(2, length, side), (2, length, between), (2, between, between)]
+        } else {
+            let layers = side.eighth_micrometres() / thickness.eighth_micrometres().max(1);
+            vec![(usize::try_from(layers).unwrap_or(1).max(1), length, side)]
+        }
+    }
+}
+
+/// Whether a block is thick enough to be a box of boards rather than a stack of them.
+fn is_box(side: ExactLength, thickness: ExactLength) -> bool {
+    side >= thickness * 3
 }
 
 /// Blocks for a target volume: insert volume = net − target.
 ///
-/// Those that go through the driver's hole have a section whose diagonal passes it, go in straight, and lie along the
-/// depth beside the driver's magnet. Where too few places remain, one block across the back is given, for which a panel
-/// must come off. Sizes are whole steps of the tape.
+/// They go in straight through a driver's hole, driver out, then across to their places, which is tried on the solids of
+/// the box: neither on the way nor in place does one touch anything in the box, another block, the driver, or the air a
+/// port and a vented pole piece need. The fewest blocks are taken. Sizes are whole steps of the tape, or whole boards.
 ///
 /// # Errors
-/// [`ModelError::OutOfRange`] unless the target is above zero and below the net volume; [`ModelError::Impossible`] where
-/// no such block goes in.
+/// [`ModelError::Missing`] without a driver's hole; [`ModelError::OutOfRange`] unless the target is above zero and below
+/// the net volume; [`ModelError::Impossible`] where no such blocks find a place.
 pub fn insert(
     spec: &BoxSpec,
-    inside: super::Dims,
+    assembly: &Assembly,
     net: Volume,
     target: Volume,
 ) -> Result<Insert, ModelError> {
@@ -46,92 +78,49 @@ pub fn insert(
         let what = "target volume in litres";
         return Err(ModelError::OutOfRange { what, value: target.litres(), min: 0.0, max: net.litres() });
     }
+    let driver = spec.driver.as_ref().ok_or(ModelError::Missing { what: "a driver's hole" })?;
     let wanted = (net - target).cubic_metres() * 1e9;
-    let step = spec.tape_step.max(ExactLength::from_hundredths_mm(100));
-    let small = spec.driver.as_ref().and_then(|driver| {
-        let room = inside.depth - END_ROOM;
-        let most = ExactLength::from_millimetres(
-            (driver.cutout - SLIP).millimetres() * std::f64::consts::FRAC_1_SQRT_2,
-        );
-        let places = |side: ExactLength| {
-            places(inside, driver.cutout.max(driver.magnet), usize::from(driver.count), side)
-        };
-        blocks(wanted, most.rounded_down_to(step), room, step, places)
-    });
-    let (count, side, length, through_hole) = match small {
-        Some((count, side, length)) => (count, side, length, true),
-        None => {
-            let (side, length) = across_back(spec, inside, wanted, step)?;
-            (1, side, length, false)
-        }
-    };
-    let taken = count as f64 * side.millimetres().powi(2) * length.millimetres();
-    let volume = Volume::from_cubic_metres(taken * 1e-9);
-    Ok(Insert { count, side, length, volume, net: net - volume, through_hole })
-}
-
-/// How many square blocks stand in the front's outline beside the drivers' bodies, in full rows and columns.
-fn places(inside: super::Dims, body: ExactLength, drivers: usize, side: ExactLength) -> usize {
-    let fit = |room: f64| (room.max(0.0) / side.millimetres().max(1.0)).floor() as usize;
-    let (wide, high) = (inside.width.millimetres(), inside.height.millimetres());
-    // Drivers stand in a row along the longer side, in its middle.
-    let (long, short) = (wide.max(high), wide.min(high));
-    let beside = (short - body.millimetres()) / 2.0;
-    let ends = (long - body.millimetres() * drivers as f64) / 2.0;
-    2 * fit(beside) * fit(long) + 2 * fit(ends) * fit(short - 2.0 * (fit(beside) as f64) * side.millimetres())
-}
-
-/// The fewest blocks whose section passes the hole, that are no longer than the room and have a place each.
-fn blocks(
-    wanted: f64,
-    most: ExactLength,
-    room: ExactLength,
-    step: ExactLength,
-    places: impl Fn(ExactLength) -> usize,
-) -> Option<(usize, ExactLength, ExactLength)> {
+    let passes = (driver.cutout - SLIP).millimetres() * std::f64::consts::FRAC_1_SQRT_2;
+    let room = Room::of(spec, assembly);
     for count in 1..=MOST_BLOCKS {
-        let each = wanted / count as f64;
-        let least = (each / room.millimetres().max(1.0)).sqrt();
-        // Up to the next step, so that the length keeps within the room.
-        let side = up_to(least, step);
-        if side <= ExactLength::ZERO || side > most || places(side) < count {
-            continue;
-        }
-        let length = ExactLength::from_millimetres(each / side.millimetres().powi(2)).rounded_to(step);
-        if length > ExactLength::ZERO && length <= room {
-            return Some((count, side, length));
+        for rows in 1..=MOST_ROWS {
+            let deep = (assembly.inside.depth - END_ROOM).eighth_micrometres() / rows;
+            let longest = ExactLength::from_eighth_micrometres(deep) - END_ROOM;
+            let Some((side, length)) = block(spec, wanted / count as f64, longest) else { continue };
+            if side.millimetres() > passes {
+                continue;
+            }
+            let size = Dims { width: side, height: side, depth: length };
+            let Some(places) = room.places(size, count) else { continue };
+            let taken = count as f64 * side.millimetres().powi(2) * length.millimetres();
+            let volume = Volume::from_cubic_metres(taken * 1e-9);
+            return Ok(Insert { side, length, places, volume, net: net - volume });
         }
     }
-    None
+    Err(ModelError::Impossible {
+        what: "no blocks of that volume go in through the driver's hole and find a place beside what is in the box",
+    })
+}
+
+/// Side and length of a block of this volume in mm³ that is no longer than this.
+fn block(spec: &BoxSpec, volume: f64, longest: ExactLength) -> Option<(ExactLength, ExactLength)> {
+    if longest <= ExactLength::ZERO {
+        return None;
+    }
+    let step = spec.tape_step.max(ExactLength::from_hundredths_mm(100));
+    let (least, board) = ((volume / longest.millimetres()).sqrt(), spec.board.thickness);
+    let mut side = up_to(least, step);
+    if !is_box(side, board) {
+        side = up_to(least, board);
+    }
+    let length = ExactLength::from_millimetres(volume / side.millimetres().powi(2)).rounded_to(step);
+    let ends = if is_box(side, board) { board * 2 } else { ExactLength::ZERO };
+    (length > ends && length <= longest).then_some((side, length))
 }
 
 /// The next whole step from so many millimetres up.
 fn up_to(least_mm: f64, step: ExactLength) -> ExactLength {
-    ExactLength::from_millimetres(least_mm + step.millimetres() - 1e-6).rounded_down_to(step)
-}
-
-/// One square block across the back, clear of the driver.
-fn across_back(
-    spec: &BoxSpec,
-    inside: super::Dims,
-    wanted: f64,
-    step: ExactLength,
-) -> Result<(ExactLength, ExactLength), ModelError> {
-    let wide = inside.width.max(inside.height) - END_ROOM;
-    let reach = spec
-        .driver
-        .as_ref()
-        .map_or(ExactLength::ZERO, |driver| spec.recess_depth() + driver.depth - spec.front_thickness());
-    let most = (inside.depth - reach.max(ExactLength::ZERO)).min(inside.width.min(inside.height)) - END_ROOM;
-    let least = (wanted / wide.millimetres().max(1.0)).sqrt();
-    let side = up_to(least, step);
-    let length = ExactLength::from_millimetres(wanted / side.millimetres().max(1.0).powi(2)).rounded_to(step);
-    if side <= ExactLength::ZERO || length <= ExactLength::ZERO || side > most || length > wide {
-        return Err(ModelError::Impossible {
-            what: "a block that large finds no place beside or behind the driver",
-        });
-    }
-    Ok((side, length))
+    ExactLength::from_millimetres(least_mm + step.millimetres() - 1e-6).rounded_down_to(step).max(step)
 }
 
 /// A ring that carries a smaller driver in the hole of the larger one.

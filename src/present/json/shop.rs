@@ -7,19 +7,26 @@ use crate::design::built::piece_key;
 use crate::design::cutting::{self, NamedJob};
 use crate::design::document::Design;
 use crate::design::report::{BoxReport, Report};
+use crate::design::testbox::{ExtraPart, test_box};
 use crate::model::cutting::{Quality, Solution};
 use crate::model::geometry::{Hole, HoleShape};
 use crate::present::cutting::{bill, panel_name};
 use crate::present::names;
 use crate::present::templates::{Paper, Template, dxf, hole_name, pages, svg, templates};
+use crate::present::testbox;
 use crate::units::UnitPrefs;
 
 /// Everything about the box that leaves the saw; `None` while there is no box.
 #[must_use]
 pub fn shop(design: &Design, report: &Report) -> Option<Value> {
     let enclosure = report.enclosure.as_ref().ok()?;
-    let all = templates(enclosure);
-    let job = cutting::job(&design.sheet, enclosure);
+    let test_box = test_box(&design.sheet, report, enclosure);
+    let extras: &[ExtraPart] = test_box.as_ref().map_or(&[], |found| &found.extras);
+    let mut all = templates(enclosure);
+    if let Some(found) = &test_box {
+        all.extend(testbox::extra_templates(found, enclosure.spec.board.thickness));
+    }
+    let job = cutting::job(&design.sheet, enclosure, extras);
     let layout = match cutting::solve(&job) {
         Ok(solution) => layout(design, enclosure, &job, &solution),
         Err(error) => json!({ "refused": error.to_string() }),
@@ -29,7 +36,19 @@ pub fn shop(design: &Design, report: &Report) -> Option<Value> {
         "pages": { "A4": pages(&all, Paper::A4), "letter": pages(&all, Paper::Letter) },
         "bench": checks(&bench(&design.sheet, report, enclosure)),
         "layout": layout,
+        "beside": extras.iter().map(|part| beside(part, enclosure)).collect::<Vec<_>>(),
     }))
+}
+
+/// A piece cut beside the box.
+fn beside(part: &ExtraPart, report: &BoxReport) -> Value {
+    Object::new()
+        .with("piece", testbox::extra_name(part.name))
+        .with("count", part.count)
+        .with("size_mm", [part.length, part.width].map(mm).to_vec())
+        .with("kg", part.mass(report.spec.board).kilograms())
+        .maybe("hole_mm", part.hole.map(mm))
+        .into()
 }
 
 fn template(template: &Template) -> Value {

@@ -13,8 +13,10 @@ use super::desk::fold;
 use super::warnings;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
+use crate::design::testbox::ExtraPart;
 use crate::design::warnings::Place;
 use crate::present::tables::{FenceRow, fence, ledger, ledger_notes, parts};
+use crate::present::testbox::part_rows;
 use crate::present::{format, lines};
 use crate::units::{Quantity, UnitPrefs};
 use crate::view::components::{DrawingView, caution, fields, gap_note, head, pairs, table, table_row, tx};
@@ -127,18 +129,7 @@ pub fn saw(store: &Handle) -> Html {
                 if let Ok(enclosure) = &store.report.enclosure { { ledger_sheet(store, enclosure) } }
             </div>
             <div class="column work">
-                if let Ok(enclosure) = &store.report.enclosure {
-                    { caution(words::CAUTION_SAW) }
-                    { sheets::layout_sheet(store, enclosure) }
-                    { fence_sheet(store, enclosure) }
-                    { parts_sheet(store, enclosure) }
-                    { caution(words::CAUTION_ROUTER) }
-                    { bench::details_sheet(store, enclosure) }
-                    { testbox::test_box_sheet(store, enclosure) }
-                    { bench::templates_sheet(store, enclosure) }
-                    { bench::bench_sheet(store, enclosure) }
-                    { bench::print_keys() }
-                }
+                if let Ok(enclosure) = &store.report.enclosure { { work(store, enclosure) } }
             </div>
             <div class="column entries">
                 <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ testbox::door(store) }</section>
@@ -152,6 +143,25 @@ pub fn saw(store: &Handle) -> Html {
                 </section>
             </div>
         </div>
+    }
+}
+
+/// What is done at the saw, in the order it is done.
+fn work(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
+    let test_box = testbox::found(store, enclosure);
+    html! {
+        <>
+            { caution(words::CAUTION_SAW) }
+            { sheets::layout_sheet(store, enclosure, test_box.as_ref()) }
+            { fence_sheet(store, enclosure) }
+            { parts_sheet(store, enclosure, testbox::extras(test_box.as_deref())) }
+            { caution(words::CAUTION_ROUTER) }
+            { bench::details_sheet(store, enclosure) }
+            if let Some(found) = &test_box { { testbox::test_box_sheet(store, found) } }
+            { bench::templates_sheet(store, enclosure, test_box.as_ref()) }
+            { bench::bench_sheet(store, enclosure, test_box.as_ref()) }
+            { bench::print_keys() }
+        </>
     }
 }
 
@@ -215,11 +225,13 @@ fn setting(store: &Handle, row: FenceRow) -> Html {
     }
 }
 
-fn parts_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
+fn parts_sheet(store: &Handle, enclosure: &BoxReport, extras: &[ExtraPart]) -> Html {
     let unit = store.prefs.unit_for(Quantity::Length).symbol();
+    let mut rows = parts(enclosure, &store.prefs);
+    rows.extend(part_rows(extras, enclosure.spec.board.thickness, &store.prefs));
     html! {
         <section class="sheet" id="parts">{ head(words::CUT_LIST, &words::cut_list_unit(unit)) }
-            { table("parts", &[words::PIECE, words::SIZE], parts(enclosure, &store.prefs).iter().map(|row| {
+            { table("parts", &[words::PIECE, words::SIZE], rows.iter().map(|row| {
                 table_row("", (&row.name, ""), &[(&row.size, &row.edges)])
             }).collect()) }
             <p class="small">{ words::FACES }</p>

@@ -169,24 +169,30 @@ fn blocks_take_what_the_target_asks_for_and_go_through_the_hole() {
     spec.tape_step = mm(1.0);
     spec.driver = Some(driver());
     let build = planned(&spec);
-    let inside = build.current().assembly.inside;
+    let assembly = &build.current().assembly;
     for target in [12.0, 30.0, 40.0, 47.0] {
         let target = Volume::from_litres(target);
-        let Ok(found) = insert(&spec, inside, build.net(), target) else {
+        let Ok(found) = insert(&spec, assembly, build.net(), target) else {
             assert!(target.litres() < 13.0, "{target:?}");
             continue;
         };
-        let taken = found.count as f64 * found.side.millimetres().powi(2) * found.length.millimetres() * 1e-6;
+        let taken =
+            found.count() as f64 * found.side.millimetres().powi(2) * found.length.millimetres() * 1e-6;
         assert_near(found.volume.litres(), taken, 1e-9);
         assert_near(found.net.litres(), build.net().litres() - taken, 1e-9);
         // Half a step of length on each block at the most.
-        let slack = found.count as f64 * found.side.millimetres().powi(2) * 0.5e-6 + 1e-9;
+        let slack = found.count() as f64 * found.side.millimetres().powi(2) * 0.5e-6 + 1e-9;
         assert!((found.net.litres() - target.litres()).abs() <= slack, "{found:?}");
-        if found.through_hole {
-            assert!(found.side.millimetres() * 2f64.sqrt() < 280.0 && found.length < inside.depth);
-        }
+        assert!(found.side.millimetres() * 2f64.sqrt() < 280.0 && found.length < assembly.inside.depth);
+        // The boards of one block fill its outside, or all of it.
+        let boards = found.boards(spec.board.thickness);
+        let wood: f64 = boards.iter().map(|(n, l, w)| *n as f64 * l.millimetres() * w.millimetres()).sum();
+        let (t, side, length) = (18.0, found.side.millimetres(), found.length.millimetres());
+        let hollow = (side - 2.0 * t).max(0.0).powi(2) * (length - 2.0 * t);
+        let hollow = if side < 3.0 * t { 0.0 } else { hollow };
+        assert_near(wood * t, side * side * length - hollow, 1e-6);
     }
-    assert!(insert(&spec, inside, build.net(), build.net()).is_err());
+    assert!(insert(&spec, assembly, build.net(), build.net()).is_err());
     let ring = adapter(&spec, mm(230.0), mm(262.0)).expect("a ring");
     assert_eq!(
         (ring.outside, ring.hole, ring.seat, ring.rim, ring.spare),
@@ -216,7 +222,7 @@ proptest! {
             for outline in outlines(build) {
                 prop_assert!(outline.edge.is_empty() || area(&outline.edge) > 0.0);
             }
-            if let Ok(found) = insert(&spec, build.assembly.inside, plan.net(), Volume::from_litres(target)) {
+            if let Ok(found) = insert(&spec, &build.assembly, plan.net(), Volume::from_litres(target)) {
                 prop_assert!(found.net.litres() > 0.0 && found.volume.litres() > 0.0);
             }
             let _ = adapter(&spec, mm(cutout), mm(window));

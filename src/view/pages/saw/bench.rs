@@ -4,13 +4,16 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 use super::sheets::tick;
+use super::testbox::{all_templates, extras};
 use crate::design::bench::bench;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
+use crate::design::testbox::TestBox;
 use crate::platform::{files, page};
 use crate::present::bench::{cautions, checks, weights};
 use crate::present::cutting::details;
 use crate::present::templates::{Paper, dxf, pages, svg};
+use crate::present::testbox;
 use crate::view::components::{Fold, caution, head, pairs, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{cutting as words, keep};
@@ -46,10 +49,14 @@ fn save_key(store: &Handle, label: &str, about: &str, make: impl Fn(&Handle) + '
 }
 
 /// Templates to save.
-pub(super) fn templates_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
-    let (store, enclosure) = (store.clone(), Rc::clone(enclosure));
+pub(super) fn templates_sheet(
+    store: &Handle,
+    enclosure: &Rc<BoxReport>,
+    test_box: Option<&Rc<TestBox>>,
+) -> Html {
+    let (store, enclosure, test_box) = (store.clone(), Rc::clone(enclosure), test_box.cloned());
     let content = Callback::from(move |()| {
-        let all = Rc::new(super::testbox::all_templates(&store, &enclosure));
+        let all = Rc::new(all_templates(&enclosure, test_box.as_deref()));
         let paper = if store.design().sheet.choice_key(FieldId::Paper) == "letter" {
             Paper::Letter
         } else {
@@ -86,8 +93,8 @@ pub(super) fn templates_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html
 }
 
 /// Weight, centre of gravity and what is measured before the glue.
-pub(super) fn bench_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
-    let (store, enclosure) = (store.clone(), Rc::clone(enclosure));
+pub(super) fn bench_sheet(store: &Handle, enclosure: &Rc<BoxReport>, test_box: Option<&Rc<TestBox>>) -> Html {
+    let (store, enclosure, test_box) = (store.clone(), Rc::clone(enclosure), test_box.cloned());
     let content = Callback::from(move |()| {
         let sheet = &store.design().sheet;
         let bench = bench(sheet, &store.report, &enclosure);
@@ -96,6 +103,7 @@ pub(super) fn bench_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
                 { pairs(&checks(&bench, &store.prefs)) }
                 { for cautions(&bench).iter().map(|text| caution(text)) }
                 { pairs(&weights(&bench)) }
+                { pairs(&testbox::weights(extras(test_box.as_deref()), enclosure.spec.board)) }
                 { tx("p", "small", words::BENCH_ABOUT) }
                 if bench.fill.is_some() { { tx("p", "small", words::FILL_ABOUT) } }
             </>

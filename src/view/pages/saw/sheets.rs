@@ -5,9 +5,11 @@ use std::rc::Rc;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use super::testbox::extras;
 use crate::design::cutting::{NamedJob, begin, job};
 use crate::design::report::BoxReport;
 use crate::design::session::Action;
+use crate::design::testbox::TestBox;
 use crate::model::cutting::{Solution, Solver};
 use crate::model::error::ModelError;
 use crate::platform::Timeout;
@@ -17,10 +19,14 @@ use crate::view::store::{Handle, Msg};
 use crate::words::{cutting as words, page};
 
 /// The section; the layout is made only while its fold is open.
-pub(super) fn layout_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
-    let (store, enclosure) = (store.clone(), Rc::clone(enclosure));
+pub(super) fn layout_sheet(
+    store: &Handle,
+    enclosure: &Rc<BoxReport>,
+    test_box: Option<&Rc<TestBox>>,
+) -> Html {
+    let (store, enclosure, test_box) = (store.clone(), Rc::clone(enclosure), test_box.cloned());
     let content = Callback::from(move |()| {
-        let job = Rc::new(job(&store.design().sheet, &enclosure));
+        let job = Rc::new(job(&store.design().sheet, &enclosure, extras(test_box.as_deref())));
         html! { <Layout {job} store={store.clone()} enclosure={Rc::clone(&enclosure)} /> }
     });
     html! {

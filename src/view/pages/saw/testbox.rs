@@ -1,22 +1,26 @@
 //! The test box beside its entries, and whether a box passes the door.
+use std::rc::Rc;
+
 use yew::prelude::*;
 
 use crate::design::report::BoxReport;
-use crate::design::testbox::{passage, test_box};
+use crate::design::testbox::{ExtraPart, TestBox, passage, test_box};
 use crate::present::templates::{Template, templates};
 use crate::present::testbox::{extra_templates, notes, rows, way_through};
 use crate::view::components::{caution, el, head, pairs, tx};
 use crate::view::store::Handle;
 use crate::words::testbox as words;
 
-/// What a test box comes to; nothing for any other box.
+/// The test box of the design, if it is one.
+pub(super) fn found(store: &Handle, enclosure: &BoxReport) -> Option<Rc<TestBox>> {
+    test_box(&store.design().sheet, &store.report, enclosure).map(Rc::new)
+}
+
+/// What a test box comes to.
 #[inline(never)]
-pub(super) fn test_box_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
-    let Some(found) = test_box(&store.design().sheet, &store.report, enclosure) else {
-        return Html::default();
-    };
-    let mut children = vec![head(words::TITLE, ""), pairs(&rows(&found, &store.prefs))];
-    children.extend(notes(&found, &store.prefs).iter().map(|note| caution(note)));
+pub(super) fn test_box_sheet(store: &Handle, found: &TestBox) -> Html {
+    let mut children = vec![head(words::TITLE, ""), pairs(&rows(found, &store.prefs))];
+    children.extend(notes(found, &store.prefs).iter().map(|note| caution(note)));
     children.push(tx("p", "small", words::ABOUT));
     if found.insert.is_some() {
         children.push(tx("p", "small", words::BLOCKS_ABOUT));
@@ -35,10 +39,15 @@ pub(super) fn door(store: &Handle) -> Html {
 }
 
 /// The templates of the box, its ring and its plugs.
-pub(super) fn all_templates(store: &Handle, enclosure: &BoxReport) -> Vec<Template> {
+pub(super) fn all_templates(enclosure: &BoxReport, found: Option<&TestBox>) -> Vec<Template> {
     let mut all = templates(enclosure);
-    if let Some(found) = test_box(&store.design().sheet, &store.report, enclosure) {
-        all.extend(extra_templates(&found, enclosure.spec.board.thickness));
+    if let Some(found) = found {
+        all.extend(extra_templates(found, enclosure.spec.board.thickness));
     }
     all
+}
+
+/// What is cut beside the box.
+pub(super) fn extras(found: Option<&TestBox>) -> &[ExtraPart] {
+    found.map_or(&[], |found| &found.extras)
 }
