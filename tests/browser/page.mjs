@@ -21,7 +21,7 @@ export async function closePanel(page) {
 
 /** Opens every fold of what is shown. */
 export async function unfold(page) {
-  const closed = page.locator('.foldkey[aria-expanded="false"]');
+  const closed = page.locator('.foldkey[aria-expanded="false"]:visible');
   while (await closed.count()) await closed.first().click();
 }
 

@@ -37,6 +37,17 @@ const BAD = ["abc", "1e9", "1.234,5", "nan", "NaN", "Infinity", "1/0", "--5", "9
 const ODD = ["", "0", "-5", "0,0001", "1e-9", "5000"];
 
 export default {
+  "a tap just below a field that is being edited hits what it was aimed at": async (ctx) => {
+    const { page } = await ctx.open();
+    await field(page, "Inductance, Le").tap();
+    await page.locator(".hint").waitFor();
+    const below = page.locator("#driver .foldkey").first();
+    const { x, y, width, height } = await below.boundingBox();
+    await page.touchscreen.tap(x + width / 2, y + height - 4);
+    await page.waitForFunction(() => document.querySelector("#driver .foldkey").getAttribute("aria-expanded") === "true");
+    await page.locator(".hint").waitFor({ state: "detached" });
+  },
+
   "no accessibility violation on a phone, folds open, both themes": axeOn("PHONE"),
   "no accessibility violation on a laptop, folds open, both themes": axeOn("LAPTOP"),
 

@@ -7,10 +7,14 @@ use yew::prelude::*;
 use crate::design::document::{Entry, parse_entry};
 use crate::design::limits::{ChoiceRow, FieldId, Kind};
 use crate::design::session::Action;
+use crate::platform::Timeout;
 use crate::present::format;
 use crate::units::{Quantity, Unit, UnitPrefs};
 use crate::view::store::{Handle, Msg, Store};
 use crate::words::entry as words;
+
+/// How long a field's hint outlives its focus: longer than a tap takes.
+const HINT_STAYS_MS: u32 = 250;
 
 /// What a field shows; renders again only when one of these changes.
 #[derive(PartialEq, Properties)]
@@ -87,6 +91,7 @@ fn Field(props: &FieldProps) -> Html {
     // The raw text while it is typed: "28." must not lose its point.
     let typing = use_state(|| None::<String>);
     let focused = use_state(|| false);
+    let leaving = use_mut_ref(|| None::<Timeout>);
     if let Kind::Choice { rows, default } = id.row().kind {
         return choice(props, rows, default);
     }
@@ -104,8 +109,9 @@ fn Field(props: &FieldProps) -> Html {
         })
     };
     let onfocus = {
-        let focused = focused.clone();
+        let (focused, leaving) = (focused.clone(), Rc::clone(&leaving));
         Callback::from(move |event: FocusEvent| {
+            leaving.take();
             focused.set(true);
             let input: HtmlInputElement = event.target_unchecked_into();
             input.select();
@@ -114,7 +120,9 @@ fn Field(props: &FieldProps) -> Html {
     let onblur = {
         let (focused, typing, out) = (focused.clone(), typing.clone(), props.out.clone());
         Callback::from(move |_: FocusEvent| {
-            focused.set(false);
+            // The hint stays until the tap that took the focus has hit what it was aimed at.
+            let focused = focused.clone();
+            leaving.replace(Some(Timeout::new(HINT_STAYS_MS, move || focused.set(false))));
             typing.set(None);
             out.dispatch(Msg::Do(Action::Seal));
         })
