@@ -10,6 +10,7 @@ mod feed;
 mod fuse;
 mod line;
 mod meter;
+mod meter_states;
 mod network;
 mod prove;
 mod short;

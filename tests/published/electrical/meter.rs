@@ -79,6 +79,10 @@ fn two_coils_in_parallel() {
     assert!(states(&at(f64::INFINITY)).contains(&&State::Faulty(vec![Fault::LineOpen])));
     assert_eq!(at(0.5).verdict, Verdict::Unexplained);
     assert_eq!(at(0.5).next, None);
+    // The highest reading of a fault is no open line, and what lies above it is not explained by one.
+    assert!(!states(&series).contains(&&State::Faulty(vec![Fault::LineOpen])));
+    assert_eq!(at(f64::INFINITY).explanations[0].expected, None);
+    assert_eq!(at(12.0).verdict, Verdict::Unexplained);
 }
 
 // Series of two 1.8 Ω coils reads 3.6 Ω; 1.8 Ω is one coil across itself or shorted; 0.9 Ω is side by side.

@@ -233,7 +233,7 @@ fn repeated_trials_tell_more_than_takes_in_a_row() {
     // By hand: trials at 80.0 and 80.6 dB, and at 77.0 and 77.2 dB. s² = (0.18 + 0.02)/2 dB² with two degrees of
     // freedom, t = 4.303; u = √(s²/2) = 0.224 dB each, 2·(4.303/1.96)·√2·0.224 = 1.39 dB, and the rounding.
     let trials =
-        |levels: [f64; 2]| vec![Heard { seat: 0, trials: levels.map(|level| kept_flat(level)).to_vec() }];
+        |levels: [f64; 2]| vec![Heard { seat: 0, trials: levels.map(kept_flat).to_vec() }];
     let found = verdict(&[trials([80.0, 80.6]), trials([77.0, 77.2])]);
     assert!(found.put_back);
     assert_near(found.lead.unwrap().half_width_db.unwrap(), 1.395, 0.01);

@@ -135,8 +135,9 @@ pub(super) fn each(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<(State, 
 
 fn same_reading(a: &Outcome, b: &Outcome) -> bool {
     let warm = |outcome: &Outcome| matches!(outcome.origin, Origin::Warm);
-    // Equal infinities have no difference.
-    let equal = a.expected == b.expected || (a.expected - b.expected).abs() <= 1e-9 * b.expected.abs();
+    // An open line is like an open line and like nothing else: infinities have no difference.
+    let close = || b.expected.is_finite() && (a.expected - b.expected).abs() <= 1e-9 * b.expected.abs();
+    let equal = a.expected == b.expected || close();
     equal && !warm(a) && !warm(b)
 }
 

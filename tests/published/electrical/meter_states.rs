@@ -1,0 +1,203 @@
+//! Every state of every wiring of up to four coils, read with every error a meter may make: the true one is always found.
+use std::collections::BTreeMap;
+
+use kerf_and_coil::model::electrical::meter::{
+    COPPER_PER_KELVIN, Fault, MAX_STATES_LISTED, Meter, MeterCheck, MeterResult, ReadAt, Reading, State,
+    Unseen, Verdict, WARMEST_RISE_K, check, every_state, unseen,
+};
+use kerf_and_coil::model::electrical::wiring::{CoilId, CoilSet, Tree, balanced};
+use kerf_and_coil::units::Resistance;
+
+use super::bench::Bench;
+use super::wiring::coil;
+
+/// DC resistance of a coil, Ω, and its tolerance each way.
+const DC: f64 = 1.8;
+const TOLERANCE: f64 = 0.07;
+const LEADS: f64 = 0.3;
+/// 1 % and 3 counts of 0.1 Ω, leads of 0.3 Ω.
+const METER: Meter = Meter {
+    accuracy_percent: 1.0,
+    counts: 3.0,
+    count: Resistance::from_ohms(0.1),
+    leads: Resistance::from_ohms(LEADS),
+};
+const CABLE: f64 = 0.12;
+
+fn ends() -> [(ReadAt, f64); 2] {
+    [(ReadAt::BoxTerminals, 0.0), (ReadAt::AmplifierEnd { cable: Resistance::from_ohms(CABLE) }, CABLE)]
+}
+
+fn wirings() -> Vec<(Tree, CoilSet)> {
+    let mut found = Vec::new();
+    for (drivers, coils) in [(1, 1), (1, 2), (2, 1), (1, 3), (3, 1), (1, 4), (2, 2), (4, 1)] {
+        let set = CoilSet::uniform(drivers, coils, coil(2.0, DC, 100.0 * TOLERANCE)).unwrap();
+        found.extend(balanced(drivers, coils).unwrap().into_iter().map(|one| (one.tree, set.clone())));
+    }
+    found
+}
+
+fn blank(tree: &Tree, coils: &CoilSet, read_at: ReadAt) -> MeterCheck {
+    let (tree, coils) = (tree.clone(), coils.clone());
+    MeterCheck { tree, coils, reading: Reading::OverRange, meter: METER, read_at, evidence: Vec::new() }
+}
+
+/// What the meter shows for `ohm` between its probes when it is off by `error` of what it may be off by. The shown value
+/// counts for the percentage, as in its data sheet.
+fn shown(ohm: f64, error: f64) -> Reading {
+    if !ohm.is_finite() {
+        return Reading::OverRange;
+    }
+    let with_leads = ohm + LEADS;
+    let reads = (with_leads + error * 0.3) / (1.0 - error * 0.01);
+    Reading::Shown(Resistance::from_ohms(reads.max(0.0)))
+}
+
+/// Coils at the low end of their tolerance, at the high one, and in turns.
+fn patterns() -> [fn(CoilId) -> f64; 3] {
+    [
+        |_| DC * (1.0 - TOLERANCE),
+        |_| DC * (1.0 + TOLERANCE),
+        |id| if (id.driver + id.coil) % 2 == 0 { DC * (1.0 + TOLERANCE) } else { DC * (1.0 - TOLERANCE) },
+    ]
+}
+
+/// The circuit of a state, its true reading there.
+fn truth(tree: &Tree, state: &State, ohm: impl Fn(CoilId) -> f64) -> f64 {
+    let (tree, faults): (&Tree, &[Fault]) = match state {
+        State::AsDrawn | State::Warm => (tree, &[]),
+        State::Faulty(faults) => (tree, faults),
+        State::OtherWiring { tree, .. } => (tree, &[]),
+    };
+    let bench = Bench::new(tree, faults);
+    bench.read(faults, bench.line, ohm)
+}
+
+/// Whether the state is among what explains the reading: by name, or as one of those that read alike and are too many
+/// to be named one by one.
+fn is_found(result: &MeterResult, state: &State, cold: Option<Resistance>) -> bool {
+    result.explanations.iter().any(|candidate| {
+        let alike = match (candidate.expected, cold) {
+            (Some(a), Some(b)) => (a.ohms() - b.ohms()).abs() < 1e-6,
+            (None, None) => true,
+            _ => false,
+        };
+        candidate.states.contains(state) || (alike && candidate.state_count > MAX_STATES_LISTED)
+    })
+}
+
+#[test]
+fn the_true_state_is_found_in_every_wiring_state_and_error() {
+    let (mut states_read, mut checks) = (0, 0);
+    for (tree, coils) in wirings() {
+        for (read_at, on_line) in ends() {
+            let blank = blank(&tree, &coils, read_at);
+            let states: Vec<_> =
+                every_state(&blank).unwrap().into_iter().filter(|(state, _)| *state != State::Warm).collect();
+            for ohm in patterns() {
+                // States that read alike are one reading, judged once.
+                let mut readings: BTreeMap<i64, Vec<usize>> = BTreeMap::new();
+                let truths: Vec<f64> =
+                    states.iter().map(|(state, _)| truth(&tree, state, ohm) + on_line).collect();
+                for (at, ohms) in truths.iter().enumerate() {
+                    let key = if ohms.is_finite() { (ohms * 1e9).round() as i64 } else { i64::MAX };
+                    readings.entry(key).or_default().push(at);
+                }
+                for (alike, error) in readings.values().flat_map(|alike| [-1.0, 0.0, 1.0].map(|e| (alike, e)))
+                {
+                    let reading = shown(truths[alike[0]], error);
+                    let result = check(&MeterCheck { reading, ..blank.clone() }).unwrap();
+                    checks += 1;
+                    for at in alike {
+                        let (state, cold) = &states[*at];
+                        assert!(
+                            is_found(&result, state, *cold),
+                            "{tree}, {read_at:?}: {state:?} ({cold:?}) at {reading:?} among {:?}",
+                            result
+                                .explanations
+                                .iter()
+                                .map(|one| (one.expected, one.state_count))
+                                .collect::<Vec<_>>()
+                        );
+                        states_read += 1;
+                    }
+                    assert_ne!(result.verdict, Verdict::Unexplained);
+                    if alike.iter().any(|at| states[*at].0 == State::AsDrawn) {
+                        assert!(matches!(result.verdict, Verdict::AsDrawn | Verdict::AsDrawnOrOther));
+                    }
+                }
+            }
+        }
+    }
+    assert!(states_read > 50_000 && checks > 3_000, "{states_read} states in {checks} readings");
+}
+
+// A touch of plus and minus may sit anywhere along the cable: any part of it may be in the reading.
+#[test]
+fn a_touch_along_the_cable_is_found_wherever_it_sits() {
+    for (tree, coils) in wirings() {
+        let blank = blank(&tree, &coils, ends()[1].0);
+        for (part, error) in [0.0, 0.3, 1.0].into_iter().flat_map(|part| [-1.0, 0.0, 1.0].map(|e| (part, e)))
+        {
+            let result = check(&MeterCheck { reading: shown(part * CABLE, error), ..blank.clone() }).unwrap();
+            let named = result.explanations.iter().flat_map(|candidate| &candidate.states);
+            assert!(
+                named.into_iter().any(|state| *state == State::Faulty(vec![Fault::LineShorted])),
+                "{tree}"
+            );
+        }
+    }
+}
+
+// Warm coils, up to 80 K over the room: as drawn, or warm, is always among the explanations, at both ends of the cable.
+#[test]
+fn warm_coils_are_always_among_the_explanations() {
+    for (tree, coils) in wirings() {
+        for (read_at, on_line) in ends() {
+            let blank = blank(&tree, &coils, read_at);
+            for (ohm, rise) in
+                patterns().into_iter().flat_map(|ohm| [5.0, 30.0, WARMEST_RISE_K].map(|k| (ohm, k)))
+            {
+                let warm = |id: CoilId| ohm(id) * (1.0 + COPPER_PER_KELVIN * rise);
+                for error in [-1.0, 0.0, 1.0] {
+                    let reading = shown(truth(&tree, &State::AsDrawn, warm) + on_line, error);
+                    let result = check(&MeterCheck { reading, ..blank.clone() }).unwrap();
+                    let named: Vec<&State> = result.explanations.iter().flat_map(|one| &one.states).collect();
+                    assert!(
+                        named.contains(&&State::Warm) || named.contains(&&State::AsDrawn),
+                        "{tree} at {rise} K, {read_at:?}: {reading:?}, {:?}",
+                        result.verdict
+                    );
+                    assert_ne!(result.verdict, Verdict::Unexplained);
+                }
+            }
+        }
+    }
+}
+
+// A coil with plus and minus exchanged reads like one that is right, in every wiring; it is named as what no reading
+// shows, with a test for it.
+#[test]
+fn reversed_coils_read_alike_and_are_named() {
+    for (tree, coils) in wirings() {
+        let mistakes = unseen(&tree);
+        assert!(mistakes.iter().all(|mistake| !mistake.tests().is_empty()));
+        let ids = tree.coils();
+        for turned in &ids {
+            let bench = Bench::new(&tree, &[]);
+            let mut network = bench.network(&[], bench.line, patterns()[2]);
+            for (id, a, b, _) in &mut network.resistors {
+                if id == turned {
+                    std::mem::swap(a, b);
+                }
+            }
+            let right = truth(&tree, &State::AsDrawn, patterns()[2]);
+            assert!((network.resistance() - right).abs() < 1e-9);
+            assert!(ids.len() == 1 || mistakes.contains(&Unseen::CoilReversed(*turned)), "{tree}: {turned}");
+        }
+        let reading = shown(truth(&tree, &State::AsDrawn, |_| DC), 0.0);
+        let result = check(&MeterCheck { reading, ..blank(&tree, &coils, ReadAt::BoxTerminals) }).unwrap();
+        assert_eq!(result.unseen, mistakes);
+        assert!(mistakes.contains(&Unseen::LineReversed));
+    }
+}
