@@ -3,11 +3,13 @@ use super::format::{fixed, si};
 use super::{meter, names};
 use crate::design::built;
 use crate::design::document::Sheet;
-use crate::design::report::{BoxReport, FeedReport, WiringOption};
+use crate::design::report::{BoxReport, FeedReport, WiringOption, WiringReport};
 use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
 use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
-use crate::model::electrical::wiring::{Polarity, Terminal, VersionChoice};
+use crate::model::electrical::wiring::{
+    BalancedWiring, CoilId, Polarity, Terminal, VersionChoice, irregular,
+};
 use crate::model::geometry::{
     Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock,
 };
@@ -264,6 +266,18 @@ pub fn wiring(option: &WiringOption) -> WiringRow {
         share,
         stable: option.power.is_none_or(|power| power.stable),
     }
+}
+
+/// Notation and load of every wiring that shares equally beside the regular ones, by rising load.
+#[must_use]
+pub fn further_wirings(report: &WiringReport, drivers: u8, coils: u8) -> Vec<(String, String)> {
+    let coil = report.coils.get(CoilId { driver: 0, coil: 0 }).map(|coil| coil.nominal);
+    let load = |wiring: &BalancedWiring| match coil {
+        Some(coil) => format!("{}\u{a0}Ω", trimmed(wiring.load(coil).ohms())),
+        None => super::format::NO_NUMBER.into(),
+    };
+    let found = irregular(drivers, coils).unwrap_or_default();
+    found.iter().map(|wiring| (wiring.tree.to_string(), load(wiring))).collect()
 }
 
 /// What coils that take the same take.

@@ -227,6 +227,25 @@ export default {
     }
   },
 
+  "wirings with unlike branches and equal shares are offered, and one is used": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    const fold = page.locator(".foldkey", { hasText: "Equal shares from unlike branches" });
+    ctx.equal(await fold.count(), 0, "none for one driver");
+    await unfold(page);
+    await choose(page, "Drivers in the box", "3");
+    if ((await fold.getAttribute("aria-expanded")) !== "true") await fold.click();
+    // By hand: one driver's pair side by side before two pairs in series, side by side, and the other way round.
+    const list = page.locator("#wiring .powerlist .jump");
+    const texts = (await list.allInnerTexts()).map((t) => t.replaceAll("\u00a0", " ").split("\n"));
+    ctx.equal(texts, [["(1A-1B)|((2A|2B)-(3A|3B))", "1.33 Ω"], ["(1A|1B)-((2A-2B)|(3A-3B))", "3 Ω"]], "both, with their loads");
+    await list.nth(1).click();
+    const chosen = await page.locator("label.option.chosen").innerText();
+    ctx.check(/wired your way/.test(chosen), chosen);
+    ctx.equal(await page.locator(".warnings .note", { hasText: "share unequally" }).count(), 0, "equal shares");
+    ctx.equal(await page.locator("#wiring svg.wiring rect.paper").count(), 6, "drawn");
+  },
+
   "coils are joined by touch, and the unequal share is told": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Car");

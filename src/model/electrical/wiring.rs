@@ -5,6 +5,7 @@ mod connections;
 mod edit;
 mod enumerate;
 mod figures;
+mod irregular;
 mod notation;
 mod order;
 
@@ -12,6 +13,7 @@ pub use connections::{Connections, Net, Polarity, Step, Terminal};
 pub use edit::Bench;
 pub use enumerate::{BalancedWiring, balanced};
 pub use figures::{CoilShare, Figures};
+pub use irregular::{has_irregular, irregular};
 pub use notation::{MAX_NOTATION_BYTES, MAX_NOTATION_DEPTH, NotationError};
 pub use order::{CoilVersion, VERSIONS, VersionChoice, versions};
 

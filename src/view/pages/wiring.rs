@@ -7,8 +7,8 @@ use crate::design::document::Entry;
 use crate::design::limits::FieldId;
 use crate::design::report::{Report, WiringReport};
 use crate::design::session::Action;
-use crate::model::electrical::wiring::{Bench, CoilSet, Join, Tree};
-use crate::present::tables::{orders, shares, wiring, wiring_steps};
+use crate::model::electrical::wiring::{Bench, CoilSet, Join, Tree, has_irregular};
+use crate::present::tables::{further_wirings, orders, shares, wiring, wiring_steps};
 use crate::present::{figures, format, wiring_drawing};
 use crate::view::components::{Fold, NoteKind, el, fields, note, scroll, table, table_row, tx, wiring_view};
 use crate::view::store::{Handle, Msg};
@@ -62,6 +62,7 @@ pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
                 { wiring_view(&wiring_drawing::draw(&chosen.tree)) }
                 { el("ol", &[("class", "steps")], wiring_steps(chosen).iter().map(|step| tx("li", "", step)).collect()) }
             }
+            { further(store, report) }
             <Fold title={words::EDIT} content={editor} />
             { share_table(report) }
             { load_facts(&store.report, report) }
@@ -69,6 +70,29 @@ pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
             { fold(store, words::SECOND_KIND, SECOND) }
         </>
     }
+}
+
+/// Wirings that share equally although their branches differ, folded: no load that the list above has not.
+#[inline(never)]
+fn further(store: &Handle, report: &WiringReport) -> Html {
+    let counts =
+        (u8::try_from(report.coils.driver_count()), report.coils.coils_per_driver().map(u8::try_from));
+    let (Ok(drivers), Some(Ok(coils))) = counts else { return Html::default() };
+    if report.mixed || !has_irregular(drivers, coils) {
+        return Html::default();
+    }
+    let (store, report) = (store.clone(), report.clone());
+    let content = Callback::from(move |()| {
+        let rows = further_wirings(&report, drivers, coils).into_iter().map(|(notation, load)| {
+            let onclick = {
+                let (store, notation) = (store.clone(), notation.clone());
+                Callback::from(move |_: MouseEvent| choose(&store, &notation))
+            };
+            html! { <li><button type="button" class="jump" {onclick}><span>{ notation }</span><small>{ load }</small></button></li> }
+        });
+        html! { <>{ tx("p", "small", words::FURTHER_HOW) }<ol class="powerlist">{ for rows }</ol></> }
+    });
+    html! { <Fold title={words::FURTHER} {content} /> }
 }
 
 fn choose(store: &Handle, notation: &str) {

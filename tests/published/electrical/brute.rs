@@ -1,7 +1,7 @@
 //! Counts of wirings against a brute force over every series/parallel tree.
 use std::collections::BTreeSet;
 
-use kerf_and_coil::model::electrical::wiring::{CoilId, Join, Tree, balanced};
+use kerf_and_coil::model::electrical::wiring::{CoilId, Join, Tree, balanced, has_irregular, irregular};
 
 #[test]
 fn a_brute_force_over_all_trees_finds_the_same_wirings() {
@@ -33,8 +33,9 @@ fn a_brute_force_over_all_trees_finds_the_same_wirings() {
 #[test]
 fn a_brute_force_over_all_shapes_finds_as_many() {
     for (count, networks) in (1_u8..=8).zip([1, 2, 4, 10, 24, 66, 180, 522]) {
-        let series = shapes(usize::from(count), 'S');
-        let all: BTreeSet<String> = series.into_iter().chain(shapes(usize::from(count), 'P')).collect();
+        let series = shapes(usize::from(count), 'S', &["o"]);
+        let parallel = shapes(usize::from(count), 'P', &["o"]);
+        let all: BTreeSet<String> = series.into_iter().chain(parallel).collect();
         assert_eq!(all.len(), networks, "{count} coils");
         let regular: BTreeSet<&String> = all.iter().filter(|shape| is_regular_shape(shape)).collect();
         let listed: BTreeSet<String> =
@@ -44,17 +45,147 @@ fn a_brute_force_over_all_shapes_finds_as_many() {
     }
 }
 
-/// Shapes of `count` coils whose outermost group is of the kind, as sorted text: `S(oP(oo))`.
-fn shapes(count: usize, kind: char) -> Vec<String> {
+/// The ways to join the coils of one driver: a letter, its shape, the resistance of it with coils of 1 Ω. By hand.
+const DRIVERS: [(u8, &str, &str, f64); 9] = [
+    (1, "o", "o", 1.0),
+    (2, "s", "S(oo)", 2.0),
+    (2, "p", "P(oo)", 0.5),
+    (3, "s", "S(ooo)", 3.0),
+    (3, "p", "P(ooo)", 1.0 / 3.0),
+    (4, "s", "S(oooo)", 4.0),
+    (4, "p", "P(oooo)", 0.25),
+    (4, "m", "S(P(oo)P(oo))", 1.0),
+    (4, "w", "P(S(oo)S(oo))", 1.0),
+];
+
+// Every shape of drivers whose coils are joined in every regular way; of those, the ones in which the powers of a resistor
+// network are all alike. One to eight single coils; more coils as far as all their shapes can be held.
+#[test]
+fn a_brute_force_over_all_shapes_finds_every_equal_sharing() {
+    let mut beyond = 0;
+    for (coils, most) in [(1_u8, 8_u8), (2, 6), (3, 5), (4, 4)] {
+        let own: Vec<_> = DRIVERS.iter().filter(|driver| driver.0 == coils).collect();
+        let letters: Vec<&str> = own.iter().map(|driver| driver.1).collect();
+        let ohm = |letter: &str| own.iter().find(|driver| driver.1 == letter).expect("a way to join").3;
+        for drivers in 1..=most {
+            let count = usize::from(drivers);
+            let all = shapes(count, 'S', &letters).into_iter().chain(shapes(count, 'P', &letters));
+            let equal: BTreeSet<String> = all.filter(|shape| shares_equally(shape, &ohm)).collect();
+            let mut listed: Vec<Tree> = Vec::new();
+            for wirings in [balanced(drivers, coils).unwrap(), irregular(drivers, coils).unwrap()] {
+                listed.extend(wirings.into_iter().map(|wiring| wiring.tree));
+            }
+            let names: BTreeSet<String> = listed.iter().map(|tree| driver_shape(tree, coils)).collect();
+            assert_eq!(names, equal, "{drivers} × {coils}");
+            assert_eq!(names.len(), listed.len(), "no two alike, {drivers} × {coils}");
+            beyond += irregular(drivers, coils).unwrap().len();
+        }
+    }
+    assert!(beyond > 50, "{beyond}");
+}
+
+// By hand. Six coils: one pair side by side before two pairs side by side, or the other way round; nothing else.
+#[test]
+fn six_coils_have_two_irregular_wirings() {
+    let texts: Vec<String> = irregular(6, 1).unwrap().iter().map(|w| w.tree.to_string()).collect();
+    let (low, high) = ("(1A-2A)|((3A|4A)-(5A|6A))", "(1A|2A)-((3A-4A)|(5A-6A))");
+    assert_eq!(texts, [low, high]);
+    let loads: Vec<(u32, u32)> =
+        irregular(6, 1).unwrap().iter().map(|w| (w.series_count, w.parallel_count)).collect();
+    assert_eq!(loads, [(2, 3), (3, 2)]);
+    for drivers in 1..=5 {
+        assert!(irregular(drivers, 1).unwrap().is_empty());
+    }
+    assert!(irregular(0, 1).is_err() && irregular(9, 1).is_err() && irregular(1, 5).is_err());
+}
+
+// Loads of equal sharing are s/p with s·p coils, and a regular wiring has each of them. Every one can be written down.
+#[test]
+fn irregular_wirings_reach_no_other_load() {
+    for drivers in 1..=8 {
+        for coils in 1..=4 {
+            let regular: BTreeSet<(u32, u32)> = balanced(drivers, coils)
+                .unwrap()
+                .iter()
+                .map(|w| (w.series_count, w.parallel_count))
+                .collect();
+            let beyond = irregular(drivers, coils).unwrap();
+            assert_eq!(!beyond.is_empty(), has_irregular(drivers, coils), "{drivers} × {coils}");
+            for wiring in beyond {
+                let (s, p) = (wiring.series_count, wiring.parallel_count);
+                assert_eq!(s * p, u32::from(drivers) * u32::from(coils));
+                assert!(regular.contains(&(s, p)), "{}", wiring.tree);
+                assert_eq!(wiring.tree.to_string().parse::<Tree>().unwrap(), wiring.tree);
+            }
+        }
+    }
+}
+
+/// Whether all drivers take the same power: a driver's coils share alike.
+fn shares_equally(shape: &str, ohm: &impl Fn(&str) -> f64) -> bool {
+    let mut powers = Vec::new();
+    share(shape, 1.0, ohm, &mut powers);
+    powers.iter().all(|power| (power - powers[0]).abs() < 1e-9)
+}
+
+fn share(shape: &str, power: f64, ohm: &impl Fn(&str) -> f64, powers: &mut Vec<f64>) {
+    let members = members(shape);
+    if members.is_empty() {
+        powers.push(power);
+        return;
+    }
+    let part = |member: &&str| {
+        let r = resistance(member, ohm);
+        if shape.starts_with('S') { r } else { 1.0 / r }
+    };
+    let whole: f64 = members.iter().map(part).sum();
+    for member in &members {
+        share(member, power * part(member) / whole, ohm, powers);
+    }
+}
+
+fn resistance(shape: &str, ohm: &impl Fn(&str) -> f64) -> f64 {
+    let members = members(shape);
+    match shape.as_bytes().first() {
+        _ if members.is_empty() => ohm(shape),
+        Some(b'S') => members.iter().map(|member| resistance(member, ohm)).sum(),
+        _ => 1.0 / members.iter().map(|member| 1.0 / resistance(member, ohm)).sum::<f64>(),
+    }
+}
+
+/// The shape of a wiring with a letter for each driver.
+fn driver_shape(tree: &Tree, coils: u8) -> String {
+    let letter = |tree: &Tree| {
+        let shape = short_shape(tree);
+        let found = DRIVERS.iter().find(|driver| driver.0 == coils && driver.2 == shape);
+        found.expect("a driver joined regularly").1.to_owned()
+    };
+    let drivers = |tree: &Tree| tree.coils().iter().map(|id| id.driver).collect::<BTreeSet<u8>>();
+    let Some((join, parts)) = tree.members().filter(|_| drivers(tree).len() > 1) else { return letter(tree) };
+    let mut shapes = Vec::new();
+    for driver in drivers(tree) {
+        // What a driver has of this group: all its coils, in one part or in several.
+        let own: Vec<Tree> = parts.iter().filter(|part| drivers(part) == [driver].into()).cloned().collect();
+        if !own.is_empty() {
+            shapes.push(letter(&Tree::group(join, own)));
+        }
+    }
+    shapes.extend(parts.iter().filter(|part| drivers(part).len() > 1).map(|part| driver_shape(part, coils)));
+    shapes.sort();
+    format!("{}({})", if join == Join::Series { 'S' } else { 'P' }, shapes.concat())
+}
+
+/// Shapes of `count` leaves whose outermost group is of the kind, as sorted text: `S(oP(oo))`.
+fn shapes(count: usize, kind: char, leaves: &[&str]) -> Vec<String> {
     if count == 1 {
-        return vec!["o".into()];
+        return leaves.iter().map(|leaf| (*leaf).to_owned()).collect();
     }
     let other = if kind == 'S' { 'P' } else { 'S' };
     let mut found = BTreeSet::new();
     for sizes in partitions_of(count, count - 1) {
         let mut rows: Vec<Vec<String>> = vec![Vec::new()];
         for size in sizes {
-            let choices = shapes(size, other);
+            let choices = shapes(size, other, leaves);
             rows = rows
                 .iter()
                 .flat_map(|row| choices.iter().map(move |one| [row.clone(), vec![one.clone()]].concat()))
@@ -93,18 +224,24 @@ fn short_shape(tree: &Tree) -> String {
 
 /// Whether every group's members are alike, read off the text itself.
 fn is_regular_shape(shape: &str) -> bool {
+    let members = members(shape);
+    members.iter().all(|member| *member == members[0] && is_regular_shape(member))
+}
+
+/// The members of a group, read off the text; none of a leaf.
+fn members(shape: &str) -> Vec<&str> {
     let Some(inside) = shape.get(2..shape.len().saturating_sub(1)).filter(|_| shape.len() > 1) else {
-        return true;
+        return Vec::new();
     };
     let (mut members, mut depth, mut start) = (Vec::new(), 0_i32, 0);
     for (at, letter) in inside.char_indices() {
         depth += i32::from(letter == '(') - i32::from(letter == ')');
-        if depth == 0 && (letter == ')' || letter == 'o') {
+        if depth == 0 && (letter == ')' || letter.is_lowercase()) {
             members.push(&inside[start..=at]);
             start = at + 1;
         }
     }
-    members.iter().all(|member| *member == members[0] && is_regular_shape(member))
+    members
 }
 
 /// Every series/parallel tree over the coils, groups of a kind merged.

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::process::Command;
 
 use kerf_and_coil::model::electrical::meter::{Meter, MeterCheck, ReadAt, Reading, State, every_state};
-use kerf_and_coil::model::electrical::wiring::{CoilSet, balanced};
+use kerf_and_coil::model::electrical::wiring::{CoilSet, balanced, irregular};
 use kerf_and_coil::units::Resistance;
 
 use super::bench::Bench;
@@ -89,23 +89,34 @@ fn assert_same(spice: f64, ohm: Option<f64>, what: &dyn std::fmt::Debug) {
     }
 }
 
-// Every wiring that is enumerated for one to eight drivers with one, two or four coils.
+// Every wiring that is enumerated for one to eight drivers with one, two or four coils, the irregular ones too.
 #[test]
 fn ngspice_reads_the_same_dc_resistance() {
-    let mut batch = Batch::new();
+    let (mut batches, mut regular) = (vec![Batch::new()], 0);
     let mut expected = Vec::new();
     for drivers in 1..=8 {
         for coils in [1, 2, 4] {
             let set = CoilSet::uniform(drivers, coils, coil(4.0, 3.37, 0.0)).unwrap();
-            for wiring in balanced(drivers, coils).unwrap() {
-                batch.add(&Network::from_connections(&wiring.tree.connections(), |_| 3.37));
+            let beyond = irregular(drivers, coils).unwrap();
+            regular += balanced(drivers, coils).unwrap().len();
+            for wiring in balanced(drivers, coils).unwrap().into_iter().chain(beyond) {
+                if batches.last().is_none_or(Batch::is_full) {
+                    batches.push(Batch::new());
+                }
+                batches
+                    .last_mut()
+                    .unwrap()
+                    .add(&Network::from_connections(&wiring.tree.connections(), |_| 3.37));
                 expected.push(wiring.tree.figures(&set).unwrap().dc.ohms());
             }
         }
     }
     // 1 + 2 + 2 + 4 + 2 + 6 + 2 + 8 ordered factorisations, times 1, 2 and 4 for the coils of a driver.
-    assert_eq!(expected.len(), 27 * 7);
-    for (volts, ohm) in batch.solve("wirings").iter().zip(&expected) {
+    assert_eq!(regular, 27 * 7);
+    let solve = |(number, batch): (usize, Batch)| batch.solve(&format!("wirings-{number}"));
+    let solved: Vec<f64> = batches.into_iter().enumerate().flat_map(solve).collect();
+    assert_eq!(solved.len(), expected.len());
+    for (volts, ohm) in solved.iter().zip(&expected) {
         assert_near(*volts, *ohm, 1e-5 * ohm);
     }
 }

@@ -28,10 +28,11 @@ impl BalancedWiring {
 /// Every distinct regular wiring of equal drivers with equal coils, by rising load.
 ///
 /// Regular: each group is made of members that are alike, so all coils take equal power. The coils of one driver
-/// are joined with each other before drivers are joined: any load s/p that coils can reach is reached in this way,
+/// are joined with each other before drivers are joined, each driver's the same way: any load s/p that coils can reach is reached in this way,
 /// because s dividing drivers × coils splits into a divisor of each. Two wirings that only exchange names of drivers
 /// or coils are one. Wirings of equal load but different structure (pairs in series side by side, or pairs side by
-/// side in series) are both listed.
+/// side in series) are both listed. Wirings that share equally without being regular are listed by
+/// [`irregular`](super::irregular).
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] unless there are 1 to 8 drivers of 1 to 4 coils.
@@ -57,7 +58,7 @@ pub fn balanced(drivers: u8, coils_per_driver: u8) -> Result<Vec<BalancedWiring>
     Ok(found)
 }
 
-fn by_load(a: &BalancedWiring, b: &BalancedWiring) -> Ordering {
+pub(super) fn by_load(a: &BalancedWiring, b: &BalancedWiring) -> Ordering {
     // s₁/p₁ against s₂/p₂ in whole numbers.
     (a.series_count * b.parallel_count)
         .cmp(&(b.series_count * a.parallel_count))
@@ -65,10 +66,10 @@ fn by_load(a: &BalancedWiring, b: &BalancedWiring) -> Ordering {
 }
 
 /// One level of a regular tree: so many alike members, joined so.
-type Level = (Join, usize);
+pub(super) type Level = (Join, usize);
 
 /// The ways to build `count` out of alternating series and parallel levels, outermost first.
-fn level_plans(count: usize) -> Vec<Vec<Level>> {
+pub(super) fn level_plans(count: usize) -> Vec<Vec<Level>> {
     if count <= 1 {
         return vec![Vec::new()];
     }
@@ -93,7 +94,7 @@ fn plans_from(count: usize, join: Join) -> Vec<Vec<Level>> {
     plans
 }
 
-fn assemble(plan: &[Level], leaves: Vec<Tree>) -> Tree {
+pub(super) fn assemble(plan: &[Level], leaves: Vec<Tree>) -> Tree {
     let Some(((join, members), rest)) = plan.split_first() else {
         return Tree::group(Join::Series, leaves);
     };
