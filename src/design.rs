@@ -7,6 +7,7 @@ pub mod cutting;
 pub mod demo;
 pub mod document;
 pub mod evaluate;
+pub mod feed_check;
 pub mod file;
 pub mod find;
 pub mod jobs;

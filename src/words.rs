@@ -174,6 +174,9 @@ pub mod label {
     pub const OTHER_WATTS_2: &str = "There into 2 Ω";
     pub const OTHER_WATTS_1: &str = "There into 1 Ω";
     pub const OTHER_DRAW: &str = "Another amplifier on this feed";
+    pub const OTHER_RUN: &str = "its cable from there, if not as long";
+    pub const SECOND_OTHER_DRAW: &str = "A second one";
+    pub const THIRD_OTHER_DRAW: &str = "A third one";
     pub const BRANCH_RUN: &str = "Distribution to amplifier";
     pub const BRANCH_AMBIENT: &str = "Warmest place there";
     pub const RETURN_VIA: &str = "Current comes back by";
@@ -795,6 +798,9 @@ pub mod car {
     pub const CHOOSE: &str = "Every balanced way; choose one";
     pub const CHOOSE_MIXED: &str = "Ways to join them; choose one";
     pub const OWN: &str = "wired your way:";
+    pub const FURTHER: &str = "Equal shares from unlike branches";
+    pub const FURTHER_HOW: &str = "Every coil takes the same here too, and no load is new. Each driver's coils are joined first. Tap one to \
+        use it: it then stands in the list as wired your way.";
     pub const EDIT: &str = "Wire it another way";
     pub const EDIT_HOW: &str = "Tap two or more, then how to join them. Or type it: - joins in series, | in parallel, brackets group.";
     pub const IN_SERIES: &str = "In series";
@@ -1078,6 +1084,12 @@ pub mod feed {
     pub const M_RETURN: &str = "amplifier minus to battery minus";
     pub const M_TERMINALS: &str = "amplifier's own plus and minus";
     pub const M_DRAIN: &str = "current, everything asleep";
+    pub const M_REST_ODD: &str =
+        "Not a charged battery at rest. Charge it, leave it for eight hours, read again.";
+    pub const M_DRAIN_ODD: &str =
+        "Something stays awake. Wait until the vehicle sleeps; then pull fuses one by one until it falls.";
+    pub const M_ONE_BY_ONE: &str = "Read them one by one";
+    pub const M_NEXT: &str = "Next place";
 
     pub const LEAST_LOAD: &str = "least load as joined";
     pub const FULL_DRAW: &str = "draws at full power";
@@ -1136,6 +1148,9 @@ pub mod feed {
     }
     pub fn carries_loses(size: &str, carries: &str, loses: &str) -> String {
         format!("{size} carries {carries}, loses {loses}")
+    }
+    pub fn or_carries(other: &str, carries: &str) -> String {
+        format!("or {other}; carries {carries}")
     }
     pub fn beside(segment: &str, numbers: &str) -> String {
         format!("Beside it, {segment}: {numbers}.")
@@ -1339,6 +1354,10 @@ pub mod powerup {
     pub const FUSE_DROP: &str = "Lost over the main fuse at power";
     pub const FUSE_DROP_DO: &str = "The same tone, for seconds. Read DC volts across the main fuse with its holder, one probe on each cable.";
 
+    pub const TERMINALS: &str = "Voltage at the amplifier at power";
+    pub const TERMINALS_DO: &str =
+        "The same tone, for seconds. Read DC volts at the amplifier's own + and − screws, metal to metal.";
+
     pub fn tone_do(hertz: Option<&str>) -> String {
         let hertz = hertz.map_or_else(|| "40".into(), str::to_owned);
         format!(
@@ -1456,6 +1475,7 @@ pub mod powerup {
         "A joint burns more than 10 W. Off; feel for the warm one, clean it to bare metal, tighten it.";
     pub const MEANS_DROP_ODD: &str =
         "More than cable and fuse lose by themselves: some joint is poor. Probe along the path.";
+    pub const MEANS_TERMINALS: &str = "Not what cable, fuse and supply explain. Read the battery's posts at the same tone; what is missing in between is a joint.";
     pub const MEANS_NOT_KNOWN: &str = "Nothing to compare with: the design does not say what to expect.";
 
     pub const FROM_DESIGN: &str = "from this design";
@@ -1465,6 +1485,10 @@ pub mod powerup {
     pub const FROM_PRACTICE: &str = "common practice, no source";
     pub const FROM_ISO: &str =
         "supply entered ± 0.7 V (common practice); stop outside 10.5 to 16 V (ISO 16750-2)";
+
+    pub const FROM_ISO_VARIES: &str = "what a voltage-varying alternator leaves at the battery (from memory); stop outside 10.5 to 16 V (ISO 16750-2)";
+    pub const FROM_ISO_POWER: &str = "supply entered less cables and fuse as planned, ± 0.7 V (common practice); stop outside 10.5 to 16 V (ISO 16750-2)";
+    pub const THROUGH_BODY: &str = " through the body";
 
     pub fn step_of(number: usize, count: usize) -> String {
         format!("Step {number} of {count}")
@@ -1481,8 +1505,8 @@ pub mod powerup {
     pub fn reason(reason: &str) -> String {
         format!("Reason: {reason}")
     }
-    pub fn lost(expected: &str, at: &str) -> String {
-        format!("By itself {expected} at {at} A; more is a joint.")
+    pub fn lost(expected: &str, at: &str, way: &str) -> String {
+        format!("By itself up to {expected} at {at} A{way}; more is a joint.")
     }
 
     // The sheet.
@@ -1499,6 +1523,11 @@ pub mod powerup {
     pub const FUSE_AT: &str = "Its place";
     pub const FUSE_AT_UNKNOWN: &str = "at the battery: write here ____________________";
     pub const MAIN_CABLE: &str = "Feed, out and back";
+    pub const MAIN_CABLE_BODY: &str = "Feed, back through the body";
+    pub const FURTHER_FUSE: &str = "Further fuse";
+    pub const AT_DISTRIBUTION: &str = "at the distribution";
+    pub const AT_BOTH_BATTERIES: &str = "one at each battery";
+    pub const AT_BATTERY: &str = "at the battery";
     pub const LINE_CABLE: &str = "Loudspeaker cable";
     pub const GAIN_SET: &str = "Gain";
     pub const FILTERS: &str = "Low-pass, high-pass";
@@ -1516,6 +1545,9 @@ pub mod powerup {
 
     pub fn volts_ac(volts: &str, watts: &str, load: &str) -> String {
         format!("{volts} V AC at the output, loudspeaker off ({watts} W into {load} Ω)")
+    }
+    pub fn further_fuse(fuse: &str, place: &str, cable: &str, segment: &str) -> String {
+        format!("{fuse} {place}, protects the {cable} {segment}")
     }
     pub fn fuse_cable(fuse: &str, cable: &str) -> String {
         format!("{fuse}, protects the {cable} cable")
@@ -1566,6 +1598,7 @@ pub mod guide {
     pub const SUBJECT_BOX: &str = "box terminals";
     pub const SUBJECT_OVERRULED: &str = "overruled";
     pub const SUBJECT_QUICK: &str = "quick check";
+    pub const SUBJECT_START: &str = "first power begun again";
     pub const UNSEEN_TITLE: &str = "What no resistance shows";
     pub const UNSEEN_LINE: &str = "plus and minus of the whole line swapped";
     pub const CELL: &str = "Small cell: touch a 1.5 V cell to the line for a moment, plus to plus. Every cone must jump outward.";

@@ -330,6 +330,79 @@ fn an_impossible_amplifier_has_no_operating_point() {
     assert!(doubts(&[(FieldId::SupplyKind, "regulated")]).is_empty());
 }
 
+// A whole feed: main cable, four amplifiers on branches of their own lengths, second battery fused at both ends, charge
+// cable. By hand: ours 229.6 W/0.75/13.8 V = 22.19 A, the others 40, 25 and 10 A: 97.19 A in the main cable; averages a
+// third of each. Every fuse between load and cable (side_holds). Strapped, our two halves have a branch each.
+#[test]
+fn a_whole_feed_tree() {
+    let entries = [
+        (FieldId::OtherDraw, "40"),
+        (FieldId::OtherRun, "1.5"),
+        (FieldId::SecondOtherDraw, "25"),
+        (FieldId::ThirdOtherDraw, "10"),
+        (FieldId::ThirdOtherRun, "3"),
+        (FieldId::SecondBattery, "isolator"),
+        (FieldId::SecondRun, "4"),
+        (FieldId::AlternatorRating, "150"),
+        (FieldId::AlternatorRun, "1.5"),
+        (FieldId::Insulation, "105 C"),
+        (FieldId::DropLimit, "6"),
+    ];
+    let feed = feed_with(&entries);
+    use SegmentKind::{Branch, Charge, Link, Main};
+    for side in [&feed.metric_side, &feed.gauge_side] {
+        let found: Vec<_> = side.segments.iter().map(|one| (one.kind, one.fused_ends)).collect();
+        let wanted = [
+            (Main, 1),
+            (Branch(0), 1),
+            (Branch(1), 1),
+            (Branch(2), 1),
+            (Branch(3), 1),
+            (Link, 2),
+            (Charge, 1),
+        ];
+        assert_eq!(found, wanted);
+        let metres: Vec<f64> = side.segments.iter().map(|one| one.one_way.metres()).collect();
+        assert_eq!(metres[1..5], [0.5, 1.5, 0.5, 3.0]);
+        let amperes = |at: usize| side.segments[at].draw.worst_case.amperes();
+        assert_near(amperes(0), 22.19 + 75.0, 0.01);
+        [40.0, 25.0, 10.0].iter().enumerate().for_each(|(at, a)| assert_near(amperes(at + 2), *a, 1e-9));
+        let average: f64 = side.segments[1..5].iter().map(|one| one.draw.average.amperes()).sum();
+        assert_near(side.segments[0].draw.average.amperes(), average, 1e-9);
+        assert_near(average, 0.33 * 97.19, 0.01);
+        side_holds(side, &feed).expect("every rule");
+    }
+    let strapped =
+        [&entries[..], &[(FieldId::OutputUse, "strapped"), (FieldId::StrapAllowed, "allowed")]].concat();
+    let strapped = feed_with(&strapped);
+    let branches = strapped.metric_side.segments.iter().filter(|one| matches!(one.kind, Branch(_))).count();
+    assert_eq!(branches, 5);
+}
+
+// 1 W of our own beside 500 A of others: the cable sees 500 A, and the feed is told, not refused. The others' drop is
+// lost before ours begins: with the metric choice 13.8 V − 500 A · R.
+#[test]
+fn extreme_other_consumers_leave_a_feed() {
+    let small = [(FieldId::Watts4, "1"), (FieldId::Watts2, "1"), (FieldId::Watts1, "1")];
+    let entries = [&small[..], &[(FieldId::OtherDraw, "500")]].concat();
+    let feed = feed_with(&entries);
+    for side in [&feed.metric_side, &feed.gauge_side] {
+        let main = &side.segments[0];
+        assert!(main.draw.worst_case.amperes() > 500.0);
+        let ohm = main.feed.choice().or(main.feed.options.last()).expect("sizes").loop_resistance.ohms();
+        match side.running.as_ref().expect("a cable") {
+            Ok(point) => assert_near(point.voltage.volts(), 13.8 - 500.0 * ohm, 0.05),
+            Err(none) => assert!(13.8 - 500.0 * ohm < 2.1, "{none:?}"),
+        }
+    }
+    // Through a poor body nothing is left: no operating point, told as such.
+    let body = [(FieldId::ReturnVia, "body"), (FieldId::BodyMilliohm, "30")];
+    let entries = [&entries[..], &body].concat();
+    let feed = feed_with(&entries);
+    assert!(feed.metric_side.running.as_ref().expect("a cable").is_err());
+    assert!(doubts(&entries).iter().any(|doubt| matches!(doubt, FeedWarning::NoOperatingPoint { .. })));
+}
+
 fn side_holds(side: &FeedSide, feed: &FeedReport) -> Result<(), TestCaseError> {
     for segment in &side.segments {
         let Some(option) = segment.feed.choice() else { continue };
@@ -439,6 +512,24 @@ proptest! {
                 prop_assert!(real.least.power.watts() >= 0.0 && real.mean.watts().is_finite());
             }
         }
+    }
+
+    // Whatever else hangs on the feed, it is worked out.
+    #[test]
+    fn other_consumers_never_refuse_the_feed(
+        other in 1_u32..=500, watts in 1_u32..=50_000, body in 0_u32..=100, smart in any::<bool>(),
+    ) {
+        let (other, watts, body) = (other.to_string(), watts.to_string(), body.to_string());
+        let charging = if smart { "smart" } else { "alternator" };
+        let sheet = demo_with(&[
+            (FieldId::OtherDraw, &other), (FieldId::Watts4, &watts), (FieldId::ReturnVia, "body"),
+            (FieldId::BodyMilliohm, &body), (FieldId::Charging, charging),
+        ]);
+        let feed = evaluate(&sheet).feed;
+        prop_assert!(feed.is_ok(), "{:?}", feed.err());
+        let feed = feed.expect("just looked");
+        side_holds(&feed.metric_side, &feed)?;
+        side_holds(&feed.gauge_side, &feed)?;
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //!
 //! * `powerup <step>`: a reading, or the index of what was seen as a plain number; keys by [`Step::key`].
 //! * `line`: the load's resistance, shared with the meter check; without a value, an open line.
+//! * `meter overruled`: the meter check's verdict on that reading was overruled there; that clears the step here too.
 //! * `powerup overrule <step>`: the step's verdict was overruled, or the step left out; the note holds the reason.
 //! * `powerup start`: readings before it belong to an earlier run.
 //!
@@ -13,7 +14,8 @@ mod read;
 mod run;
 mod step;
 
-pub use facts::{Facts, GainBy, GainFact, Idle, Level, OverFeed, facts};
+pub use facts::{Facts, GainFact, Idle, Level, OverFeed, facts};
 pub use read::{ReadUnit, parse_reading};
 pub use run::{START, StepState, current, overrule_subject, run, subject};
 pub use step::{Basis, Choice, Expected, Step, expected};
+pub(super) use step::{at_amplifier, at_power};

@@ -1,7 +1,7 @@
 //! `evaluate`: the spine. A design goes in, a report comes out; every part that can be worked out is.
 mod driver;
 pub(crate) mod enclosure;
-mod feed;
+pub(super) mod feed;
 mod kind;
 mod path;
 mod sound;

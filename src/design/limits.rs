@@ -275,6 +275,11 @@ fields! {
     OtherWatts1 = 242 Amplifier "also into 1" label::OTHER_WATTS_1, number(Power, 1.0, 50_000.0, None);
 
     OtherDraw = 244 Vehicle "other amplifiers" label::OTHER_DRAW, number(Current, 1.0, 500.0, None);
+    OtherRun = 530 Vehicle "other run" label::OTHER_RUN, number(Run, 0.05, 10.0, None);
+    SecondOtherDraw = 531 Vehicle "second other amplifier" label::SECOND_OTHER_DRAW, number(Current, 1.0, 500.0, None);
+    SecondOtherRun = 532 Vehicle "second other run" label::OTHER_RUN, number(Run, 0.05, 10.0, None);
+    ThirdOtherDraw = 533 Vehicle "third other amplifier" label::THIRD_OTHER_DRAW, number(Current, 1.0, 500.0, None);
+    ThirdOtherRun = 534 Vehicle "third other run" label::OTHER_RUN, number(Run, 0.05, 10.0, None);
     BranchRun = 246 Vehicle "branch run" label::BRANCH_RUN, number(Run, 0.05, 10.0, entered(5, 1, Metre));
     BranchAmbient = 247 Vehicle "branch ambient" label::BRANCH_AMBIENT, number(Temperature, -20.0, 80.0, entered(40, 0, Celsius));
     ReturnVia = 248 Vehicle "return" label::RETURN_VIA, choice(choices!("cable" label::RETURN_CABLE, "body" label::RETURN_BODY), 0);

@@ -2,9 +2,9 @@
 use super::figures::hertz;
 use super::format::{NO_NUMBER, fixed};
 use super::meter::{Mark, ohms};
-use crate::design::commission::{Basis, Choice, Expected, Facts, ReadUnit, Step, StepState};
+use crate::design::commission::{Basis, Choice, Expected, Facts, ReadUnit, Step, StepState, parse_reading};
 use crate::design::document::Reading;
-use crate::model::electrical::commission::{Verdict, niosh_time_s, osha_time_s};
+use crate::model::electrical::commission::{Limits, Verdict, niosh_time_s, osha_time_s};
 use crate::units::Resistance;
 use crate::words::powerup as words;
 
@@ -27,6 +27,7 @@ pub const fn title(step: Step) -> &'static str {
         Step::Gain => words::GAIN,
         Step::Back => words::BACK_DROP,
         Step::OverFuse => words::FUSE_DROP,
+        Step::Terminals => words::TERMINALS,
     }
 }
 
@@ -51,6 +52,7 @@ pub fn what_to_do(step: Step, facts: &Facts) -> String {
         }
         Step::Back => return words::back_do(facts.back.map(|back| amperes(back.at.amperes())).as_deref()),
         Step::OverFuse => words::FUSE_DROP_DO,
+        Step::Terminals => words::TERMINALS_DO,
     };
     text.into()
 }
@@ -66,13 +68,13 @@ pub fn cautions(step: Step, facts: &Facts) -> Vec<String> {
         Step::Supply => &[words::CAUTION_ENGINE],
         Step::Offset => &[words::CAUTION_OUTPUT],
         Step::Gain => &[words::CAUTION_LOADED, words::CAUTION_OUTPUT],
-        Step::Back | Step::OverFuse => &[words::CAUTION_ENGINE],
+        Step::Back | Step::OverFuse | Step::Terminals => &[words::CAUTION_ENGINE],
         _ => &[],
     };
     let mut cautions: Vec<String> = texts.iter().map(|text| (*text).to_owned()).collect();
     match step {
         Step::Lamp => cautions.extend(facts.lamp.map(|lamp| words::lamp_most(&fixed(lamp.amperes(), 2)))),
-        Step::Tone | Step::Back | Step::OverFuse => cautions.push(hearing(facts)),
+        Step::Tone | Step::Back | Step::OverFuse | Step::Terminals => cautions.push(hearing(facts)),
         _ => {}
     }
     cautions
@@ -131,7 +133,7 @@ pub fn value(si: f64, unit: ReadUnit) -> String {
     }
     let shown = si / unit.si();
     let places = match unit {
-        ReadUnit::Millivolt | ReadUnit::Kiloohm => 0,
+        ReadUnit::Millivolt | ReadUnit::Kiloohm | ReadUnit::Milliampere => 0,
         _ if shown.abs() < 1.0 => 2,
         ReadUnit::Ampere if shown.abs() < 10.0 => 1,
         _ => usize::from(shown.abs() < 100.0),
@@ -168,15 +170,18 @@ pub fn basis(state: &StepState<'_>, facts: &Facts) -> String {
         Basis::DesignByPractice => words::FROM_DESIGN_PRACTICE,
         Basis::Maker => words::FROM_MAKER,
         Basis::Practice => words::FROM_PRACTICE,
+        Basis::Iso16750 if facts.varies => words::FROM_ISO_VARIES,
         Basis::Iso16750 => words::FROM_ISO,
+        Basis::Iso16750AtPower => words::FROM_ISO_POWER,
     };
     let lost = match state.step {
         Step::Back => facts.back,
         Step::OverFuse => facts.over_fuse,
         _ => None,
     };
-    let lost =
-        lost.map(|lost| words::lost(&value(lost.volts.volts(), ReadUnit::Volt), &amperes(lost.at.amperes())));
+    let way = if state.step == Step::Back && facts.body { words::THROUGH_BODY } else { "" };
+    let lost = lost
+        .map(|lost| words::lost(&value(lost.high.volts(), ReadUnit::Volt), &amperes(lost.at.amperes()), way));
     match lost {
         Some(lost) => format!("{lost} ({source})"),
         None => source.into(),
@@ -226,10 +231,10 @@ pub fn found(state: &StepState<'_>) -> String {
 }
 
 /// A reading keeps the digits it was typed with.
-fn read(reading: &Reading, unit: ReadUnit) -> String {
+pub(super) fn read(reading: &Reading, unit: ReadUnit) -> String {
     let Some(entered) = reading.value else { return words::OPEN_WORD.into() };
     let moved = match unit {
-        ReadUnit::Millivolt => 3,
+        ReadUnit::Millivolt | ReadUnit::Milliampere => 3,
         ReadUnit::Kiloohm => -3,
         _ => 0,
     };
@@ -240,6 +245,37 @@ fn read(reading: &Reading, unit: ReadUnit) -> String {
     let shown = entered.si() / unit.si();
     let places = if moved < 0 { usize::from(shown < 10.0) } else { usize::try_from(places).unwrap_or(0) };
     format!("{}\u{a0}{}", fixed(shown, places), unit.symbol())
+}
+
+/// One count of a meter that is read to about `near` (SI), in the unit.
+#[must_use]
+pub fn count(unit: ReadUnit, near: f64) -> f64 {
+    match unit {
+        ReadUnit::Millivolt | ReadUnit::Milliampere => 1.0,
+        ReadUnit::Kiloohm => 10.0,
+        _ if near.abs() < 1.0 => 0.01,
+        _ => 0.1,
+    }
+}
+
+/// What is typed, one count less and one more; from `start` (SI) on where nothing is. `count` is in the unit.
+#[must_use]
+pub fn stepped(text: &str, unit: ReadUnit, start: f64, count: f64) -> [String; 2] {
+    let now = parse_reading(text, unit).map_or(start, crate::units::Entered::si) / unit.si();
+    let places = [1.0, 0.1, 0.01].iter().position(|least| count >= *least).unwrap_or(3);
+    [-1.0, 1.0].map(|sign| fixed(((now / count).round() + sign) * count, places))
+}
+
+/// Where the keys of a step begin: the middle of what is right, or its bound where it has one only.
+#[must_use]
+pub fn start(limits: Option<Limits>) -> f64 {
+    match limits {
+        Some(limits) if limits.low.is_finite() && limits.high.is_finite() && limits.low >= 0.0 => {
+            0.5 * (limits.low + limits.high)
+        }
+        Some(limits) if !limits.high.is_finite() && limits.low.is_finite() => limits.low,
+        _ => 0.0,
+    }
 }
 
 /// How a step stands: its mark and one or two words; no mark while nothing was read.
@@ -287,6 +323,7 @@ fn meaning(state: &StepState<'_>, facts: &Facts, stop: bool) -> &'static str {
         Step::Supply => either(words::MEANS_SUPPLY_STOP, words::MEANS_SUPPLY_ODD),
         Step::Offset => either(words::MEANS_OFFSET, words::MEANS_OFFSET_ODD),
         Step::Gain => either(words::MEANS_GAIN_HIGH, words::MEANS_GAIN_ODD),
+        Step::Terminals => either(words::MEANS_SUPPLY_STOP, words::MEANS_TERMINALS),
         Step::Back | Step::OverFuse => either(words::MEANS_DROP, words::MEANS_DROP_ODD),
         Step::Lamp | Step::Tone | Step::Polarity => match chosen(state) {
             Some(Choice::Bright) => words::MEANS_BRIGHT,

@@ -3,11 +3,13 @@ use super::commission::{expected, found, standing, title};
 use super::figures::hertz;
 use super::format::{NO_NUMBER, fixed, si};
 use super::lines::choice_label;
+use super::names;
 use super::tables::{amperes, feed_in, size, wiring};
 use crate::design::commission::{Facts, StepState};
 use crate::design::document::Design;
 use crate::design::limits::FieldId;
 use crate::design::report::Report;
+use crate::model::electrical::tree::{Segment, SegmentKind};
 use crate::units::{Quantity, UnitPrefs};
 use crate::words::powerup as words;
 
@@ -30,14 +32,15 @@ pub fn lines(design: &Design, report: &Report, facts: &Facts, prefs: &UnitPrefs)
         "" => words::FUSE_AT_UNKNOWN.to_owned(),
         place => place.to_owned(),
     };
-    vec![
+    let feed_label = if facts.body { words::MAIN_CABLE_BODY } else { words::MAIN_CABLE };
+    let mut lines = vec![
         (words::JOB, text(FieldId::DesignName)),
         (words::VEHICLE, text(FieldId::VehicleName)),
         (words::PARTS, format!("{}; {}", text(FieldId::DriverName), text(FieldId::AmplifierName))),
         (words::MAIN_FUSE, words::fuse_cable(&fuse, &cable)),
         (words::FUSE_AT, place),
         (
-            words::MAIN_CABLE,
+            feed_label,
             words::run(&cable, &run(FieldId::CableRun), choice_label(design, FieldId::CableMaterial)),
         ),
         (
@@ -59,7 +62,34 @@ pub fn lines(design: &Design, report: &Report, facts: &Facts, prefs: &UnitPrefs)
         ),
         (words::POLARITY_SET, choice_label(design, FieldId::OutputPolarity).into()),
         (words::WIRED, wired(report)),
-    ]
+    ];
+    let place = lines.iter().position(|(name, _)| *name == words::FUSE_AT).map_or(0, |at| at + 1);
+    lines.splice(place..place, further_fuses(report, prefs));
+    lines
+}
+
+/// The fuses behind or beside the main one.
+fn further_fuses(report: &Report, prefs: &UnitPrefs) -> Vec<Line> {
+    let Ok(feed) = &report.feed else { return Vec::new() };
+    let segments = feed.side(prefs.cable).segments.iter().skip(1);
+    segments.map(|segment| (words::FURTHER_FUSE, further_fuse(segment))).collect()
+}
+
+fn further_fuse(segment: &Segment) -> String {
+    let option = segment.feed.choice();
+    let fuse = option.and_then(|option| option.fuse.as_ref().ok());
+    let (Some(option), Some(fuse)) = (option, fuse) else { return NO_NUMBER.into() };
+    let place = match segment.kind {
+        SegmentKind::Branch(_) => words::AT_DISTRIBUTION,
+        SegmentKind::Link => words::AT_BOTH_BATTERIES,
+        SegmentKind::Main | SegmentKind::Charge => words::AT_BATTERY,
+    };
+    words::further_fuse(
+        &amperes(fuse.rating.amperes()),
+        place,
+        &size(option.cable.size),
+        &names::segment(segment.kind),
+    )
 }
 
 fn filter(design: &Design, corner: FieldId, slope: FieldId) -> String {

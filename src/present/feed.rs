@@ -2,7 +2,7 @@
 mod amplifier;
 mod cables;
 mod fuse;
-mod measure;
+pub mod measure;
 mod proof;
 mod supply;
 
@@ -98,9 +98,19 @@ impl Topic {
     pub const fn fields(self) -> &'static [FieldId] {
         use FieldId as F;
         match self {
-            Self::Cables => {
-                &[F::OtherDraw, F::BranchRun, F::BranchAmbient, F::ReturnVia, F::BodyMilliohm, F::GaugeKind]
-            }
+            Self::Cables => &[
+                F::BranchRun,
+                F::BranchAmbient,
+                F::OtherDraw,
+                F::OtherRun,
+                F::SecondOtherDraw,
+                F::SecondOtherRun,
+                F::ThirdOtherDraw,
+                F::ThirdOtherRun,
+                F::ReturnVia,
+                F::BodyMilliohm,
+                F::GaugeKind,
+            ],
             Self::Fuse => &[F::FuseDistance, F::FuseBreaking],
             Self::Supply => &[
                 F::BatteryKind,

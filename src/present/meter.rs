@@ -1,7 +1,8 @@
 //! A meter reading's meaning in words.
 use super::format::fixed;
+use crate::design::commission::{self, Step};
 use crate::design::meter::{Judged, OVERRULED, Spot};
-use crate::design::report::{WiringOption, WiringReport};
+use crate::design::report::{MeasureKind, WiringOption, WiringReport};
 use crate::model::electrical::meter::{
     Band, Candidate, CoilState, Fault, MeterResult, Probe, State, Unseen, Verdict,
 };
@@ -79,8 +80,21 @@ pub fn subject(subject: &str) -> String {
         Some(Spot::At(Probe::CoilAlone(id))) => guide::subject_alone(&id.to_string()),
         None if subject == OVERRULED => guide::SUBJECT_OVERRULED.into(),
         None if subject.starts_with("quick ") => guide::SUBJECT_QUICK.into(),
-        None => subject.into(),
+        None => elsewhere(subject).unwrap_or(subject).into(),
     }
+}
+
+/// What was read at first power or along the feed.
+fn elsewhere(subject: &str) -> Option<&'static str> {
+    if subject == commission::START {
+        return Some(guide::SUBJECT_START);
+    }
+    let step = Step::ALL.iter().find(|step| {
+        [commission::subject(**step), commission::overrule_subject(**step)].iter().any(|own| own == subject)
+    });
+    let place = || MeasureKind::ALL.iter().find(|kind| kind.key() == subject);
+    step.map(|step| super::commission::title(*step))
+        .or_else(|| place().map(|kind| super::feed::measure::place(*kind)))
 }
 
 /// What should be read at a place by the wiring as drawn; the coil's own band where it is read by itself.

@@ -5,6 +5,7 @@ mod field;
 mod fold;
 mod parts;
 mod probes;
+mod reading;
 mod wiring;
 
 pub use chart::{ChartView, cursor_view};
@@ -16,4 +17,5 @@ pub use parts::{
     table, table_row, text, tx,
 };
 pub use probes::probe_view;
+pub use reading::{ReadingRow, reading_row};
 pub use wiring::wiring_view;

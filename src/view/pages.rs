@@ -9,6 +9,7 @@ mod guide;
 mod meter;
 mod owner;
 mod powerup;
+mod prove;
 mod quick;
 mod saw;
 mod settings;

@@ -65,6 +65,64 @@ export default {
     ctx.check(/the one you entered/.test(await text(part)), "a measured one too");
   },
 
+  "four amplifiers hang on branches of their own": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    const part = await open(page, "Every cable");
+    const rows = () => part.locator("table tbody tr").evaluateAll((all) => all.map((row) => [...row.cells].map((c) => c.innerText)));
+    await type(page, "Another amplifier on this feed", "40");
+    await type(page, "A second one", "25");
+    await type(page, "A third one", "10");
+    await part.getByLabel("its cable from there, if not as long").nth(2).fill("3");
+    const five = await rows();
+    ctx.equal(five.length, 5, "main and four branches");
+    near(ctx, number(five[0][1]), 22.2 + 75, 0.6, "main cable");
+    [22.2, 40, 25, 10].forEach((amperes, at) => near(ctx, number(five[at + 1][1]), amperes, 0.6, `branch ${at + 1}`));
+    ctx.check(/3(\.0)? m/.test(five[4][0].replaceAll("\u00a0", " ")), five[4][0]);
+    ctx.check(five.every((row) => /carries/.test(row[2])), "what each carries");
+    // 500 A of others: told, and the rest of the feed stays.
+    await type(page, "Another amplifier on this feed", "500");
+    ctx.equal((await rows()).length, 5, "still there");
+    ctx.equal(await page.locator("#feed .gap").count(), 0, "nothing is refused");
+  },
+
+  "the feed is proved place by place, expected beside read": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    const part = await open(page, "What to measure");
+    await type(page, "Current while you measure", "10");
+    await part.locator(".foldkey", { hasText: "Read them one by one" }).tap();
+    const prove = page.locator(".prove");
+    const keep = async (value) => {
+      await prove.getByLabel("You read").fill(value);
+      await prove.getByRole("button", { name: "Keep and judge" }).tap();
+      return (await prove.locator(".note").innerText()).replaceAll("\u00a0", " ");
+    };
+    const next = () => prove.getByRole("button", { name: "Next place" }).tap();
+    const title = () => prove.locator(".steptitle").innerText();
+    ctx.check(/rested/.test(await title()), await title());
+    ctx.check(/Right/.test(await keep("12.6")), "12.6 V at rest");
+    ctx.check(/Charge it/.test(await keep("11.9")), "11.9 V at rest");
+    await next();
+    ctx.check(/Right/.test(await keep("14,2")), "14.2 V running");
+    await next();
+    ctx.check(/main fuse/.test(await title()), await title());
+    // 10 A through a fuse of 80 A: 12.5 mV by itself; 3 W of a joint are 0.3 V more, 10 W are 1 V.
+    ctx.check(/Right/.test(await keep("13")), "13 mV over the fuse");
+    ctx.check(/joint is poor/.test(await keep("450")), "450 mV over the fuse");
+    ctx.check(/burns more than 10 W/.test(await keep("1100")), "1.1 V over the fuse");
+    await prove.getByLabel("You read").fill("abc");
+    ctx.equal(await prove.getByRole("alert").count(), 1, "nonsense is told");
+    await saved(page, "feed main fuse");
+    await page.reload();
+    await ctx.running(page);
+    await go(page, "Car");
+    await open(page, "What to measure");
+    await page.locator(".foldkey", { hasText: "Read them one by one" }).tap();
+    ctx.check(/11\.9/.test(await page.locator(".prove .found").innerText()), "the last reading of the place stays");
+    ctx.check(/across the main fuse/.test(await page.locator("#meter ul.kept").innerText()), "and stands in the log");
+  },
+
   "the gain reckons with the sag": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Car");

@@ -1,25 +1,13 @@
 //! What the report says about first power, gathered in one place.
 use crate::design::document::Sheet;
+use crate::design::evaluate::feed::along;
 use crate::design::limits::FieldId;
-use crate::design::report::{FeedReport, Report};
-use crate::model::electrical::amplifier::SupplyDraw;
+use crate::design::report::{FeedReport, FeedSide, GainLimit, MeasureKind, Report};
+use crate::model::electrical::amplifier::{Output, SupplyDraw};
 use crate::model::electrical::commission::{a_weighting_db, lamp_current};
-use crate::model::electrical::feed::FeedOption;
-use crate::small::sort_by;
 use crate::units::{CableUnit, Current, Frequency, Power, Resistance, Voltage};
 
-/// What limits the power that the gain is set for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum GainBy {
-    /// The drive of the design.
-    Wanted,
-    /// What the coils stand.
-    Coils,
-    /// What the amplifier gives at this load and supply.
-    Amplifier,
-}
-
-/// The voltage that the gain is set for.
+/// The voltage that the gain is set for, as the feed's plan has it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct GainFact {
     /// AC volts at the output, rms, loudspeaker disconnected.
@@ -27,7 +15,7 @@ pub struct GainFact {
     /// The power it makes in the nominal load.
     pub power: Power,
     /// Why no more.
-    pub by: GainBy,
+    pub by: GainLimit,
 }
 
 /// Current of the amplifier without a signal.
@@ -43,11 +31,13 @@ pub struct Idle {
     pub given: bool,
 }
 
-/// A voltage lost somewhere in the feed at a current.
+/// A voltage somewhere in the feed at a current, as the feed's list of what to measure has it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OverFeed {
-    /// What is lost.
-    pub volts: Voltage,
+    /// Least that is in order.
+    pub low: Voltage,
+    /// Most that is in order.
+    pub high: Voltage,
     /// At this current.
     pub at: Current,
 }
@@ -78,16 +68,22 @@ pub struct Facts {
     pub fuse: Option<Current>,
     /// Without a signal.
     pub idle: Idle,
-    /// With the engine running.
-    pub supply: Voltage,
+    /// With the engine running: least and most that is right.
+    pub supply: (Voltage, Voltage),
+    /// Whether the vehicle lowers its voltage when it likes.
+    pub varies: bool,
     /// Frequency of the first tone: where the box resonates.
     pub tone: Option<Frequency>,
     /// The gain.
     pub gain: Option<GainFact>,
     /// Amplifier minus to battery minus at the gain's power.
     pub back: Option<OverFeed>,
+    /// Whether that way is the vehicle's body.
+    pub body: bool,
     /// Main fuse at the gain's power.
     pub over_fuse: Option<OverFeed>,
+    /// The amplifier's supply terminals at the gain's power.
+    pub terminals: Option<OverFeed>,
     /// How loud.
     pub level: Option<Level>,
 }
@@ -95,8 +91,8 @@ pub struct Facts {
 /// The lamp: 21 W at 12 V, as in a car's stop light.
 const LAMP_W: f64 = 21.0;
 const LAMP_V: f64 = 12.0;
-/// A fuse and its holder lose about this at the fuse's rating, V (common practice, no source).
-const FUSE_V: f64 = 0.1;
+/// A charging voltage strays so far from the one entered, V (common practice, no source).
+const SUPPLY_STRAYS_V: f64 = 0.7;
 
 /// Gathers the facts; `cable` says which list of sizes was fitted.
 #[must_use]
@@ -104,65 +100,64 @@ pub fn facts(report: &Report, sheet: &Sheet, cable: CableUnit) -> Facts {
     let wiring = report.wiring.as_deref().ok();
     let chosen = wiring.and_then(|wiring| wiring.chosen());
     let feed = report.feed.as_deref().ok();
-    let option = feed.and_then(|feed| side(feed, cable));
-    let gain = gain(report, sheet);
-    let at = feed.zip(gain).map(|(feed, gain)| at_gain(feed, gain));
-    let rating = option.and_then(|option| Some(option.fuse.as_ref().ok()?.rating));
+    let side = feed.map(|feed| feed.side(cable));
+    let at = feed.map(at_gain);
+    let voltages = match (feed, side, at) {
+        (Some(feed), Some(side), Some(at)) => along(sheet, side, at, own_branch(feed, at)),
+        _ => Vec::new(),
+    };
+    let find = |kind: MeasureKind| {
+        let found = voltages.iter().find(|measure| measure.kind == kind)?;
+        let (low, high) = (Voltage::from_volts(found.low), Voltage::from_volts(found.high));
+        Some(OverFeed { low, high, at: found.at? })
+    };
+    let varies = sheet.choice_key(FieldId::Charging) == "smart";
     Facts {
         load: chosen.map(|option| (option.reading_low, option.reading_high)),
         stable: chosen.and_then(|option| option.power).is_none_or(|power| power.stable),
         cones: wiring.map_or(1, |wiring| wiring.coils.driver_count()),
         lamp: lamp_current(Power::from_watts(LAMP_W), Voltage::from_volts(LAMP_V)).ok(),
-        fuse: rating,
+        fuse: side.and_then(main_fuse),
         idle: idle(sheet, feed.map(|feed| feed.draw)),
-        supply: Voltage::from_volts(sheet.si(FieldId::Supply).unwrap_or(13.8)),
+        supply: supply(sheet, side.filter(|_| varies)),
+        varies,
         tone: report.sound.as_ref().ok().map(|sound| sound.resonance),
-        gain,
-        back: option.zip(at).map(|(option, at)| back(option, at)),
-        over_fuse: rating.zip(at).map(|(rating, at)| OverFeed {
-            volts: Voltage::from_volts(FUSE_V * at.amperes() / rating.amperes()),
-            at,
+        gain: feed.map(|feed| GainFact {
+            volts: feed.plan.volts,
+            power: feed.plan.power,
+            by: feed.plan.limit,
         }),
+        back: find(MeasureKind::Return),
+        body: sheet.choice_key(FieldId::ReturnVia) == "body",
+        over_fuse: find(MeasureKind::MainFuse),
+        terminals: find(MeasureKind::AmplifierTerminals),
         level: level(report),
     }
 }
 
-fn side(feed: &FeedReport, cable: CableUnit) -> Option<&FeedOption> {
-    match cable {
-        CableUnit::SquareMillimetres => feed.metric.choice(),
-        CableUnit::Gauge => feed.gauge.choice(),
-    }
+fn main_fuse(side: &FeedSide) -> Option<Current> {
+    Some(side.segments.first()?.feed.choice()?.fuse.as_ref().ok()?.rating)
 }
 
-/// The least of what is wanted, what the coils stand, and what the amplifier gives.
-fn gain(report: &Report, sheet: &Sheet) -> Option<GainFact> {
-    let (wiring, feed) = (report.wiring.as_ref().ok()?, report.feed.as_ref().ok()?);
-    let ohm = wiring.chosen()?.nominal.ohms();
-    let drivers = wiring.coils.driver_count() as f64;
-    let volts = || sheet.given(FieldId::DriveVolts).map(|volts| volts.si().powi(2) / ohm);
-    let wanted = match sheet.choice_key(FieldId::DriveBy) {
-        "voltage" => volts(),
-        _ => sheet.given(FieldId::DrivePower).map(crate::units::Entered::si),
-    };
-    let mut limits = vec![(feed.power.expected().watts(), GainBy::Amplifier)];
-    limits.extend(sheet.si(FieldId::ThermalPower).map(|watts| (watts * drivers, GainBy::Coils)));
-    limits.extend(wanted.map(|watts| (watts, GainBy::Wanted)));
-    sort_by(&mut limits, |a, b| a.0.total_cmp(&b.0));
-    let (watts, by) = limits.first().copied()?;
-    let volts = Voltage::from_volts((watts * ohm).sqrt());
-    Some(GainFact { volts, power: Power::from_watts(watts), by })
+/// The supply entered, give or take; what the feed expects at the battery where the vehicle varies it.
+fn supply(sheet: &Sheet, varying: Option<&FeedSide>) -> (Voltage, Voltage) {
+    let volts = sheet.si(FieldId::Supply).unwrap_or(13.8);
+    let (low, high) = (volts - SUPPLY_STRAYS_V, volts + SUPPLY_STRAYS_V);
+    let band = varying.and_then(|side| side.measure_at(MeasureKind::BatteryRunning));
+    let (low, high) = band.map_or((low, high), |band| (band.low.min(low), band.high.max(high)));
+    (Voltage::from_volts(low), Voltage::from_volts(high))
 }
 
-/// Supply current at the gain's power; the draw is proportional to power.
-fn at_gain(feed: &FeedReport, gain: GainFact) -> Current {
+/// Supply current at the gain's power, nothing else on the feed switched on; the draw is proportional to power.
+fn at_gain(feed: &FeedReport) -> Current {
     let full = feed.power.high.watts();
-    let share = if full > 0.0 { (gain.power.watts() / full).min(1.0) } else { 1.0 };
+    let share = if full > 0.0 { (feed.plan.power.watts() / full).min(1.0) } else { 1.0 };
     feed.draw.worst_case * share
 }
 
-/// Half the loop is the way back, and the whole of it is proportional to the current.
-fn back(option: &FeedOption, at: Current) -> OverFeed {
-    OverFeed { volts: Voltage::from_volts(0.5 * option.loop_resistance.ohms() * at.amperes()), at }
+/// What of it flows through the first branch: half where two amplifiers are strapped.
+fn own_branch(feed: &FeedReport, at: Current) -> Current {
+    if feed.amplifier.output() == Output::Strapped { at * 0.5 } else { at }
 }
 
 /// By the maker's figure, half to one and a half times it; else by the size of the amplifier: up to 1 A and 3 % of the

@@ -14,6 +14,8 @@ pub enum ReadUnit {
     Volt,
     /// mV; stored in volts.
     Millivolt,
+    /// mA; stored in amperes.
+    Milliampere,
 }
 
 impl ReadUnit {
@@ -26,6 +28,7 @@ impl ReadUnit {
             Self::Ampere => "A",
             Self::Volt => "V",
             Self::Millivolt => "mV",
+            Self::Milliampere => "mA",
         }
     }
     /// What it measures.
@@ -38,7 +41,7 @@ impl ReadUnit {
     pub const fn si(self) -> f64 {
         match self {
             Self::Kiloohm => 1e3,
-            Self::Millivolt => 1e-3,
+            Self::Millivolt | Self::Milliampere => 1e-3,
             Self::Ohm | Self::Ampere | Self::Volt => 1.0,
         }
     }
@@ -50,6 +53,7 @@ impl ReadUnit {
             Self::Ampere => (Unit::Ampere, Quantity::Current, 0),
             Self::Volt => (Unit::Volt, Quantity::Voltage, 0),
             Self::Millivolt => (Unit::Volt, Quantity::Voltage, -3),
+            Self::Milliampere => (Unit::Ampere, Quantity::Current, -3),
         }
     }
     /// Least and greatest reading a meter can show there, SI.
@@ -57,8 +61,7 @@ impl ReadUnit {
         match self {
             Self::Ohm => (0.0, 1e6),
             Self::Kiloohm => (0.0, 1e9),
-            Self::Ampere => (-500.0, 500.0),
-            Self::Volt | Self::Millivolt => (-500.0, 500.0),
+            _ => (-500.0, 500.0),
         }
     }
 }
@@ -105,6 +108,8 @@ mod tests {
         assert_eq!(si("2.2", ReadUnit::Kiloohm), Some(2200.0));
         assert_eq!(si("470 kΩ", ReadUnit::Kiloohm), Some(470_000.0));
         assert_eq!(si("-12.6", ReadUnit::Volt), Some(-12.6));
+        assert_eq!(si("35", ReadUnit::Milliampere), Some(0.035));
+        assert_eq!(si("0.02 A", ReadUnit::Milliampere), Some(0.02));
         for text in ["", "abc", "-1", "12 V", "1e9", "99999999999999999999"] {
             assert_eq!(si(text, ReadUnit::Ohm), None, "{text}");
         }

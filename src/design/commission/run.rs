@@ -2,7 +2,7 @@
 use super::facts::{Facts, facts};
 use super::step::{Expected, Step, expected};
 use crate::design::document::{Design, Reading};
-use crate::design::meter::{LINE, judge};
+use crate::design::meter::{LINE, OVERRULED, judge, judge_round, round};
 use crate::design::report::Report;
 use crate::model::electrical::commission::Verdict;
 use crate::model::electrical::meter;
@@ -65,6 +65,10 @@ pub fn run<'a>(design: &'a Design, report: &Report, cable: CableUnit) -> (Facts,
         let last = |subject: &str| readings.iter().rposition(|reading| reading.subject == subject);
         let read = last(&subject(step));
         let overruled = last(&overrule_subject(step)).filter(|at| read.is_none_or(|read| *at > read));
+        // The same reading overruled in the meter check, with its reason, need not be overruled twice.
+        let at_check =
+            || last(OVERRULED).filter(|at| step == Step::Load && read.is_some_and(|read| *at > read));
+        let overruled = overruled.or_else(at_check);
         let reading = read.and_then(|at| readings.get(at));
         let verdict = reading.map(|reading| verdict(step, reading, &expected, design, report, &facts));
         let overruled = overruled.and_then(|at| readings.get(at));
@@ -122,13 +126,19 @@ fn seen(reading: &Reading, choices: &[(super::step::Choice, Verdict)]) -> Verdic
     found.map_or(Verdict::Stop, |((_, verdict), _)| *verdict)
 }
 
-/// The load by the meter check, which knows the meter's own error.
+/// The load by the meter check, which knows the meter's own error, and whatever was read beside the line in the same
+/// round: the same reading has the same verdict here and there.
 fn load(reading: &Reading, design: &Design, report: &Report) -> Verdict {
     let Ok(wiring) = &report.wiring else { return Verdict::LookAgain };
+    let round = round(&design.log);
     let shown = reading.value.map(|value| Resistance::from_ohms(value.si()));
-    match judge(&design.sheet, wiring, shown).map(|result| result.verdict) {
-        Ok(meter::Verdict::AsDrawn) => Verdict::Right,
-        Ok(meter::Verdict::NotAsDrawn | meter::Verdict::Unexplained) => Verdict::Stop,
+    let result = match round.line {
+        Some(line) if line == reading => judge_round(&design.sheet, wiring, &round),
+        _ => judge(&design.sheet, wiring, shown).ok(),
+    };
+    match result.map(|result| result.verdict) {
+        Some(meter::Verdict::AsDrawn) => Verdict::Right,
+        Some(meter::Verdict::NotAsDrawn | meter::Verdict::Unexplained) => Verdict::Stop,
         _ => Verdict::LookAgain,
     }
 }

@@ -1,5 +1,5 @@
 //! The steps in their order, and what each may show.
-use super::facts::Facts;
+use super::facts::{Facts, OverFeed};
 use super::read::ReadUnit;
 use crate::model::electrical::commission::{Limits, Verdict, joint_excess};
 
@@ -36,6 +36,8 @@ pub enum Step {
     Back,
     /// Lost over the main fuse.
     OverFuse,
+    /// What arrives at the amplifier at power.
+    Terminals,
 }
 
 /// Something that may be seen; its place in the list is what is stored, so new ones are appended.
@@ -86,6 +88,8 @@ pub enum Basis {
     Practice,
     /// ISO 16750-2 for what is dangerous; the design for what is right.
     Iso16750,
+    /// The same, with what is lost on the way at power.
+    Iso16750AtPower,
 }
 
 /// What a step expects.
@@ -137,6 +141,7 @@ impl Step {
         Self::Gain,
         Self::Back,
         Self::OverFuse,
+        Self::Terminals,
     ];
 
     /// Stable key in the log.
@@ -158,6 +163,7 @@ impl Step {
             Self::Gain => "gain",
             Self::Back => "ground",
             Self::OverFuse => "fuse",
+            Self::Terminals => "terminals",
         }
     }
 }
@@ -168,7 +174,7 @@ const INSULATION: Limits = Limits::between(1e5, f64::INFINITY).stopping(1e3, f64
 const OFFSET: Limits = Limits::between(-0.05, 0.05).stopping(-0.1, 0.1);
 /// A supply outside stops: ISO 16750-2, 12 V, codes D (least) and all codes (most).
 const SUPPLY_V: (f64, f64) = (10.5, 16.0);
-/// A charging voltage strays so far from the one entered, V (common practice, no source).
+/// A charging voltage under load strays so far from the one entered, V (common practice, no source).
 const SUPPLY_STRAYS_V: f64 = 0.7;
 
 /// What a step expects of this design.
@@ -199,10 +205,12 @@ fn number(step: Step, facts: &Facts) -> Expected {
             (ReadUnit::Ampere, Some(limits.stopping(0.0, idle.stop.amperes())), basis)
         }
         Step::Supply => {
-            let volts = facts.supply.volts();
-            let low = (volts - SUPPLY_STRAYS_V).clamp(SUPPLY_V.0, SUPPLY_V.1);
-            let high = (volts + SUPPLY_STRAYS_V).clamp(SUPPLY_V.0, SUPPLY_V.1);
-            (ReadUnit::Volt, Some(Limits::between(low, high).stopping(SUPPLY_V.0, SUPPLY_V.1)), Iso16750)
+            let (low, high) = facts.supply;
+            (ReadUnit::Volt, Some(at_amplifier(low.volts(), high.volts())), Iso16750)
+        }
+        Step::Terminals => {
+            let limits = facts.terminals.map(|found| at_power(found.low.volts(), found.high.volts()));
+            (ReadUnit::Volt, limits, Basis::Iso16750AtPower)
         }
         Step::Offset => (ReadUnit::Millivolt, Some(OFFSET), Practice),
         Step::Gain => {
@@ -211,12 +219,23 @@ fn number(step: Step, facts: &Facts) -> Expected {
             let limits = limits.map(|v| Limits::between(0.9 * v, 1.03 * v).stopping(0.0, 1.1 * v));
             (ReadUnit::Volt, limits, DesignByPractice)
         }
-        Step::Back => {
-            (ReadUnit::Volt, facts.back.map(|back| joint_excess(back.volts, back.at)), DesignByPractice)
-        }
-        _ => {
-            (ReadUnit::Volt, facts.over_fuse.map(|fuse| joint_excess(fuse.volts, fuse.at)), DesignByPractice)
-        }
+        Step::Back => (ReadUnit::Volt, facts.back.map(lost), DesignByPractice),
+        _ => (ReadUnit::Volt, facts.over_fuse.map(lost), DesignByPractice),
     };
     Expected::Number { unit, limits, open: step == Step::Insulation, basis }
+}
+
+/// Volts at the amplifier's supply terminals at power, give or take what the supply strays.
+pub(in crate::design) fn at_power(low: f64, high: f64) -> Limits {
+    at_amplifier(low - SUPPLY_STRAYS_V, high + SUPPLY_STRAYS_V)
+}
+
+/// Volts of a 12 V system, at the battery or at the amplifier.
+pub(in crate::design) fn at_amplifier(low: f64, high: f64) -> Limits {
+    let within = |volts: f64| volts.clamp(SUPPLY_V.0, SUPPLY_V.1);
+    Limits::between(within(low), within(high)).stopping(SUPPLY_V.0, SUPPLY_V.1)
+}
+
+fn lost(over: OverFeed) -> Limits {
+    joint_excess(over.high, over.at)
 }

@@ -8,6 +8,8 @@ mod supply;
 
 pub(super) use amplifier::amplifier;
 pub(super) use extras::proof;
+pub(in crate::design) use measure::along;
+pub(in crate::design) use supply::average;
 
 use super::{Filled, missing};
 use crate::design::document::Sheet;

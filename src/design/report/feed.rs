@@ -8,7 +8,7 @@ use crate::model::electrical::prove::Proof;
 use crate::model::electrical::supply::{
     Balance, Battery, Budget, CapacitorHelp, NoPoint, OperatingPoint, Source,
 };
-use crate::model::electrical::tree::Segment;
+use crate::model::electrical::tree::{Segment, SegmentKind};
 use crate::units::{CableUnit, Current, Frequency, Power, Resistance, Voltage};
 
 /// What settles at the amplifier, or that nothing does.
@@ -80,6 +80,19 @@ pub struct FeedSide {
     pub measure: Vec<Measure>,
 }
 
+impl FeedSide {
+    /// Our amplifier's own branch; `None` where it hangs on the main cable.
+    #[must_use]
+    pub fn branch(&self) -> Option<&Segment> {
+        self.segments.iter().find(|segment| segment.kind == SegmentKind::Branch(0))
+    }
+    /// What to measure at a place; `None` where the feed has no such place.
+    #[must_use]
+    pub fn measure_at(&self, kind: MeasureKind) -> Option<Measure> {
+        self.measure.iter().find(|measure| measure.kind == kind).copied()
+    }
+}
+
 /// A place to put the probes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum MeasureKind {
@@ -102,6 +115,18 @@ pub enum MeasureKind {
 }
 
 impl MeasureKind {
+    /// Every place, in the order of the current.
+    pub const ALL: &'static [Self] = &[
+        Self::BatteryRest,
+        Self::BatteryRunning,
+        Self::MainFuse,
+        Self::MainPlus,
+        Self::BranchPlus,
+        Self::Return,
+        Self::AmplifierTerminals,
+        Self::Drain,
+    ];
+
     /// Stable key, for readings in the log.
     #[must_use]
     pub const fn key(self) -> &'static str {

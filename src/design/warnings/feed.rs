@@ -1,6 +1,7 @@
 //! Doubts between battery and amplifier.
 use super::Severity;
 use crate::design::document::Sheet;
+use crate::design::evaluate::feed::average;
 use crate::design::limits::FieldId;
 use crate::design::report::{FeedReport, FeedSide, Report};
 use crate::model::electrical::amplifier::Output;
@@ -133,7 +134,7 @@ fn sources(feed: &FeedReport, sheet: &Sheet, found: &mut Vec<FeedWarning>) {
     let supply = &feed.supply;
     let short_at_idle = supply.balance.and_then(|balance| Some((balance, balance.idle_hours?)));
     if let Some((balance, hours)) = short_at_idle {
-        let average = average(feed, sheet);
+        let average = average(sheet, feed.draw).amperes();
         let short = |spare: Current| Current::from_amperes(average - spare.amperes());
         found.push(if balance.covers_driving {
             FeedWarning::IdleShort { short: short(balance.idle), hours }
@@ -144,11 +145,6 @@ fn sources(feed: &FeedReport, sheet: &Sheet, found: &mut Vec<FeedWarning>) {
     if supply.budget.usable_ah <= 0.0 && sheet.given(FieldId::RestVolts).is_some() {
         found.push(FeedWarning::BatteryLow);
     }
-}
-
-/// The amplifiers' average, A.
-fn average(feed: &FeedReport, sheet: &Sheet) -> f64 {
-    feed.draw.average.amperes() + sheet.si(FieldId::OtherDraw).unwrap_or(0.0) * feed.draw.music_share
 }
 
 fn segments(feed: &FeedReport, sheet: &Sheet, found: &mut Vec<FeedWarning>) {

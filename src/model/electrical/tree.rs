@@ -1,7 +1,7 @@
 //! The whole feed: battery, main cable, distribution, branches, return; second battery; alternator.
 //!
 //! Every segment is judged as one [`feed`]: the drop allowed from battery to amplifier is shared out over main cable and
-//! branch by their lengths, after the body, where it is the return, has taken its part.
+//! longest branch by their lengths, after the body, where it is the return, has taken its part.
 use super::amplifier::SupplyDraw;
 use super::cable::{Insulation, Material, SizeSystem};
 use super::check::within;
@@ -17,6 +17,15 @@ pub struct Stretch {
     pub one_way: Length,
     /// Air around its hottest place.
     pub ambient: Temperature,
+}
+
+/// An amplifier, or anything else, behind the distribution.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Consumer {
+    /// What it draws.
+    pub draw: SupplyDraw,
+    /// Its cable from the distribution; there is none where it is the only one.
+    pub branch: Stretch,
 }
 
 /// What is asked of a feed.
@@ -36,10 +45,8 @@ pub struct TreeRequest {
     pub insulation: Insulation,
     /// From the battery to the distribution, or to the only amplifier.
     pub main: Stretch,
-    /// From the distribution to each amplifier.
-    pub branch: Stretch,
-    /// What the amplifiers draw, one entry each.
-    pub amplifiers: Vec<SupplyDraw>,
+    /// The amplifiers.
+    pub amplifiers: Vec<Consumer>,
     /// What drives a short circuit at the main fuse.
     pub short: ShortSource,
     /// Families of fuse that can be had.
@@ -94,20 +101,19 @@ impl FeedTree {
     pub fn branch(&self, amplifier: usize) -> Option<&Segment> {
         self.segments.iter().find(|segment| segment.kind == SegmentKind::Branch(amplifier))
     }
-    /// Resistance from battery to an amplifier as its own current sees it: the branch, and the main cable times the
-    /// total current over its own. Where no size does, the thickest stands for it: what even that can't feed, none can.
+    /// Resistance of the main cable, through which everybody's current flows, and of the amplifier's own branch. Where no
+    /// size does, the thickest stands for it: what even that can't feed, none can.
     #[must_use]
-    pub fn seen_by(&self, amplifier: usize) -> Option<Resistance> {
-        let main = self.main()?;
+    pub fn shared_and_own(&self, amplifier: usize) -> Option<(Resistance, Resistance)> {
         let best = |segment: &Segment| {
             let option = segment.feed.choice().or(segment.feed.options.last())?;
             Some(option.loop_resistance)
         };
-        let trunk = best(main)?;
-        let Some(branch) = self.branch(amplifier) else { return Some(trunk) };
-        let (own, all) = (branch.draw.worst_case.amperes(), main.draw.worst_case.amperes());
-        let weight = if own > 0.0 { all / own } else { 1.0 };
-        Some(trunk * weight + best(branch)?)
+        let shared = best(self.main()?)?;
+        match self.branch(amplifier) {
+            Some(branch) => Some((shared, best(branch)?)),
+            None => Some((shared, Resistance::from_ohms(0.0))),
+        }
     }
     /// Drop from battery to an amplifier at everybody's worst case, in percent of the supply.
     #[must_use]
@@ -131,7 +137,8 @@ const LEAST_PERCENT: f64 = 1e-4;
 /// # Errors
 /// [`ModelError::Missing`] without an amplifier; otherwise as [`feed`].
 pub fn tree(request: &TreeRequest) -> Result<FeedTree, ModelError> {
-    let total = sum(&request.amplifiers).ok_or(ModelError::Missing { what: "an amplifier" })?;
+    let draws: Vec<SupplyDraw> = request.amplifiers.iter().map(|one| one.draw).collect();
+    let total = sum(&draws).ok_or(ModelError::Missing { what: "an amplifier" })?;
     let single = request.amplifiers.len() == 1;
     let body = match request.return_path {
         ReturnPath::SameCable => Resistance::from_ohms(0.0),
@@ -139,7 +146,9 @@ pub fn tree(request: &TreeRequest) -> Result<FeedTree, ModelError> {
     };
     let body_percent = 100.0 * body.ohms() * total.worst_case.amperes() / request.supply.volts();
     let cables = (request.allowed_drop_percent - body_percent).max(0.0);
-    let (main_m, branch_m) = (request.main.one_way.metres(), request.branch.one_way.metres());
+    let main_m = request.main.one_way.metres();
+    let branches_m = request.amplifiers.iter().map(|one| one.branch.one_way.metres());
+    let branch_m = branches_m.fold(0.0, f64::max);
     let main_share = if single || main_m + branch_m <= 0.0 { 1.0 } else { main_m / (main_m + branch_m) };
     let main_request = FeedRequest {
         load: total.worst_case,
@@ -177,11 +186,11 @@ fn branches(
         weakest: request.short.weakest + trunk,
         ..request.short
     };
-    let one = |(index, draw): (usize, &SupplyDraw)| {
+    let one = |(index, consumer): (usize, &Consumer)| {
         let cable = FeedRequest {
-            load: draw.worst_case,
-            one_way: request.branch.one_way,
-            ambient: request.branch.ambient,
+            load: consumer.draw.worst_case,
+            one_way: consumer.branch.one_way,
+            ambient: consumer.branch.ambient,
             // The body is counted once, with the main cable.
             return_path: match request.return_path {
                 ReturnPath::SameCable => ReturnPath::SameCable,
@@ -191,7 +200,7 @@ fn branches(
             short: Some(short),
             ..main.clone()
         };
-        segment(SegmentKind::Branch(index), *draw, 1, &cable)
+        segment(SegmentKind::Branch(index), consumer.draw, 1, &cable)
     };
     request.amplifiers.iter().enumerate().map(one).collect()
 }

@@ -47,12 +47,20 @@ fn row(segment: &Segment, other: &Segment, prefs: &UnitPrefs) -> Row {
                 amperes(segment.draw.worst_case.amperes()),
                 words::average(&amperes(segment.draw.average.amperes())),
             ),
-            (size(option), size(other.feed.choice())),
+            (size(option), beside_size(size(other.feed.choice()), option)),
             option.map_or((NO_NUMBER.into(), String::new()), |o| {
                 (percent(o.drop_percent), volts(o.drop.volts()))
             }),
             (fuse.map_or(NO_NUMBER.into(), |fuse| tables::amperes(fuse.rating.amperes())), ends.into()),
         ],
+    }
+}
+
+/// The other list's size, and what the chosen one carries there.
+fn beside_size(other: String, option: Option<&FeedOption>) -> String {
+    match option {
+        Some(option) => words::or_carries(&other, &amperes(option.ampacity.current.amperes())),
+        None => other,
     }
 }
 

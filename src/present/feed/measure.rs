@@ -1,8 +1,12 @@
 //! Where to put the probes to prove the feed.
 use super::{Block, Row, amperes, volts};
+use crate::design::feed_check::Place;
 use crate::design::report::{FeedReport, Measure, MeasureKind};
+use crate::model::electrical::commission::Verdict;
+use crate::present::commission::read;
+use crate::present::meter::Mark;
 use crate::units::UnitPrefs;
-use crate::words::feed as words;
+use crate::words::{feed as words, powerup};
 
 pub(super) fn blocks(feed: &FeedReport, prefs: &UnitPrefs) -> Vec<Block> {
     let side = feed.side(prefs.cable);
@@ -22,7 +26,7 @@ pub(super) fn blocks(feed: &FeedReport, prefs: &UnitPrefs) -> Vec<Block> {
 
 /// Where to measure, in words.
 #[must_use]
-pub(crate) const fn place(kind: MeasureKind) -> &'static str {
+pub const fn place(kind: MeasureKind) -> &'static str {
     match kind {
         MeasureKind::BatteryRest => words::M_REST,
         MeasureKind::BatteryRunning => words::M_RUNNING,
@@ -35,7 +39,47 @@ pub(crate) const fn place(kind: MeasureKind) -> &'static str {
     }
 }
 
-fn expect(measure: &Measure) -> String {
+/// Where to measure, and at which current.
+#[must_use]
+pub fn place_at(measure: &Measure) -> String {
+    match measure.at {
+        Some(at) => format!("{}, {}", place(measure.kind), words::at_current(&amperes(at.amperes()))),
+        None => place(measure.kind).into(),
+    }
+}
+
+/// What a reading at a place comes to: its mark, and what it means.
+#[must_use]
+pub fn meaning(place: &Place<'_>) -> Option<(Mark, &'static str)> {
+    let verdict = place.verdict?;
+    let stop = verdict == Verdict::Stop;
+    let text = match place.measure.kind {
+        _ if verdict == Verdict::Right => powerup::VERDICT_RIGHT,
+        MeasureKind::BatteryRest => words::M_REST_ODD,
+        MeasureKind::Drain => words::M_DRAIN_ODD,
+        MeasureKind::BatteryRunning | MeasureKind::AmplifierTerminals if stop => powerup::MEANS_SUPPLY_STOP,
+        MeasureKind::BatteryRunning => powerup::MEANS_SUPPLY_ODD,
+        MeasureKind::AmplifierTerminals => powerup::MEANS_TERMINALS,
+        _ if stop => powerup::MEANS_DROP,
+        _ => powerup::MEANS_DROP_ODD,
+    };
+    let mark = match verdict {
+        Verdict::Right => Mark::Good,
+        Verdict::LookAgain => Mark::Care,
+        Verdict::Stop => Mark::Stop,
+    };
+    Some((mark, text))
+}
+
+/// What was read at a place, as typed; empty without a reading.
+#[must_use]
+pub fn found(place: &Place<'_>) -> String {
+    place.reading.map_or_else(String::new, |reading| read(reading, place.unit))
+}
+
+/// What is expected there.
+#[must_use]
+pub fn expect(measure: &Measure) -> String {
     let (low, high) = match measure.kind {
         MeasureKind::Drain => {
             return words::up_to(&format!(

@@ -4,6 +4,7 @@ use yew::prelude::*;
 use super::desk::fold;
 use super::meter::MeterSheet;
 use super::powerup::powerup;
+use super::prove::prove;
 use super::quick::QuickChecks;
 use super::trials::TrialsSheet;
 use super::warnings;
@@ -160,7 +161,8 @@ fn topic_html(store: &Handle, topic: Topic) -> Html {
     let blocks = topic.blocks(report, &store.design().sheet, &store.prefs);
     let blocks = blocks.iter().map(|block| block_html(topic, block)).collect();
     // Entries and answers apart: an answer that grows must not build the entry again in which it is typed.
-    html! { <>{ el("div", &[], vec![fields(store, topic.fields())]) }{ el("div", &[], blocks) }</> }
+    let prove = if topic == Topic::Measure && report.feed.is_ok() { prove(store) } else { Html::default() };
+    html! { <>{ el("div", &[], vec![fields(store, topic.fields())]) }{ el("div", &[], blocks) }{ prove }</> }
 }
 
 fn block_html(topic: Topic, block: &Block) -> Html {

@@ -18,7 +18,7 @@ use crate::present::meter as present;
 use crate::present::meter::Mark;
 use crate::present::{figures, probe_drawing};
 use crate::units::{Entered, Quantity, Resistance};
-use crate::view::components::{el, gap_note, note, probe_view, tx};
+use crate::view::components::{ReadingRow, el, gap_note, note, probe_view, reading_row, tx};
 use crate::view::store::{Handle, Msg, Panel};
 use crate::words::guide as words;
 
@@ -133,7 +133,7 @@ fn question(
                 { tx("p", if *good { "small" } else { "small bad" }, &format!("{} {text}", words::LAST)) }
             }
             { probe_view(&picture, &probe_drawing::in_words(spot, at_amplifier)) }
-            { reading_row(store, wish, spot, wiring, result, found) }
+            { reading_here(store, wish, spot, wiring, result, found) }
             <div aria-live="polite" class="verdict">
                 if found == Read::Wrong { <p class="hint bad" role="alert">{ crate::words::meter::WRONG }</p> }
                 if shorted { { note(crate::view::components::NoteKind::Stop, words::LEADS_OPEN) } }
@@ -158,7 +158,7 @@ fn verdict(judged: &Judged) -> Html {
 }
 
 /// Expected beside read; the keys for one count less and more at the thumb.
-fn reading_row(
+fn reading_here(
     store: &Handle,
     wish: &Wishes,
     spot: Spot,
@@ -187,30 +187,23 @@ fn reading_row(
     } else {
         3
     };
-    let step = |sign: f64, label: &'static str, text: &'static str| {
-        let stepped = ((start / count).round() + sign).max(0.0) * count;
-        let shown = fixed(stepped, places);
-        let onclick = with(wish, move |next, _: MouseEvent| {
+    let stepped = [-1.0, 1.0].map(|sign| fixed(((start / count).round() + sign).max(0.0) * count, places));
+    reading_row(ReadingRow {
+        id: "guided",
+        read: words::READ,
+        expect: words::EXPECT,
+        expected: &expected,
+        unit: "Ω",
+        text: &wish.text,
+        bad: found == Read::Wrong,
+        left: store.left,
+        steps: [words::MINUS, words::PLUS],
+        stepped,
+        ontext: with(wish, |next, text: String| {
             next.open = false;
-            next.text.clone_from(&shown);
-        });
-        html! { <button type="button" class="key step" aria-label={label} {onclick}>{ text }</button> }
-    };
-    let oninput = with(wish, |next, event: InputEvent| {
-        let input: HtmlInputElement = event.target_unchecked_into();
-        next.open = false;
-        next.text = input.value();
-    });
-    let class = if store.left { "read left" } else { "read" };
-    html! {
-        <div {class}>
-            <div class="fig"><span>{ words::EXPECT }</span><b class="big">{ expected }</b></div>
-            <div class="fig you"><label for="guided">{ words::READ }</label>
-                <span class="big"><input id="guided" type="text" inputmode="decimal" autocomplete="off" placeholder="Ω"
-                    value={wish.text.clone()} aria-invalid={(found == Read::Wrong).then_some("true")} {oninput} /><small>{ "Ω" }</small></span></div>
-            <div class="steps-keys">{ step(-1.0, words::MINUS, "−") }{ step(1.0, words::PLUS, "+") }</div>
-        </div>
-    }
+            next.text = text;
+        }),
+    })
 }
 
 /// Keeps the reading, and what can be asked for instead.

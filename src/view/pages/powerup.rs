@@ -4,22 +4,26 @@ use yew::prelude::*;
 
 use super::owner::owner_sheet;
 use crate::design::commission::{
-    Expected, Facts, START, Step, StepState, current, overrule_subject, parse_reading, run, subject,
+    Expected, Facts, ReadUnit, START, Step, StepState, current, overrule_subject, parse_reading, run, subject,
 };
 use crate::design::document::{MAX_LIST, MAX_NOTE, Reading, clean_text};
 use crate::design::limits::FieldId;
+use crate::design::meter::meter;
 use crate::design::session::Action;
 use crate::platform::signal::{Signal, sound};
 use crate::platform::{Timeout, clock, page};
 use crate::present::commission::{
-    basis, cautions, choice, chosen, expected, found, standing, title, verdict, what_to_do,
+    basis, cautions, choice, chosen, count, expected, found, standing, start, stepped, title, verdict,
+    what_to_do,
 };
 use crate::present::meter::Mark;
 use crate::units::{Decimal, Entered, Unit};
 use crate::view::app::StoreProps;
-use crate::view::components::{Fold, Icon, NoteKind, caution, el, fields, head, note, text, tx};
+use crate::view::components::{
+    Fold, Icon, NoteKind, ReadingRow, caution, el, fields, head, note, reading_row, text, tx,
+};
 use crate::view::store::{Handle, Msg};
-use crate::words::powerup as words;
+use crate::words::{guide, powerup as words};
 
 const SETTINGS: &[FieldId] =
     &[FieldId::FusePlace, FieldId::LowPass, FieldId::HighPass, FieldId::OutputPolarity, FieldId::IdleCurrent];
@@ -166,15 +170,30 @@ fn seen(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>) -
 }
 
 fn reading(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>, facts: &Facts) -> Html {
-    let Expected::Number { unit, open, .. } = state.expected else { return Html::default() };
+    let Expected::Number { unit, open, limits, .. } = state.expected else { return Html::default() };
     let typed = parse_reading(&hand.text, unit);
     let bad = typed.is_none() && !hand.text.trim().is_empty();
-    let oninput = {
+    let ontext = {
         let hand = hand.clone();
-        Callback::from(move |event: InputEvent| {
-            let input: HtmlInputElement = event.target_unchecked_into();
-            hand.set(Hand { step: Some(index), text: input.value(), ..(*hand).clone() });
-        })
+        Callback::from(move |text: String| hand.set(Hand { step: Some(index), text, ..(*hand).clone() }))
+    };
+    let from = start(limits);
+    let count = match unit {
+        ReadUnit::Ohm => meter(&store.design().sheet).count.ohms(),
+        _ => count(unit, from),
+    };
+    let row = ReadingRow {
+        id: "power-reading",
+        read: words::READ,
+        expect: words::EXPECT,
+        expected: &expected(state),
+        unit: unit.symbol(),
+        text: &hand.text,
+        bad,
+        left: store.left,
+        steps: [guide::MINUS, guide::PLUS],
+        stepped: stepped(&hand.text, unit, from, count),
+        ontext,
     };
     let take = |value: Option<Entered>| {
         let (store, hand) = (store.clone(), hand.clone());
@@ -191,15 +210,10 @@ fn reading(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>
     let ohms = unit.quantity() == crate::units::Quantity::Resistance;
     html! {
         <>
-            <div class="figs two">
-                <div class="fig"><label for="power-reading">{ words::READ }</label>
-                    <span class="big"><input id="power-reading" type="text" inputmode="decimal" autocomplete="off"
-                        value={hand.text.clone()} aria-invalid={bad.then_some("true")} {oninput} /><small>{ unit.symbol() }</small></span></div>
-                <div class="fig"><span>{ words::EXPECT }</span>{ tx("b", "big", &expected(state)) }</div>
-            </div>
+            { reading_row(row) }
             { tx("p", "small", &basis(state, facts)) }
             if bad { <p class="hint bad" role="alert">{ words::BAD }</p> }
-            <div class="keys">
+            <div class={if store.left { "keys hand left" } else { "keys hand" }}>
                 { key(words::KEEP, "key main", typed.is_none(), take(typed)) }
                 if ohms || open { { key(words::OPEN_LINE, "key", false, take(None)) } }
                 if !ohms { { hand_key(hand, words::SIGN, "key", false, turn) } }

@@ -7,7 +7,7 @@ use kerf_and_coil::model::electrical::cable::{Insulation, Material, SizeSystem};
 use kerf_and_coil::model::electrical::feed::{ReturnPath, ShortSource};
 use kerf_and_coil::model::electrical::fuse::FuseFamily;
 use kerf_and_coil::model::electrical::tree::{
-    FeedTree, SegmentKind, Stretch, TreeRequest, equalising_current, neighbours, tree,
+    Consumer, FeedTree, SegmentKind, Stretch, TreeRequest, equalising_current, neighbours, tree,
 };
 use kerf_and_coil::units::{Current, Length, Resistance, Voltage};
 use proptest::prelude::*;
@@ -31,8 +31,10 @@ fn request(amplifiers: &[f64]) -> TreeRequest {
         system: SizeSystem::Metric,
         insulation: Insulation::C105,
         main: stretch(4.5, 50.0),
-        branch: stretch(0.5, 40.0),
-        amplifiers: amplifiers.iter().map(|a| draw(*a)).collect(),
+        amplifiers: amplifiers
+            .iter()
+            .map(|a| Consumer { draw: draw(*a), branch: stretch(0.5, 40.0) })
+            .collect(),
         short: ShortSource { emf: Voltage::from_volts(12.6), strongest: internal, weakest: internal },
         families: FuseFamily::ALL.to_vec(),
     }
@@ -100,7 +102,10 @@ fn netlist(found: &FeedTree) -> String {
 
 #[test]
 fn ngspice_finds_the_same_drops() {
-    let found = tree(&request(&[60.0, 20.0, 35.0])).unwrap();
+    let mut asked = request(&[60.0, 20.0, 35.0]);
+    // One of them hangs on a longer branch.
+    asked.amplifiers[2].branch.one_way = Length::from_metres(1.7);
+    let found = tree(&asked).unwrap();
     let path = std::env::temp_dir().join(format!("feed-tree-{}.cir", std::process::id()));
     std::fs::write(&path, netlist(&found)).unwrap();
     let output = Command::new("ngspice").arg("-b").arg(&path).output();
@@ -114,7 +119,9 @@ fn ngspice_finds_the_same_drops() {
         let ours = 13.8 * (1.0 - found.drop_percent(index).unwrap() / 100.0);
         assert_near(ours, volts, 2e-5);
         let own = found.branch(index).unwrap().draw.worst_case.amperes();
-        assert_near(13.8 - own * found.seen_by(index).unwrap().ohms(), volts, 2e-5);
+        let (shared, branch) = found.shared_and_own(index).unwrap();
+        let all = found.main().unwrap().draw.worst_case.amperes();
+        assert_near(13.8 - all * shared.ohms() - own * branch.ohms(), volts, 2e-5);
     }
 }
 
@@ -127,7 +134,14 @@ proptest! {
         let base = request(&amplifiers);
         let request = TreeRequest {
             main: Stretch { one_way: Length::from_metres(main), ambient: celsius(air) },
-            branch: Stretch { one_way: Length::from_metres(branch), ..base.branch },
+            amplifiers: amplifiers
+                .iter()
+                .zip([branch, 0.5 * branch, 0.2 * branch])
+                .map(|(a, metres)| Consumer {
+                    draw: draw(*a),
+                    branch: Stretch { one_way: Length::from_metres(metres), ambient: celsius(40.0) },
+                })
+                .collect(),
             allowed_drop_percent: percent,
             system: [SizeSystem::Awg, SizeSystem::Metric, SizeSystem::SaeVehicle][list],
             return_path: body.map_or(ReturnPath::SameCable, |r| ReturnPath::Body(Resistance::from_ohms(r))),

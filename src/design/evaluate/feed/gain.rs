@@ -43,12 +43,12 @@ fn lesser(a: Power, b: Power) -> Power {
     if a < b { a } else { b }
 }
 
-/// Entered for the gain, else the drive given as power.
+/// Entered for the gain, else the drive as entered: power, or the voltage across the nominal load.
 fn wanted(site: &Site<'_>) -> Option<Power> {
     let sheet = site.sheet;
     let drive = || match sheet.choice_key(FieldId::DriveBy) {
         "power" => sheet.given(FieldId::DrivePower).map(|entered| entered.si()),
-        _ => None,
+        _ => sheet.given(FieldId::DriveVolts).map(|volts| volts.si().powi(2) / site.nominal.ohms()),
     };
     sheet.si(FieldId::GainPower).or_else(drive).map(Power::from_watts)
 }

@@ -7,8 +7,8 @@ use crate::model::electrical::amplifier::{Amplifier, Output, SupplyDraw};
 use crate::model::electrical::cable::{Insulation, Material, SizeSystem};
 use crate::model::electrical::feed::{FeedRequest, ReturnPath};
 use crate::model::electrical::fuse::FuseFamily;
-use crate::model::electrical::supply::{Source, operate};
-use crate::model::electrical::tree::{Segment, SegmentKind, Stretch, TreeRequest, segment, tree};
+use crate::model::electrical::supply::{NoPoint, Source, operate};
+use crate::model::electrical::tree::{Consumer, Segment, SegmentKind, Stretch, TreeRequest, segment, tree};
 use crate::model::error::ModelError;
 use crate::units::{Current, Length, Power, Resistance, Temperature, Voltage};
 
@@ -31,30 +31,63 @@ impl Site<'_> {
             ambient: Temperature::from_celsius(self.number(ambient)),
         }
     }
-    /// Voltage with the engine running: a varying alternator may leave the battery at rest (12.5 V, from memory).
+    /// Voltage with the engine running.
     pub fn running_voltage(&self) -> Voltage {
-        let supply = supply_voltage(self.sheet);
-        match self.sheet.choice_key(FieldId::Charging) {
-            "smart" => Voltage::from_volts(supply.volts().min(12.5)),
-            _ => supply,
-        }
+        running_voltage(self.sheet)
     }
-    /// The draw of each amplifier on the feed: ours first, two halves where two are strapped, then another.
-    fn draws(&self) -> Vec<SupplyDraw> {
-        let mut draws = match self.amplifier.output() {
+    /// Each amplifier on the feed: ours first, two halves where two are strapped, then the others.
+    fn amplifiers(&self) -> Vec<Consumer> {
+        let own = match self.amplifier.output() {
             Output::Strapped => vec![part(self.draw, 0.5); 2],
             _ => vec![self.draw],
         };
-        if let Some(other) = self.sheet.si(FieldId::OtherDraw) {
+        let branch = self.stretch(FieldId::BranchRun, FieldId::BranchAmbient);
+        let mut all: Vec<Consumer> = own.into_iter().map(|draw| Consumer { draw, branch }).collect();
+        for (amperes, run) in others(self.sheet) {
             let share = self.draw.music_share;
-            let worst = Current::from_amperes(other);
-            draws.push(SupplyDraw { worst_case: worst, average: worst * share, music_share: share });
+            let worst_case = Current::from_amperes(amperes);
+            let draw = SupplyDraw { worst_case, average: worst_case * share, music_share: share };
+            let one_way = run.map_or(branch.one_way, Length::from_metres);
+            all.push(Consumer { draw, branch: Stretch { one_way, ..branch } });
         }
-        draws
+        all
+    }
+    /// What everything else on the feed draws at its worst.
+    fn others(&self) -> Current {
+        Current::from_amperes(others(self.sheet).map(|(amperes, _)| amperes).sum())
     }
     /// How much of the first branch's current one amplifier's input is.
     fn parts(&self) -> f64 {
         if self.amplifier.output() == Output::Strapped { 2.0 } else { 1.0 }
+    }
+}
+
+/// Every other amplifier that is entered: amperes at its worst, and metres from the distribution where they differ.
+pub(in crate::design) fn others(sheet: &Sheet) -> impl Iterator<Item = (f64, Option<f64>)> + '_ {
+    let entries = [
+        (FieldId::OtherDraw, FieldId::OtherRun),
+        (FieldId::SecondOtherDraw, FieldId::SecondOtherRun),
+        (FieldId::ThirdOtherDraw, FieldId::ThirdOtherRun),
+    ];
+    entries.into_iter().filter_map(|(draw, run)| Some((sheet.si(draw)?, sheet.si(run))))
+}
+
+/// Voltage with the engine running: a varying alternator may leave the battery at rest (12.5 V, from memory).
+pub(super) fn running_voltage(sheet: &Sheet) -> Voltage {
+    let supply = supply_voltage(sheet);
+    match sheet.choice_key(FieldId::Charging) {
+        "smart" => Voltage::from_volts(supply.volts().min(12.5)),
+        _ => supply,
+    }
+}
+
+/// How the current comes back.
+pub(super) fn return_path(sheet: &Sheet) -> ReturnPath {
+    match sheet.choice_key(FieldId::ReturnVia) {
+        "body" => {
+            ReturnPath::Body(Resistance::from_ohms(1e-3 * sheet.si(FieldId::BodyMilliohm).unwrap_or(0.0)))
+        }
+        _ => ReturnPath::SameCable,
     }
 }
 
@@ -66,9 +99,13 @@ fn part(draw: SupplyDraw, share: f64) -> SupplyDraw {
 pub(super) fn side(site: &Site<'_>, system: SizeSystem) -> Part<FeedSide> {
     let request = request(site, system);
     let found = tree(&request)?;
-    let seen = found.seen_by(0);
-    let source = |emf: Voltage, before: Resistance| {
-        seen.map(|seen| Source { emf, resistance: before * loads(site, &request) + seen })
+    let before = found.shared_and_own(0);
+    let source = |emf: Voltage, battery: Resistance| {
+        let (shared, own) = before?;
+        let shared = battery + shared;
+        // What everything else on the feed draws is lost already where our own current begins.
+        let left = emf.volts() - shared.ohms() * site.others().amperes();
+        Some(Source { emf: Voltage::from_volts(left), resistance: shared * site.parts() + own })
     };
     let running = source(site.running_voltage(), Resistance::from_ohms(0.0));
     let resting = source(site.supply.source.emf, site.supply.source.resistance);
@@ -87,25 +124,15 @@ pub(super) fn side(site: &Site<'_>, system: SizeSystem) -> Part<FeedSide> {
         resting_power,
         measure: Vec::new(),
     };
-    side.measure = measure::list(site, &side, &request);
+    side.measure = measure::list(site, &side);
     Ok(side)
-}
-
-/// The feed's whole current over our first amplifier's own: the battery's resistance sees all of it.
-fn loads(site: &Site<'_>, request: &TreeRequest) -> f64 {
-    let all: f64 = request.amplifiers.iter().map(|draw| draw.worst_case.amperes()).sum();
-    let own = site.draw.worst_case.amperes() / site.parts();
-    if own > 0.0 { all / own } else { 1.0 }
 }
 
 fn request(site: &Site<'_>, system: SizeSystem) -> TreeRequest {
     let sheet = site.sheet;
     TreeRequest {
         supply: supply_voltage(sheet),
-        return_path: match sheet.choice_key(FieldId::ReturnVia) {
-            "body" => ReturnPath::Body(Resistance::from_ohms(1e-3 * site.number(FieldId::BodyMilliohm))),
-            _ => ReturnPath::SameCable,
-        },
+        return_path: return_path(sheet),
         allowed_drop_percent: 100.0 * sheet.si(FieldId::DropLimit).unwrap_or(0.03),
         material: match sheet.choice_key(FieldId::CableMaterial) {
             "copper" => Material::Copper,
@@ -123,18 +150,26 @@ fn request(site: &Site<'_>, system: SizeSystem) -> TreeRequest {
             _ => Insulation::C75,
         },
         main: site.stretch(FieldId::CableRun, FieldId::Ambient),
-        branch: site.stretch(FieldId::BranchRun, FieldId::BranchAmbient),
-        amplifiers: site.draws(),
+        amplifiers: site.amplifiers(),
         short: site.supply.short,
         families: FuseFamily::ALL.to_vec(),
     }
 }
+
+/// Where the other consumers leave less than this, ours does not run at all.
+const LEAST_SOURCE_V: f64 = 2.0;
 
 type Settled = (Option<Operation>, Option<Power>);
 
 /// The operating point of one amplifier behind a source, and the power out of all its parts there.
 fn settle(site: &Site<'_>, source: Option<Source>) -> Result<Settled, ModelError> {
     let Some(source) = source else { return Ok((None, None)) };
+    if source.emf.volts() < LEAST_SOURCE_V {
+        let wanted = site.amplifier.power_at(site.nominal, site.running_voltage() * 0.5)?.expected();
+        let wanted = Power::from_watts(wanted.watts() / site.amplifier.efficiency() / site.parts());
+        let most = if source.emf.volts() > 0.0 { source.most_power() } else { None };
+        return Ok((Some(Err(NoPoint { most: most.unwrap_or(Power::from_watts(0.0)), wanted })), None));
+    }
     let (amplifier, nominal, parts) = (site.amplifier, site.nominal, site.parts());
     let out = |voltage: Voltage| Ok(amplifier.power_at(nominal, voltage)?.expected());
     let demand = |voltage: Voltage| -> Result<Power, ModelError> {

@@ -1,4 +1,5 @@
 //! Battery, alternator, second battery.
+use super::network::others;
 use crate::design::document::Sheet;
 use crate::design::evaluate::Filled;
 use crate::design::limits::FieldId;
@@ -54,10 +55,10 @@ pub(super) fn report(sheet: &Sheet, draw: SupplyDraw, filled: &mut Filled) -> Pa
     })
 }
 
-/// The amplifiers' average, another one on the feed included.
-fn average(sheet: &Sheet, draw: SupplyDraw) -> Current {
-    let other = sheet.si(FieldId::OtherDraw).unwrap_or(0.0);
-    draw.average + Current::from_amperes(other * draw.music_share)
+/// The amplifiers' average, the others on the feed included.
+pub(in crate::design) fn average(sheet: &Sheet, draw: SupplyDraw) -> Current {
+    let others: f64 = others(sheet).map(|(amperes, _)| amperes).sum();
+    draw.average + Current::from_amperes(others * draw.music_share)
 }
 
 /// A converter gives its rating at any speed.

@@ -1,0 +1,111 @@
+//! The feed proved with the meter: one place at a time, expected beside read, the verdict at once.
+use yew::prelude::*;
+
+use super::meter::kind;
+use crate::design::commission::parse_reading;
+use crate::design::document::Reading;
+use crate::design::feed_check::{Place, places};
+use crate::design::session::Action;
+use crate::model::electrical::commission::Verdict;
+use crate::platform::clock;
+use crate::platform::signal::{Signal, sound};
+use crate::present::commission::{count, start, stepped};
+use crate::present::feed::measure::{expect, found, meaning, place_at};
+use crate::units::Entered;
+use crate::view::app::StoreProps;
+use crate::view::components::{Fold, ReadingRow, el, note, reading_row, tx};
+use crate::view::store::{Handle, Msg};
+use crate::words::{feed as words, guide, powerup};
+
+/// The key that opens it.
+#[inline(never)]
+pub fn prove(store: &Handle) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| html! { <Places store={store.clone()} /> });
+    html! { <Fold title={words::M_ONE_BY_ONE} {content} /> }
+}
+
+#[derive(Clone, Default, PartialEq)]
+struct Hand {
+    at: usize,
+    text: String,
+}
+
+#[component]
+fn Places(props: &StoreProps) -> Html {
+    let store = &props.store;
+    let hand = use_state_eq(Hand::default);
+    let places = places(store.design(), &store.report, store.prefs.cable);
+    let at = hand.at.min(places.len().saturating_sub(1));
+    let Some(place) = places.get(at) else { return Html::default() };
+    let go = |to: usize| {
+        let hand = hand.clone();
+        Callback::from(move |_: MouseEvent| hand.set(Hand { at: to, ..Hand::default() }))
+    };
+    let last = at + 1 >= places.len();
+    html! {
+        <div class="power prove">
+            { tx("p", "small", &powerup::step_of(at + 1, places.len())) }
+            { tx("h3", "steptitle", &place_at(&place.measure)) }
+            { question(store, &hand, at, place) }
+            <div class="keys four">
+                <button type="button" class="key" disabled={at == 0} onclick={go(at.saturating_sub(1))}>{ powerup::BACK }</button>
+                <button type="button" class="key" disabled={last} onclick={go(at + 1)}>{ words::M_NEXT }</button>
+            </div>
+        </div>
+    }
+}
+
+fn question(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Place<'_>) -> Html {
+    let typed = parse_reading(&hand.text, place.unit);
+    let bad = typed.is_none() && !hand.text.trim().is_empty();
+    let from = start(Some(place.limits)).max(0.0);
+    let ontext = {
+        let hand = hand.clone();
+        Callback::from(move |text: String| hand.set(Hand { at, text }))
+    };
+    let row = ReadingRow {
+        id: "prove-reading",
+        read: powerup::READ,
+        expect: powerup::EXPECT,
+        expected: &expect(&place.measure),
+        unit: place.unit.symbol(),
+        text: &hand.text,
+        bad,
+        left: store.left,
+        steps: [guide::MINUS, guide::PLUS],
+        stepped: stepped(&hand.text, place.unit, from, count(place.unit, from)),
+        ontext,
+    };
+    let take = {
+        let (store, hand, place) = (store.clone(), hand.clone(), (place.measure.kind, place.limits));
+        Callback::from(move |_: MouseEvent| {
+            if let Some(value) = typed {
+                keep(&store, place.0.key(), value, place.1.judge(value.si()) == Verdict::Right);
+                hand.set(Hand { at, ..Hand::default() });
+            }
+        })
+    };
+    let outcome =
+        meaning(place).map(|(mark, text)| vec![tx("p", "found", &found(place)), note(kind(mark), text)]);
+    html! {
+        <>
+            { reading_row(row) }
+            if bad { <p class="hint bad" role="alert">{ powerup::BAD }</p> }
+            <div class={if store.left { "keys hand left" } else { "keys hand" }}>
+                <button type="button" class="key main" disabled={typed.is_none()} onclick={take}>{ powerup::KEEP }</button>
+            </div>
+            { el("div", &[("aria-live", "polite")], outcome.unwrap_or_default()) }
+        </>
+    }
+}
+
+/// Keeps a reading with its time, and sounds its verdict: the eyes are on the probe.
+fn keep(store: &Handle, subject: &str, value: Entered, good: bool) {
+    if store.sound {
+        let _ = sound(if good { Signal::Good } else { Signal::Bad });
+    }
+    let at_s = (clock::now_ms() / 1000.0) as i64;
+    let reading = Reading { at_s, subject: subject.to_owned(), value: Some(value), note: String::new() };
+    store.dispatch(Msg::Do(Action::AddReading(reading)));
+}
