@@ -295,6 +295,8 @@ pub mod name {
     pub const GROSS: &str = "inside, empty";
     pub const DRIVERS: &str = "driver";
     pub const DRIVER_HOLES: &str = "air behind the recess";
+    pub const RADIATORS: &str = "passive radiator";
+    pub const RADIATOR_HOLES: &str = "air in the radiator's hole";
     pub const CORNER_STRIPS: &str = "corner strips";
     pub const STRIP_CORNERS: &str = "where strips meet";
     pub const STRIP_VOIDS: &str = "hollows behind strips";
@@ -305,6 +307,8 @@ pub mod name {
     pub const TERMINAL_HOLE: &str = "air in the terminal hole";
     pub const TERMINAL_CUP: &str = "terminal cup";
     pub const NET_USED: &str = "net, as the curves use it";
+    pub const NET_BEHIND: &str = "net behind the drivers";
+    pub const NET_BEFORE: &str = "net before the drivers";
 
     pub const FRONT: &str = "front";
     pub const BACK: &str = "back";
@@ -321,6 +325,8 @@ pub mod name {
     pub const BRACE: &str = "brace";
     pub const CORNER_STRIP: &str = "corner strip";
     pub const PORT_TUBE: &str = "port tube";
+    pub const DIVIDER: &str = "divider";
+    pub const FRONT_TUBE: &str = "front chamber's tube";
     pub const WIDTH: &str = "width";
     pub const HEIGHT: &str = "height";
     pub const DEPTH: &str = "depth";
@@ -448,6 +454,21 @@ pub mod say {
     }
     pub fn magnet_to_back(gap: &str) -> String {
         format!("The driver's rear and the back are {gap} apart: it does not fit. Make the box deeper.")
+    }
+    pub fn magnet_to_side(gap: &str) -> String {
+        format!("The driver's rear and the side are {gap} apart: it does not fit. Make the box wider.")
+    }
+    pub fn radiator_to_edge(gap: &str, wanted: &str) -> String {
+        format!("The passive radiator's flange is {gap} from the edge of its board; screws want {wanted}.")
+    }
+    pub fn radiator_to_flange(gap: &str) -> String {
+        format!("The passive radiator's flange is {gap} from the next one.")
+    }
+    pub fn radiator_to_wall(gap: &str) -> String {
+        format!("The passive radiator's hole is {gap} from a wall inside: it runs into the wall's edge.")
+    }
+    pub fn radiator_behind(gap: &str) -> String {
+        format!("The passive radiator's rear is {gap} from the board opposite: it does not fit.")
     }
     pub fn pole_vent(gap: &str, wanted: &str) -> String {
         format!("Behind the pole vent {gap} are left; it wants {wanted} to breathe.")
@@ -665,6 +686,7 @@ pub mod page {
     pub const DRIVER_WINS: &str = "fs, Qes, Qms, Vas, Sd, Re win";
     pub const DRIVER_MORE: &str = "Mass, compliance, force factor, power";
     pub const DRIVER_SIZES: &str = "Mounting sizes";
+    pub const RADIATOR_SIZES: &str = "Radiator mounting sizes";
     pub const BOX: &str = "Box";
     pub const LOSSES: &str = "Losses and air";
     pub const DRIVE: &str = "Drive";
@@ -690,6 +712,8 @@ pub mod page {
 /// Tables.
 #[allow(missing_docs)]
 pub mod table {
+    pub const RADIATORS_NOTE: &str = "Weigh each radiator's cone with its weights; both need the same. It sits in an airtight hole, like a driver.";
+    pub const DIVIDED_NOTE: &str = "The drivers sit in the divider, inside: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out.";
     pub const CAME_OUT_AT: &str = "it came out at";
     pub const ALL_ALIKE: &str = "all came out at";
     pub const EACH_ITS_OWN: &str = "sizes differ";
@@ -754,6 +778,7 @@ pub mod saw {
     pub const OUTSIDE: &str = "outside, width × height × depth";
     pub const INSIDE: &str = "inside";
     pub const PORT: &str = "port length, tuning";
+    pub const FRONT_PORT: &str = "front chamber's port length, tuning";
     pub const LEDGER: &str = "Volume ledger";
     pub const FENCE: &str = "Fence order";
     pub const FENCE_ABOUT: &str =
@@ -1718,6 +1743,7 @@ pub mod cutting {
     pub const TEMPLATE_HOLE: &str = "template";
     pub const HOLE_DRIVER: &str = "driver";
     pub const HOLE_RECESS: &str = "flange recess";
+    pub const HOLE_RADIATOR: &str = "radiator's cut-out";
     pub const HOLE_PORT: &str = "port";
     pub const HOLE_TERMINAL: &str = "terminals";
     pub const HOLE_WINDOW: &str = "window";
@@ -1985,6 +2011,13 @@ pub mod acoustics {
     pub const RADIATOR_FS: &str = "Radiator resonance, with weights";
     pub const RADIATOR_Q: &str = "Radiator Qms";
     pub const RADIATOR_XMAX: &str = "Radiator travel one way";
+    pub const RADIATOR_CUT_OUT: &str = "Radiator cut-out diameter";
+    pub const RADIATOR_OUTSIDE: &str = "Radiator outside diameter";
+    pub const RADIATOR_DEPTH: &str = "Radiator depth, with its travel";
+    pub const RADIATOR_DISPLACEMENT: &str = "Radiator volume behind the flange";
+    pub const RADIATOR_PLACE: &str = "Radiators sit in";
+    pub const PLACE_FRONT: &str = "the front";
+    pub const PLACE_SIDES: &str = "the sides";
     pub const B12: &str = "12 dB, Butterworth";
     pub const B18: &str = "18 dB, Butterworth";
     pub const B24: &str = "24 dB, Butterworth";
@@ -2008,8 +2041,6 @@ pub mod acoustics {
     pub const FLOOR_WINDOWS: &str = "Openings between the legs, total";
 
     pub const NO_BOX: &str = "An infinite baffle needs no box: seal the baffle to the body all round, so that front and back air never meet.";
-    pub const UNPLANNED: &str =
-        "Boards for this kind of box are not planned here yet. The curves use the volumes entered.";
 
     pub const FS: &str = "fs, free air";
     pub const QTS: &str = "Qts";

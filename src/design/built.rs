@@ -10,13 +10,14 @@ const DIMENSIONS: [(Dimension, &str); 4] = [
     (Dimension::Face, "face"),
 ];
 
-const PIECES: [(PartId, &str); 6] = [
+const PIECES: [(PartId, &str); 7] = [
     (PartId::Back, "back"),
     (PartId::Left, "left"),
     (PartId::Right, "right"),
     (PartId::Top, "top"),
     (PartId::Bottom, "bottom"),
     (PartId::PortRoof, "port roof"),
+    (PartId::Divider, "divider"),
 ];
 
 /// The key of one size of one piece.
@@ -33,6 +34,7 @@ pub fn piece_key(part: PartId) -> String {
         PartId::Front(layer) => format!("front {layer}"),
         PartId::PortWall(number) => format!("port wall {number}"),
         PartId::PortTube(number) => format!("port tube {number}"),
+        PartId::FrontTube(number) => format!("front tube {number}"),
         PartId::Brace(kind, number) => format!("brace {kind}-{number}"),
         PartId::Strip(edge) => {
             let place = InsideEdge::all().iter().position(|e| *e == edge).unwrap_or(0);
@@ -53,6 +55,7 @@ fn parse(key: &str) -> Option<(PartId, Dimension)> {
         "front" => PartId::Front(number.parse().ok()?),
         "port wall" => PartId::PortWall(number.parse().ok()?),
         "port tube" => PartId::PortTube(number.parse().ok()?),
+        "front tube" => PartId::FrontTube(number.parse().ok()?),
         "brace" => {
             let (kind, number) = number.split_once('-')?;
             PartId::Brace(kind.parse().ok()?, number.parse().ok()?)
@@ -76,7 +79,13 @@ mod tests {
     #[test]
     fn keys_come_back() {
         let mut parts: Vec<PartId> = PIECES.iter().map(|(part, _)| *part).collect();
-        parts.extend([PartId::Front(1), PartId::PortWall(1), PartId::PortTube(2), PartId::Brace(0, 1)]);
+        parts.extend([
+            PartId::Front(1),
+            PartId::PortWall(1),
+            PartId::PortTube(2),
+            PartId::Brace(0, 1),
+            PartId::FrontTube(1),
+        ]);
         parts.extend(InsideEdge::all().into_iter().map(PartId::Strip));
         for part in parts {
             for (dimension, _) in DIMENSIONS {

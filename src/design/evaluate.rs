@@ -1,4 +1,5 @@
 //! `evaluate`: the spine. A design goes in, a report comes out; every part that can be worked out is.
+mod boards;
 mod driver;
 pub(crate) mod enclosure;
 pub(super) mod feed;

@@ -409,6 +409,11 @@ fields! {
     CabinBody = 347 Vehicle "cabin body" acoustics::CABIN_BODY, choice(choices!("closed" acoustics::BODY_CLOSED, "soft top" acoustics::BODY_SOFT, "window open" acoustics::BODY_OPEN), 0);
     FloorGap = 348 Enclosure "floor gap" acoustics::FLOOR_GAP, number(Length, 2e-3, 0.5, None);
     FloorWindows = 349 Enclosure "floor windows" acoustics::FLOOR_WINDOWS, number(Area, 10e-4, 1.0, None);
+    RadiatorCutOut = 560 Enclosure "radiator cut-out" acoustics::RADIATOR_CUT_OUT, number(Length, 0.05, 0.7, None);
+    RadiatorOutside = 561 Enclosure "radiator outside" acoustics::RADIATOR_OUTSIDE, number(Length, 0.05, 0.75, None);
+    RadiatorDepth = 562 Enclosure "radiator depth" acoustics::RADIATOR_DEPTH, number(Length, 0.01, 0.6, None);
+    RadiatorDisplacement = 563 Enclosure "radiator displacement" acoustics::RADIATOR_DISPLACEMENT, number(Volume, 0.0, 0.05, None);
+    RadiatorPlace = 564 Enclosure "radiator place" acoustics::RADIATOR_PLACE, choice(choices!("front" acoustics::PLACE_FRONT, "sides" acoustics::PLACE_SIDES), 0);
     CabinCancelling = 420 Vehicle "cabin cancelling" label::CABIN_CANCELLING, choice(choices!("not asked" label::CANCELLING_UNASKED, "none" label::CANCELLING_NONE, "off" label::CANCELLING_OFF, "on" label::CANCELLING_ON), 0);
     TrialMeter = 421 Job "trial meter" label::TRIAL_METER, choice(choices!("C" "C", "Z" label::TRIAL_METER_Z, "A" "A"), 0);
     TestBoxVolume = 422 Job "test box" label::TEST_BOX_VOLUME, number(Volume, 2e-3, 1.0, None);

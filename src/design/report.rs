@@ -30,10 +30,6 @@ pub enum Gap {
     Refused(ModelError),
     /// Another part, on which this one rests, is not there.
     Waiting,
-    /// An infinite baffle: there is no box to cut.
-    NoBox,
-    /// The boards of this kind of box are not planned yet.
-    Unplanned,
 }
 
 impl From<ModelError> for Gap {
@@ -161,8 +157,10 @@ pub struct BoxReport {
     pub fits: bool,
     /// Outside as planned.
     pub outside: Dims,
-    /// The port of a vented box.
+    /// The port of a vented box, or of the room behind the drivers.
     pub port: Option<PortReport>,
+    /// The port of the room before the drivers.
+    pub front_port: Option<PortReport>,
 }
 
 /// How loud it is driven.

@@ -267,7 +267,7 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     }
     let facts = enclosure.plan.facts.iter().filter(|fact| fact.verdict() != Verdict::Fine);
     found.extend(facts.copied().map(Warning::Fact));
-    if let Some(port) = enclosure.port {
+    for port in [enclosure.port, enclosure.front_port].into_iter().flatten() {
         // Half a hertz is what a tone generator and an ear resolve; common practice, no source.
         if let Some(wanted) = port.wanted.filter(|wanted| (wanted.hertz() - port.tuning.hertz()).abs() > 0.5)
         {

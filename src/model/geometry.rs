@@ -9,6 +9,7 @@
 pub mod assembly;
 pub mod axes;
 pub mod checks;
+pub mod divide;
 pub mod door;
 pub mod fence;
 pub mod fit;
@@ -42,7 +43,8 @@ pub use plan::{Build, Plan, StripBlank, plan};
 pub use sizes::Sizes;
 pub use solids::Solid;
 pub use spec::{
-    AsBuilt, Board, BoxSpec, CornerStrips, DriverCutout, HoleShape, MeasuredStripFace, Pair, Port,
-    Precedence, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace,
+    AsBuilt, Board, BoxSpec, ChamberTubes, CornerStrips, Divider, DriverCutout, Form, HoleShape,
+    MeasuredStripFace, Pair, Port, Precedence, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort,
+    SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace,
 };
 pub use weight::{PartWeight, Weight, weight};

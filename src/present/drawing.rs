@@ -72,6 +72,12 @@ pub enum FieldHint {
     PortDiameter,
     /// Length of a port, front included.
     PortLength,
+    /// Inner diameter of a tube before the drivers.
+    FrontDiameter,
+    /// Length of a tube before the drivers, front included.
+    FrontLength,
+    /// Diameter of a passive radiator's hole.
+    Radiator,
     /// Thickness of the board (the value shown is the whole front).
     FrontThickness,
 }

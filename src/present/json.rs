@@ -54,8 +54,6 @@ fn part<T>(part: &Part<Rc<T>>, show: impl Fn(&T) -> Value) -> Value {
         }
         Err(Gap::Refused(error)) => json!({ "refused": error.to_string() }),
         Err(Gap::Waiting) => json!({ "waiting": true }),
-        Err(Gap::NoBox) => json!({ "no_box": true }),
-        Err(Gap::Unplanned) => json!({ "not_planned": true }),
     }
 }
 

@@ -17,6 +17,8 @@ pub const fn part(name: PartName) -> &'static str {
         PartName::Brace => name::BRACE,
         PartName::CornerStrip => name::CORNER_STRIP,
         PartName::PortTube => name::PORT_TUBE,
+        PartName::Divider => name::DIVIDER,
+        PartName::FrontTube => name::FRONT_TUBE,
     }
 }
 
@@ -42,6 +44,8 @@ pub const fn ledger(item: LedgerItem) -> &'static str {
         LedgerItem::GrossInside => name::GROSS,
         LedgerItem::Drivers => name::DRIVERS,
         LedgerItem::DriverHoles => name::DRIVER_HOLES,
+        LedgerItem::Radiators => name::RADIATORS,
+        LedgerItem::RadiatorHoles => name::RADIATOR_HOLES,
         LedgerItem::CornerStrips => name::CORNER_STRIPS,
         LedgerItem::StripCorners => name::STRIP_CORNERS,
         LedgerItem::StripVoids => name::STRIP_VOIDS,

@@ -11,10 +11,10 @@ use crate::model::electrical::wiring::{
     BalancedWiring, CoilId, Polarity, Terminal, VersionChoice, irregular,
 };
 use crate::model::geometry::{
-    Dimension, FenceCut, FenceSetting, LedgerItem, MeasuredFace, Part, PartId, Stock,
+    Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId, Stock,
 };
 use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
-use crate::words::{car, name, table as words};
+use crate::words::{acoustics, car, name, table as words};
 
 /// A row of the volume ledger.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -38,8 +38,18 @@ fn volume(v: Volume, prefs: &UnitPrefs) -> String {
 /// The ledger of the box as it stands: gross, line by line, net.
 #[must_use]
 pub fn ledger(report: &BoxReport, prefs: &UnitPrefs) -> Vec<LedgerRow> {
-    let ledger = &report.plan.current().ledger;
-    let inside = report.plan.current().assembly.inside;
+    let build = report.plan.current();
+    let inside = build.assembly.inside;
+    let Some(front) = &build.front_room else { return room(&build.ledger, inside, name::NET_USED, prefs) };
+    let width = report.spec.divider().map_or(inside.width, |divider| divider.room);
+    let behind = Dims { width: inside.width - report.spec.before_cones(), ..inside };
+    let mut rows = room(&build.ledger, behind, name::NET_BEHIND, prefs);
+    rows.extend(room(front, Dims { width, ..inside }, name::NET_BEFORE, prefs));
+    rows
+}
+
+/// The ledger of one room.
+fn room(ledger: &Ledger, inside: Dims, net: &str, prefs: &UnitPrefs) -> Vec<LedgerRow> {
     let size = [inside.width, inside.height, inside.depth].map(|l| prefs.length_text(l)).join(" × ");
     let mut rows = vec![LedgerRow {
         text: format!("{}, {size}", names::ledger(LedgerItem::GrossInside)),
@@ -55,8 +65,19 @@ pub fn ledger(report: &BoxReport, prefs: &UnitPrefs) -> Vec<LedgerRow> {
             total: false,
         });
     }
-    rows.push(LedgerRow { text: name::NET_USED.into(), value: volume(ledger.net, prefs), total: true });
+    rows.push(LedgerRow { text: net.into(), value: volume(ledger.net, prefs), total: true });
     rows
+}
+
+/// What is to be known about a box that is not one room with everything in its front.
+#[must_use]
+pub fn form_note(report: &BoxReport) -> Option<&'static str> {
+    match report.spec.form {
+        Form::Plain => None,
+        Form::Radiators(_) => Some(words::RADIATORS_NOTE),
+        Form::Divided(_) => Some(words::DIVIDED_NOTE),
+        Form::Baffle => Some(acoustics::NO_BOX),
+    }
 }
 
 /// What rounding to the tape, and cuts that came out differently, do to the net volume.

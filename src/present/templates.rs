@@ -351,6 +351,7 @@ pub const fn hole_name(use_: HoleUse) -> &'static str {
     match use_ {
         HoleUse::Driver => words::HOLE_DRIVER,
         HoleUse::Recess => words::HOLE_RECESS,
+        HoleUse::Radiator => words::HOLE_RADIATOR,
         HoleUse::Port => words::HOLE_PORT,
         HoleUse::Terminal => words::HOLE_TERMINAL,
         HoleUse::Window => words::HOLE_WINDOW,

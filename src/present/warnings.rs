@@ -141,6 +141,7 @@ const fn body(kind: BodyKind) -> &'static str {
         BodyKind::TerminalHole => name::TERMINAL_HOLE,
         BodyKind::TerminalCup => name::TERMINAL_CUP,
         BodyKind::LegWindow(_) => crate::words::testbox::LEG_WINDOW,
+        BodyKind::RadiatorHole(_) | BodyKind::Radiator(_) => name::RADIATORS,
     }
 }
 
@@ -154,6 +155,11 @@ fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
         Fact::FlangeToFlange { gap } => say::flange_to_flange(&show(gap)),
         Fact::FlangeToPort { gap, .. } => say::flange_to_port(&show(gap)),
         Fact::CutoutToWall { gap, .. } => say::cutout_to_wall(&show(gap)),
+        Fact::MagnetToSide { gap } => say::magnet_to_side(&show(gap)),
+        Fact::RadiatorToEdge { gap, wanted, .. } => say::radiator_to_edge(&show(gap), &show(wanted)),
+        Fact::RadiatorToFlange { gap } => say::radiator_to_flange(&show(gap)),
+        Fact::RadiatorToWall { gap, .. } => say::radiator_to_wall(&show(gap)),
+        Fact::RadiatorBehind { gap } => say::radiator_behind(&show(gap)),
         Fact::TubeToWall { gap, .. } => say::tube_to_wall(&show(gap)),
         Fact::TubeToTube { gap } => say::tube_to_tube(&show(gap)),
         Fact::TerminalToWall { gap } => say::terminal_to_wall(&show(gap)),

@@ -3,6 +3,7 @@
 mod bench;
 mod cases;
 mod demo;
+mod forms;
 mod handbook;
 mod inserts;
 mod legs;

@@ -1,4 +1,5 @@
 //! The box: what volume is wanted, what fits, what is cut, and how the port comes out.
+use super::boards;
 use super::kind::Kind;
 use super::testbox::{add_legs, is_test_box};
 use super::{Filled, missing, needed_length};
@@ -13,9 +14,9 @@ use crate::model::acoustics::{
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::{
-    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, HoleShape, InsideEdge,
-    MeasuredStripFace, Port, Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window,
-    WindowBrace, fit, plan,
+    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape, InsideEdge,
+    MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
+    StripVoids, TerminalHole, Window, WindowBrace, fit, plan,
 };
 use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -27,6 +28,11 @@ const DEFAULT_LITRES: std::ops::RangeInclusive<f64> = 3.0..=500.0;
 /// Whether the box is vented.
 fn is_vented(sheet: &Sheet) -> bool {
     Kind::of(sheet) == Kind::Vented
+}
+
+/// Whether the port is a slot; divided boxes have tubes.
+fn is_slot(sheet: &Sheet) -> bool {
+    is_vented(sheet) && sheet.choice_key(FieldId::PortShape) == "slot"
 }
 
 /// The net volume asked for, or what the alignment asked for needs.
@@ -66,11 +72,7 @@ fn total_vas(load: &Load, set: &SmallSignal) -> Volume {
 fn roomy(sheet: &Sheet) -> Option<Volume> {
     let usable = space(sheet)?.usable();
     let board = sheet.length(FieldId::Board)?;
-    let slot = if is_vented(sheet) && sheet.choice_key(FieldId::PortShape) == "slot" {
-        sheet.length(FieldId::SlotHeight)? + board
-    } else {
-        ExactLength::ZERO
-    };
+    let slot = if is_slot(sheet) { sheet.length(FieldId::SlotHeight)? + board } else { ExactLength::ZERO };
     let inside = [usable.width - board * 2, usable.height - board * 2 - slot, usable.depth - board * 3];
     let litres: f64 = inside.iter().map(|size| size.millimetres().max(0.0) * 0.01).product();
     Some(Volume::from_litres(litres * 0.8))
@@ -176,8 +178,10 @@ pub(super) fn report(
     filled: &mut Filled,
 ) -> Part<BoxReport> {
     match Kind::of(sheet) {
-        Kind::InfiniteBaffle => return Err(Gap::NoBox),
-        kind if !kind.is_planned() => return Err(Gap::Unplanned),
+        Kind::InfiniteBaffle => return boards::baffle(sheet, filled),
+        Kind::Bandpass4 | Kind::Bandpass6Outward | Kind::Bandpass6Inward => {
+            return boards::divided(sheet, load, air, filled);
+        }
         _ => {}
     }
     let fixed = Fixed::of(sheet);
@@ -199,6 +203,9 @@ pub(super) fn report(
         ]));
     }
     let mut spec = template(sheet, space, filled)?;
+    if Kind::of(sheet) == Kind::PassiveRadiator {
+        spec.form = boards::radiators(sheet, filled)?;
+    }
     if is_test_box(sheet) {
         add_legs(sheet, driver, &mut spec, filled)?;
     }
@@ -251,6 +258,7 @@ pub(super) fn report(
         fits: box_fits,
         outside: plan.current().assembly.outside,
         port: port.transpose()?,
+        front_port: None,
         spec,
         plan: Rc::new(plan),
     })
@@ -314,10 +322,11 @@ fn settle(
 /// The box with room for its driver and its port: shallow as the space suggests, or, where they then do not go in with
 /// room behind them, as deep as they need and narrower instead.
 #[inline(never)] // not every box needs it: it may come after the first result
-fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
+pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     let shallow = fit(request, spec);
     // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
-    let needed = port_depth(spec).max(driver_depth(spec));
+    let needed =
+        if spec.form == Form::Plain { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
     let goes_in = shallow.as_ref().is_ok_and(|found| found.spec.outside.depth >= needed);
     let usable = spec.space.map(Space::usable);
     let (Some(usable), None, false) = (usable, request.depth, goes_in) else { return Ok(shallow?) };
@@ -355,7 +364,9 @@ fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
 /// in a row across, or in a column where the space is high enough for them.
 #[inline(never)] // not every box needs it: it may come after the first result
 fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
-    let Some(driver) = &spec.driver else { return Dims::default() };
+    let Some(driver) = spec.driver.as_ref().filter(|_| spec.divider().is_none()) else {
+        return Dims::default();
+    };
     let gap = driver.recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
     // Strips that stand beside the hole, and those that lie above and below it.
     let strip = |along: Axis| {
@@ -379,7 +390,39 @@ fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
     };
     let column = up(count) + slot <= usable.height;
     let (width, height) = if column { (across(1), up(count)) } else { (across(count), up(1)) };
+    if let Some(radiators) = spec.radiators().filter(|radiators| radiators.place == RadiatorPlace::Front) {
+        return with_radiators(radiators, (flange, count), usable);
+    }
     Dims { width, height: height + slot, depth: ExactLength::ZERO }
+}
+
+/// The smallest front with passive radiators beside or below the drivers, all in one line.
+#[inline(never)]
+fn with_radiators(radiators: RadiatorCutout, (flange, count): (ExactLength, i64), usable: Dims) -> Dims {
+    let other = radiators.flange + SCREW_EDGE;
+    let line = flange * count + other * i64::from(radiators.count) + SCREW_EDGE;
+    let side = flange.max(other) + SCREW_EDGE;
+    let (width, height) = if line <= usable.height { (side, line) } else { (line, side) };
+    Dims { width, height, depth: ExactLength::ZERO }
+}
+
+/// Outside depth that a box with radiators or a divider asks for.
+#[inline(never)]
+fn form_depth(spec: &BoxSpec) -> ExactLength {
+    let walls = spec.front_thickness() + spec.board.thickness;
+    match spec.form {
+        Form::Radiators(radiators) => driver_depth(spec).max(match radiators.place {
+            RadiatorPlace::Front => radiators.depth + spec.board.thickness,
+            RadiatorPlace::Sides => radiators.flange + walls,
+        }),
+        Form::Divided(divider) => {
+            let tubes = divider.tubes.length + divider.tubes.diameter + spec.board.thickness;
+            let rear = if divider.inward { ExactLength::ZERO } else { port_depth(spec) };
+            let driver = spec.driver.as_ref().map_or(ExactLength::ZERO, |driver| driver.flange + walls);
+            tubes.max(rear).max(driver)
+        }
+        Form::Plain | Form::Baffle => walls,
+    }
 }
 
 /// Outside depth that a port asks for: its length, its own height or diameter before its inner end, and the back.
@@ -400,14 +443,14 @@ pub(crate) fn driver_depth(spec: &BoxSpec) -> ExactLength {
 }
 
 /// Outside sizes the user fixed.
-struct Fixed {
+pub(super) struct Fixed {
     width: Option<ExactLength>,
     height: Option<ExactLength>,
     depth: Option<ExactLength>,
 }
 
 impl Fixed {
-    fn of(sheet: &Sheet) -> Self {
+    pub(super) fn of(sheet: &Sheet) -> Self {
         let given = |id| sheet.given(id).map(|entered| entered.exact_length());
         Self {
             width: given(FieldId::BoxWidth),
@@ -415,7 +458,7 @@ impl Fixed {
             depth: given(FieldId::BoxDepth),
         }
     }
-    const fn all(&self) -> bool {
+    pub(super) const fn all(&self) -> bool {
         self.width.is_some() && self.height.is_some() && self.depth.is_some()
     }
     /// Roughly the inside of a box whose outside is fixed, to begin with.
@@ -424,7 +467,7 @@ impl Fixed {
             [self.width?, self.height?, self.depth?].map(|size| (size - board * 2).metres().max(0.02));
         Some(Volume::from_cubic_metres(inside.iter().product()))
     }
-    const fn request(&self, net: Volume, space: Option<Space>) -> FitRequest {
+    pub(super) const fn request(&self, net: Volume, space: Option<Space>) -> FitRequest {
         FitRequest { net, space, width: self.width, height: self.height, depth: self.depth }
     }
 }
@@ -449,7 +492,16 @@ pub(crate) fn tape_step(sheet: &Sheet) -> ExactLength {
 }
 
 /// Everything about the box but its outside and its port.
-fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
+pub(super) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
+    let mut spec = plain_spec(sheet, space, filled)?;
+    spec.strips = strips(sheet)?;
+    spec.terminal = terminal(sheet)?;
+    spec.braces = braces(sheet, space, filled)?;
+    Ok(spec)
+}
+
+/// Board, front, drivers and space.
+pub(super) fn plain_spec(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
     let thickness = needed_length(sheet, FieldId::Board)?;
     let density_kg_m3 = sheet.si(FieldId::BoardDensity).unwrap_or(740.0);
     let mut spec = BoxSpec::plain(Dims::default(), Board { thickness, density_kg_m3 });
@@ -458,9 +510,6 @@ fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Bo
     spec.kerf = needed_length(sheet, FieldId::Kerf)?;
     spec.space = space;
     spec.driver = Some(cutout(sheet, spec.front_layers, thickness, filled)?);
-    spec.strips = strips(sheet)?;
-    spec.terminal = terminal(sheet)?;
-    spec.braces = braces(sheet, space, filled)?;
     Ok(spec)
 }
 
@@ -610,8 +659,8 @@ fn opening_size(sheet: &Sheet, spec: &BoxSpec) -> Part<(ExactLength, ExactLength
 }
 
 /// How many openings; a slot is one.
-fn port_count(sheet: &Sheet) -> u8 {
-    if sheet.choice_key(FieldId::PortShape) == "slot" {
+pub(super) fn port_count(sheet: &Sheet) -> u8 {
+    if is_slot(sheet) {
         return 1;
     }
     sheet.choice_key(FieldId::PortCount).parse().unwrap_or(1)
@@ -649,7 +698,7 @@ pub(super) fn planned_port(
     tuning: Frequency,
     air: &Air,
 ) -> Part<acoustics::Port> {
-    let slot = sheet.choice_key(FieldId::PortShape) == "slot";
+    let slot = is_slot(sheet);
     let id = if slot { FieldId::SlotHeight } else { FieldId::PortDiameter };
     let height = needed_length(sheet, id)?;
     let width = if slot { sheet.length(FieldId::BoxWidth).unwrap_or(height * 8) } else { height };

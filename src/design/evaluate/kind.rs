@@ -41,11 +41,6 @@ impl Kind {
         }
     }
 
-    /// Whether its boards can be planned.
-    pub(super) const fn is_planned(self) -> bool {
-        matches!(self, Self::Closed | Self::Vented | Self::PushPull)
-    }
-
     /// Whether the default volume comes from a wanted Qtc.
     pub(super) const fn is_closed_behind(self) -> bool {
         matches!(self, Self::Closed | Self::Bandpass4 | Self::PushPull)
@@ -102,6 +97,15 @@ impl Base<'_> {
 
     /// The chamber before the cones; `behind` is what it is tuned by where nothing is typed.
     fn front(&self, behind: Frequency, filled: &mut Filled) -> Part<VentedChamber> {
+        let build = self.plan.map(|plan| plan.plan.current());
+        let cut = build.and_then(|build| Some((build.assembly.front_port?, build.front_room.as_ref()?.net)));
+        if let Some((port, volume)) = cut {
+            return Ok(VentedChamber {
+                volume,
+                losses: self.losses(),
+                port: acoustic_port(&port, self.sheet),
+            });
+        }
         let volume = wanted_front(self.sheet, self.load, &self.air, filled)?;
         let tuning = wanted_front_tuning(self.sheet, behind, filled);
         let (opening, count) = front_opening(self.sheet)?;

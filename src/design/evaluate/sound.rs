@@ -13,6 +13,7 @@ use crate::model::acoustics::slack::Built;
 use crate::model::acoustics::{Air, Drive, Intake, Load, Response, SignalPath, respond};
 use crate::model::electrical::amplifier::Amplifier;
 use crate::model::error::ModelError;
+use crate::model::geometry::Form;
 use crate::model::numeric::log_grid;
 use crate::units::{Frequency, Length, Power, Voltage};
 use std::rc::Rc;
@@ -57,8 +58,10 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
     let figures = figures(&network, source, &response)?;
     // An infinite baffle has no inside; any size does there.
     let edge = described.net.cubic_metres().cbrt().max(0.1);
-    let inside = parts.enclosure.map_or([edge; 3], |enclosure| {
-        enclosure.plan.current().assembly.inside.millimetres().map(|mm| mm * 1e-3)
+    let inside = parts.enclosure.filter(|enclosure| enclosure.spec.form != Form::Baffle);
+    let inside = inside.map_or([edge; 3], |enclosure| {
+        let inside = enclosure.plan.current().assembly.inside;
+        [inside.width, inside.height, inside.depth].map(|size| size.metres())
     });
     Ok(SoundReport {
         built: Built {

@@ -1,6 +1,9 @@
 //! The boards as cut, put together: the inside follows from what was really cut, the bodies from the inside.
+mod baffle;
+mod divider;
 mod fittings;
 mod port;
+mod radiators;
 
 use super::axes::{Axis, Dims, InsideEdge, Point};
 use super::checks::Fact;
@@ -10,7 +13,7 @@ use super::parts::PartId;
 use super::shell::Shell;
 use super::sizes::{self, Sizes};
 use super::solids::Solid;
-use super::spec::{BoxSpec, Pair, Port};
+use super::spec::{BoxSpec, Form, Pair, Port};
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength};
 
@@ -46,7 +49,7 @@ pub enum BodyKind {
     Strip(InsideEdge),
     /// Hollow behind a corner strip.
     StripVoid(InsideEdge),
-    /// Mouth of a port in the front.
+    /// Mouth of a port; numbers from [`FRONT_TUBES`] on are tubes of the room before the drivers.
     PortMouth(u8),
     /// Air in a port, inside the box.
     PortAir(u8),
@@ -58,7 +61,14 @@ pub enum BodyKind {
     TerminalCup,
     /// Window in a side that forms a leg: 0 left, 1 right.
     LegWindow(u8),
+    /// Hole behind a passive radiator's flange.
+    RadiatorHole(u8),
+    /// Passive radiator behind the inner face of its board.
+    Radiator(u8),
 }
+
+/// Number of the first tube of the room before the drivers, among all tubes.
+pub const FRONT_TUBES: u8 = super::spec::MOST;
 
 /// A placed body and what it counts as.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -84,9 +94,9 @@ pub struct PortAsCut {
     pub round: bool,
     /// Whole length, the front included.
     pub length: ExactLength,
-    /// Length behind the front.
+    /// Length behind the board it goes through.
     pub inside_length: ExactLength,
-    /// From its inner end to the back; below zero where it doesn't fit.
+    /// From its inner end to the board opposite; below zero where it doesn't fit.
     pub to_back: ExactLength,
 }
 
@@ -117,6 +127,8 @@ pub struct Assembly {
     pub layout: Layout,
     /// The port, if there is one.
     pub port: Option<PortAsCut>,
+    /// The port of the room before the drivers, if there is one.
+    pub front_port: Option<PortAsCut>,
     /// What didn't fit together.
     pub misfits: Vec<Fact>,
 }
@@ -141,6 +153,9 @@ impl Assembly {
         sizes: &Sizes,
         layout: fn(&BoxSpec, Dims) -> Layout,
     ) -> Result<Self, ModelError> {
+        if spec.form == Form::Baffle {
+            return Ok(Self::of_baffle(spec, sizes));
+        }
         let shell = Shell::assembled(spec, sizes)?;
         let thickness = spec.board.thickness;
         let inside_min = Point { width: thickness, height: thickness, depth: spec.front_thickness() };
@@ -153,12 +168,20 @@ impl Assembly {
             bodies: Vec::with_capacity(32),
             layout,
             port: None,
+            front_port: None,
             misfits: shell.misfits,
         };
         assembly.add_shell(spec, sizes);
-        assembly.add_drivers(spec);
+        match spec.form {
+            Form::Divided(divider) => assembly.add_divider(spec, divider, sizes)?,
+            _ => assembly.add_drivers(spec),
+        }
+        if let Form::Radiators(radiators) = spec.form {
+            assembly.add_radiators(radiators);
+        }
         match &spec.port {
             Port::None => {}
+            Port::Round(port) if spec.port_is_inner() => assembly.add_inner_tubes(spec, port, sizes)?,
             Port::Round(_) => assembly.add_tubes(spec, sizes)?,
             Port::Slot(slot) => assembly.add_slot(spec, slot, sizes)?,
         }

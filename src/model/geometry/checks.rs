@@ -1,11 +1,12 @@
 //! Facts about a box put together: gaps, clearances, misfits. No words; [`Fact::verdict`] says how bad.
+mod forms;
 mod front;
 
 use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
 use super::overlap;
 use super::parts::{Dimension, PartId};
-use super::spec::BoxSpec;
+use super::spec::{BoxSpec, DriverCutout, Form};
 use crate::units::ExactLength;
 
 /// Smallest gap behind a vented pole piece, 25 mm: common practice, no source.
@@ -65,6 +66,37 @@ pub enum Fact {
     CutoutToWall {
         /// Which driver.
         driver: u8,
+        /// The gap.
+        gap: ExactLength,
+    },
+    /// From the driver's rear to the side opposite, of a driver in a divider.
+    MagnetToSide {
+        /// The gap.
+        gap: ExactLength,
+    },
+    /// From a passive radiator's flange to the nearest edge of its board.
+    RadiatorToEdge {
+        /// Which radiator.
+        radiator: u8,
+        /// The wood between.
+        gap: ExactLength,
+        /// What it should be.
+        wanted: ExactLength,
+    },
+    /// From a passive radiator's flange to the nearest other flange.
+    RadiatorToFlange {
+        /// The wood between.
+        gap: ExactLength,
+    },
+    /// From a passive radiator's hole to the nearest wall inside.
+    RadiatorToWall {
+        /// Which radiator.
+        radiator: u8,
+        /// The gap.
+        gap: ExactLength,
+    },
+    /// From a passive radiator's rear to the board opposite.
+    RadiatorBehind {
         /// The gap.
         gap: ExactLength,
     },
@@ -169,16 +201,22 @@ impl Fact {
             }
         };
         match *self {
-            Self::MagnetToBack { gap: found } if found <= zero => Verdict::Fails,
-            Self::MagnetToBack { .. } => Verdict::Fine,
+            Self::MagnetToBack { gap: found } | Self::MagnetToSide { gap: found } if found <= zero => {
+                Verdict::Fails
+            }
+            Self::MagnetToBack { .. } | Self::MagnetToSide { .. } => Verdict::Fine,
             Self::PoleVent { gap: found, wanted }
             | Self::PortToBack { gap: found, wanted }
             | Self::FlangeToEdge { gap: found, wanted, .. }
+            | Self::RadiatorToEdge { gap: found, wanted, .. }
             | Self::WoodBehindRecess { left: found, wanted } => gap(found, wanted),
             Self::FlangeToFlange { gap: found }
+            | Self::RadiatorToFlange { gap: found }
             | Self::FlangeToPort { gap: found, .. }
             | Self::TubeToTube { gap: found } => gap(found, SCREW_EDGE),
             Self::CutoutToWall { gap: found, .. }
+            | Self::RadiatorToWall { gap: found, .. }
+            | Self::RadiatorBehind { gap: found }
             | Self::TubeToWall { gap: found, .. }
             | Self::TerminalToWall { gap: found }
             | Self::Space { spare: found, .. } => gap(found, zero),
@@ -199,8 +237,12 @@ pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
     if spec.board.thickness < THIN_BOARD {
         facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
     }
-    depth_facts(spec, assembly, &mut facts);
-    front::front_facts(spec, assembly, &mut facts);
+    if spec.form == Form::Plain {
+        depth_facts(spec, assembly, &mut facts);
+        front::front_facts(spec, assembly, &mut facts);
+    } else {
+        forms::facts(spec, assembly, &mut facts);
+    }
     front::terminal_facts(assembly, &mut facts);
     if let Some(space) = spec.space {
         let usable = space.usable();
@@ -216,15 +258,18 @@ pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
     facts
 }
 
+fn pole_vent(driver: &DriverCutout, gap: ExactLength) -> Option<Fact> {
+    let vent = driver.pole_vent?;
+    let quarter = ExactLength::from_eighth_micrometres(vent.eighth_micrometres() / 4);
+    Some(Fact::PoleVent { gap, wanted: quarter.max(POLE_VENT_GAP) })
+}
+
 fn depth_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     if let Some(driver) = &spec.driver {
         let wood = assembly.front_thickness - spec.recess_depth();
         let gap = assembly.inside.depth - (driver.depth - wood);
         facts.push(Fact::MagnetToBack { gap });
-        if let Some(vent) = driver.pole_vent {
-            let quarter = ExactLength::from_eighth_micrometres(vent.eighth_micrometres() / 4);
-            facts.push(Fact::PoleVent { gap, wanted: quarter.max(POLE_VENT_GAP) });
-        }
+        facts.extend(pole_vent(driver, gap));
         if driver.recess.is_some() {
             facts.push(Fact::WoodBehindRecess { left: wood, wanted: SCREW_EDGE });
         }

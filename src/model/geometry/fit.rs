@@ -167,6 +167,8 @@ fn solve(spec: &mut BoxSpec, axis: Axis, longest: ExactLength, largest: f64, wan
     if axis == Axis::Depth {
         let port = match &spec.port {
             Port::None => ExactLength::ZERO,
+            // A tube between two rooms lies across.
+            Port::Round(_) if spec.port_is_inner() => ExactLength::ZERO,
             Port::Round(port) => port.length,
             Port::Slot(slot) => slot.length,
         };

@@ -1,7 +1,9 @@
 //! Where drivers and tubes sit on the front.
+mod panels;
+
 use super::axes::{Dims, Point};
 use super::sizes::front_cut_back;
-use super::spec::{BoxSpec, Port};
+use super::spec::{BoxSpec, Form, Port};
 use crate::units::ExactLength;
 
 /// Centres on the front, counted from its lower left corner outside; depth is zero.
@@ -11,6 +13,8 @@ pub struct Layout {
     pub drivers: Vec<Point>,
     /// Port tubes.
     pub tubes: Vec<Point>,
+    /// Passive radiators, or the tubes of the room before the drivers.
+    pub others: Vec<Point>,
 }
 
 /// A disc to place, diameter in millimetres.
@@ -32,6 +36,9 @@ struct Region {
 /// most wood between the openings and around them is taken.
 #[must_use]
 pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
+    if spec.form != Form::Plain {
+        return panels::arrange(spec, outside);
+    }
     let driver = spec.driver.as_ref();
     let drivers = driver.map_or(0, |d| usize::from(d.count));
     let flange = driver.map_or(0.0, |d| d.flange.millimetres());
@@ -45,6 +52,7 @@ pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
     let mut layout = Layout {
         drivers: driver_places.iter().map(|&at| point(at)).collect(),
         tubes: tube_places.iter().map(|&at| point(at)).collect(),
+        others: Vec::new(),
     };
     if let Some(driver) = driver {
         keep_given(&mut layout.drivers, &driver.centres);
@@ -62,9 +70,15 @@ pub(super) fn unplaced(spec: &BoxSpec) -> Layout {
         _ => 0,
     };
     let drivers = spec.driver.as_ref().map_or(0, |driver| driver.count);
+    let others = match spec.form {
+        Form::Radiators(radiators) => radiators.count,
+        Form::Divided(divider) => divider.tubes.count,
+        Form::Plain | Form::Baffle => 0,
+    };
     Layout {
         drivers: vec![Point::default(); usize::from(drivers)],
         tubes: vec![Point::default(); usize::from(tubes)],
+        others: vec![Point::default(); usize::from(others)],
     }
 }
 

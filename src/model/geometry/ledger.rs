@@ -1,10 +1,11 @@
 //! The volume ledger: gross inside, line by line what is taken and gained, net.
-use super::assembly::{Assembly, Body, BodyKind, Role};
+use super::assembly::{Assembly, Body, BodyKind, FRONT_TUBES, Role};
+use super::axes::{Axis, Dims, End};
 use super::parts::PartId;
 use super::solids::Solid;
 use super::spec::BoxSpec;
 use super::strips::{self, Standing};
-use crate::units::Volume;
+use crate::units::{ExactLength, Volume};
 
 /// A line of the ledger.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -15,6 +16,10 @@ pub enum LedgerItem {
     Drivers,
     /// Air gained in the drivers' holes behind the recess: π/4 Dc² (T − r).
     DriverHoles,
+    /// Passive radiators, all that lies behind the flange.
+    Radiators,
+    /// Air gained in the radiators' holes.
+    RadiatorHoles,
     /// Prisms closed off by corner strips.
     CornerStrips,
     /// What strips share where they meet, given back.
@@ -63,7 +68,30 @@ impl Ledger {
     /// The net may come out at or below zero; that is the caller's to judge, as [`super::Build::new`] does.
     #[must_use]
     pub fn of(spec: &BoxSpec, assembly: &Assembly) -> Self {
-        let gross = Volume::from_cubic_metres(assembly.inside.millimetres().iter().product::<f64>() * 1e-9);
+        let inside = assembly.inside;
+        let size = Dims { width: inside.width - spec.before_cones(), ..inside };
+        Self::of_room(spec, assembly, size, Side::Behind)
+    }
+
+    /// The air of what has no inside.
+    pub(super) fn empty() -> Self {
+        Self { lines: Vec::new(), gross: Volume::default(), net: Volume::default() }
+    }
+
+    /// The air before the drivers of a divided box.
+    #[must_use]
+    #[inline(never)]
+    pub fn of_front_room(spec: &BoxSpec, assembly: &Assembly) -> Option<Self> {
+        let divider = spec.divider()?;
+        let size = Dims { width: divider.room, ..assembly.inside };
+        Some(Self::of_room(spec, assembly, size, Side::Before))
+    }
+
+    fn of_room(spec: &BoxSpec, assembly: &Assembly, size: Dims, side: Side) -> Self {
+        let divided = spec.divider().is_some();
+        let has = |body: &Body| !divided || side_of(body) == side;
+        let behind = side == Side::Behind;
+        let gross = Volume::from_cubic_metres(size.millimetres().iter().product::<f64>() * 1e-9);
         let mut lines: Vec<LedgerLine> = Vec::new();
         let mut add = |item, count, volume: Volume| {
             let line = lines.iter_mut().find(|line| line.item == item);
@@ -75,21 +103,25 @@ impl Ledger {
                 None => lines.push(LedgerLine { item, count, volume }),
             }
         };
-        for body in &assembly.bodies {
+        for body in assembly.bodies.iter().filter(|body| has(body)) {
             if let Some((item, sign)) = entry(body) {
                 add(item, 1, body.solid.volume() * sign);
             }
         }
-        if let Some(driver) = &spec.driver {
+        if let Some(driver) = spec.driver.as_ref().filter(|_| behind) {
             let count = usize::from(driver.count);
             add(LedgerItem::Drivers, count, driver.displacement * -(count as f64));
         }
-        if let Some(cup) = spec.terminal.as_ref().and_then(|t| t.cup_volume) {
+        if let Some(radiators) = spec.radiators() {
+            let count = usize::from(radiators.count);
+            add(LedgerItem::Radiators, count, radiators.displacement * -(count as f64));
+        }
+        if let Some(cup) = spec.terminal.as_ref().filter(|_| behind).and_then(|t| t.cup_volume) {
             add(LedgerItem::TerminalCup, 1, cup * -1.0);
         }
-        add(LedgerItem::StripCorners, 1, shared_by_strips(assembly, Role::Displaced));
-        add(LedgerItem::StripVoids, 0, shared_by_strips(assembly, Role::Hollow) * -1.0);
-        let (count, shared) = shared_by_braces(assembly);
+        add(LedgerItem::StripCorners, 1, shared_by_strips(assembly, Role::Displaced, &has));
+        add(LedgerItem::StripVoids, 0, shared_by_strips(assembly, Role::Hollow, &has) * -1.0);
+        let (count, shared) = if behind { shared_by_braces(assembly) } else { (0, Volume::default()) };
         add(LedgerItem::BracedStrips, count, shared);
         lines.retain(|line| line.volume != Volume::default());
         lines.sort_unstable_by_key(|line| line.item);
@@ -108,10 +140,28 @@ impl Ledger {
     }
 }
 
+/// The two rooms of a divided box; any other has only the one behind the drivers.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Side {
+    Behind,
+    Before,
+}
+
+/// The room of a divided box from which a body takes air.
+fn side_of(body: &Body) -> Side {
+    let before = match body.kind {
+        BodyKind::Strip(edge) | BodyKind::StripVoid(edge) => edge.end(Axis::Width) == Some(End::Low),
+        BodyKind::PortAir(number) | BodyKind::PortTube(number) => number >= FRONT_TUBES,
+        _ => false,
+    };
+    if before { Side::Before } else { Side::Behind }
+}
+
 /// The line a body belongs to and the sign it counts with.
 fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
     let item = match (body.kind, body.role) {
         (BodyKind::DriverHole(_), Role::GainedAir) => (LedgerItem::DriverHoles, 1.0),
+        (BodyKind::RadiatorHole(_), Role::GainedAir) => (LedgerItem::RadiatorHoles, 1.0),
         (BodyKind::TerminalHole, Role::GainedAir) => (LedgerItem::TerminalHole, 1.0),
         (BodyKind::Strip(_), Role::Displaced) => (LedgerItem::CornerStrips, -1.0),
         (BodyKind::StripVoid(_), Role::Hollow) => (LedgerItem::StripVoids, 1.0),
@@ -128,10 +178,10 @@ fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
 }
 
 /// What prisms of one role share in the corners of the inside.
-fn shared_by_strips(assembly: &Assembly, role: Role) -> Volume {
+fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> bool) -> Volume {
     let mut leg = 0.0;
     let mut standing = Vec::new();
-    for body in assembly.with_role(role) {
+    for body in assembly.with_role(role).filter(|body| has(body)) {
         if let Solid::CornerPrism { edge, start, length, face } = body.solid {
             leg = strips::leg_mm(face).max(leg);
             let from_low = start.get(edge.along) - assembly.inside_min.get(edge.along);
@@ -177,7 +227,7 @@ pub(super) fn corner_is_wood(
     assembly: &Assembly,
     brace: &Body,
     edge: super::InsideEdge,
-    face: crate::units::ExactLength,
+    face: ExactLength,
 ) -> bool {
     let Solid::Frame { min, size, through, window } = brace.solid else {
         return false;

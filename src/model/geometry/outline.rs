@@ -15,6 +15,8 @@ pub enum HoleUse {
     Driver,
     /// Flush recess for the driver's flange.
     Recess,
+    /// A passive radiator's cut-out.
+    Radiator,
     /// Mouth of a port.
     Port,
     /// Terminals.
@@ -62,7 +64,7 @@ pub type Corner = ([f64; 2], f64);
 const fn thick(part: PartId, solid: Solid) -> Axis {
     match (part, solid) {
         (_, Solid::Frame { through, .. }) => through,
-        (PartId::Left | PartId::Right | PartId::PortWall(_), _) => Axis::Width,
+        (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,
         (PartId::Top | PartId::Bottom | PartId::PortRoof, _) => Axis::Height,
         _ => Axis::Depth,
     }
@@ -128,6 +130,7 @@ fn hole(cut: &Body, thick: Axis, axes: [Axis; 2], min: Point, size: Dims) -> Opt
     let use_ = match (cut.kind, cut.role) {
         (BodyKind::DriverHole(_), _) => HoleUse::Driver,
         (BodyKind::Recess(_), _) => HoleUse::Recess,
+        (BodyKind::RadiatorHole(_), _) => HoleUse::Radiator,
         (BodyKind::PortMouth(_), Role::Cut) => HoleUse::Port,
         (BodyKind::TerminalHole, _) => HoleUse::Terminal,
         (BodyKind::LegWindow(_), _) => HoleUse::Window,

@@ -2,7 +2,7 @@
 
 use super::axes::{Axis, InsideEdge};
 use super::sizes::Sizes;
-use super::spec::{BoxSpec, Port};
+use super::spec::{BoxSpec, Form, Port};
 use super::strips;
 use crate::units::ExactLength;
 
@@ -31,6 +31,10 @@ pub enum PartId {
     Brace(u8, u8),
     /// The strip in an inside edge.
     Strip(InsideEdge),
+    /// The board between two rooms.
+    Divider,
+    /// A tube of the room before the drivers.
+    FrontTube(u8),
 }
 
 /// What a part is called; equal pieces of one name are one line of the cut list.
@@ -54,6 +58,10 @@ pub enum PartName {
     CornerStrip,
     /// Port tube.
     PortTube,
+    /// The board between two rooms.
+    Divider,
+    /// Tube of the room before the drivers.
+    FrontTube,
 }
 
 impl PartId {
@@ -70,6 +78,8 @@ impl PartId {
             Self::PortTube(_) => PartName::PortTube,
             Self::Brace(..) => PartName::Brace,
             Self::Strip(_) => PartName::CornerStrip,
+            Self::Divider => PartName::Divider,
+            Self::FrontTube(_) => PartName::FrontTube,
         }
     }
 }
@@ -242,9 +252,12 @@ fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<
     let length = length?;
     // A tube has one size.
     let width = width.unwrap_or(length);
-    let (thickness, stock) = match (&spec.port, id) {
-        (Port::Round(round), PartId::PortTube(_)) => {
+    let (thickness, stock) = match (&spec.port, spec.form, id) {
+        (Port::Round(round), _, PartId::PortTube(_)) => {
             (round.wall, Stock::Tube { outer: round.diameter + round.wall * 2 })
+        }
+        (_, Form::Divided(divider), PartId::FrontTube(_)) => {
+            (divider.tubes.wall, Stock::Tube { outer: divider.tubes.outer() })
         }
         _ => (spec.board.thickness, Stock::Board),
     };

@@ -5,7 +5,7 @@ use super::fence::{self, FenceSetting};
 use super::ledger::Ledger;
 use super::parts::{self, Part, Stock};
 use super::sizes::Sizes;
-use super::spec::{AsBuilt, BoxSpec};
+use super::spec::{AsBuilt, BoxSpec, Form};
 use super::strips;
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength, Mass, Volume};
@@ -17,8 +17,10 @@ pub struct Build {
     pub sizes: Sizes,
     /// The box.
     pub assembly: Assembly,
-    /// Its air.
+    /// Its air; of a divided box that behind the drivers.
     pub ledger: Ledger,
+    /// The air before the drivers of a divided box.
+    pub front_room: Option<Ledger>,
 }
 
 impl Build {
@@ -28,19 +30,37 @@ impl Build {
     /// As [`Assembly::from_sizes`], and [`ModelError::Impossible`] where no air remains.
     pub fn new(spec: &BoxSpec, sizes: Sizes) -> Result<Self, ModelError> {
         let assembly = Assembly::from_sizes(spec, &sizes)?;
-        let ledger = Ledger::of(spec, &assembly);
-        some_air(ledger.net)?;
-        Ok(Self { sizes, assembly, ledger })
+        let ledger = if spec.form == Form::Baffle { Ledger::empty() } else { Ledger::of(spec, &assembly) };
+        let front_room = if spec.form == Form::Plain { None } else { Ledger::of_front_room(spec, &assembly) };
+        if spec.form != Form::Baffle {
+            some_air(ledger.net)?;
+        }
+        if let Some(room) = &front_room {
+            some_air(room.net)?;
+        }
+        Ok(Self { sizes, assembly, ledger, front_room })
     }
 }
 
-/// Net volume of the box cut to the given step, without placing anything on its front.
+/// Net volume of the box cut to the given step, without placing anything on its front; of a divided box both rooms
+/// together, which does not depend on where the divider stands.
 ///
 /// # Errors
 /// As [`Build::new`].
 pub(super) fn net_at_step(spec: &BoxSpec, step: ExactLength) -> Result<Volume, ModelError> {
     let assembly = Assembly::for_air(spec, &Sizes::with_step(spec, step)?)?;
-    some_air(Ledger::of(spec, &assembly).net)
+    let net = some_air(Ledger::of(spec, &assembly).net)?;
+    Ok(match Ledger::of_front_room(spec, &assembly) {
+        Some(room) => net + room.net,
+        None => net,
+    })
+}
+
+/// Net volume before the drivers of a divided box, cut to the given step; it may come out below zero.
+pub(super) fn front_net_at_step(spec: &BoxSpec, step: ExactLength) -> Result<Volume, ModelError> {
+    let assembly = Assembly::for_air(spec, &Sizes::with_step(spec, step)?)?;
+    let room = Ledger::of_front_room(spec, &assembly);
+    room.map(|room| room.net).ok_or(ModelError::Missing { what: "a divider" })
 }
 
 fn some_air(net: Volume) -> Result<Volume, ModelError> {

@@ -3,7 +3,7 @@ use super::axes::{Axis, Dims};
 use super::legs;
 use super::parts::{Dimension, PartId};
 use super::shell::Shell;
-use super::spec::{AsBuilt, BoxSpec, Pair, Port, SlotWidth};
+use super::spec::{AsBuilt, BoxSpec, Divider, Form, Pair, Port, SlotWidth};
 use super::strips;
 use crate::model::error::ModelError;
 use crate::units::ExactLength;
@@ -42,6 +42,9 @@ impl Sizes {
 
     pub(super) fn with_step(spec: &BoxSpec, step: ExactLength) -> Result<Self, ModelError> {
         spec.check()?;
+        if spec.form == Form::Baffle {
+            return Self::of_baffle(spec, step);
+        }
         let mut sizes = Self(Vec::with_capacity(32));
         sizes.add_shell(spec, step);
         sizes.all_positive()?;
@@ -142,6 +145,9 @@ impl Sizes {
     /// What goes into a shell of the given inside.
     fn add_inner(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) -> Result<(), ModelError> {
         self.add_port(spec, inside, step);
+        if let Form::Divided(divider) = spec.form {
+            self.add_divider(divider, inside, step);
+        }
         for (kind, brace) in (0u8..).zip(&spec.braces) {
             for number in 0..brace.count {
                 for axis in brace.across.others() {
@@ -168,6 +174,32 @@ impl Sizes {
             self.add(id, Dimension::Face, face);
         }
         Ok(())
+    }
+
+    /// The divider slips in between top, bottom, front and back; its room's tubes.
+    #[inline(never)]
+    fn add_divider(&mut self, divider: Divider, inside: Dims, step: ExactLength) {
+        for axis in Axis::Width.others() {
+            self.add(PartId::Divider, axis, inside.get(axis).rounded_down_to(step));
+        }
+        for number in 0..divider.tubes.count {
+            let length = divider.tubes.length.rounded_to(step);
+            self.add(PartId::FrontTube(number), Dimension::Depth, length);
+        }
+    }
+
+    /// The layers of a front without a box.
+    #[inline(never)]
+    fn of_baffle(spec: &BoxSpec, step: ExactLength) -> Result<Self, ModelError> {
+        let mut sizes = Self::default();
+        for layer in 0..spec.front_layers {
+            for axis in Axis::Depth.others() {
+                sizes.add(PartId::Front(layer), axis, spec.outside.get(axis).rounded_down_to(step));
+            }
+        }
+        sizes.all_positive()?;
+        sizes.0.sort_unstable_by_key(|entry| entry.0);
+        Ok(sizes)
     }
 
     fn add_port(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) {

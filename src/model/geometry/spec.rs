@@ -1,5 +1,6 @@
 //! What is wanted: a rectangular box with everything that is cut for it, as typed.
 mod check;
+mod form;
 
 use std::collections::BTreeMap;
 
@@ -8,6 +9,9 @@ use super::legs::Legs;
 use super::parts::{Dimension, PartId};
 use crate::model::error::ModelError;
 use crate::units::{ExactLength, Volume};
+
+use check::length;
+pub use form::{ChamberTubes, Divider, Form, RadiatorCutout, RadiatorPlace};
 
 /// A rectangular box as wanted. [`BoxSpec::check`] says what is accepted.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +42,8 @@ pub struct BoxSpec {
     pub space: Option<Space>,
     /// Sides that reach beyond the front as legs.
     pub legs: Option<Legs>,
+    /// Rooms and radiators.
+    pub form: Form,
 }
 
 /// Sheet material.
@@ -372,6 +378,7 @@ impl BoxSpec {
             kerf: ExactLength::from_hundredths_mm(320),
             space: None,
             legs: None,
+            form: Form::Plain,
         }
     }
 

@@ -2,7 +2,7 @@
 use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::parts::{PartId, PartName};
 use super::solids::Solid;
-use super::spec::BoxSpec;
+use super::spec::{BoxSpec, Form};
 use super::strips;
 use crate::units::{ExactLength, Mass};
 
@@ -94,8 +94,16 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
     let mut moment = Moment { volume: wood, first: sum.first.map(|first| first * density) };
     if let (Some(mass), Some(cutout)) = (driver, &spec.driver) {
         for at in &assembly.layout.drivers {
-            let depth = spec.recess_depth().millimetres() + cutout.depth.millimetres() * 2.0 / 3.0;
-            let centre = [depth, at.width.millimetres(), at.height.millimetres()];
+            let behind = cutout.depth.millimetres() * 2.0 / 3.0;
+            let centre = match spec.form {
+                Form::Divided(_) => {
+                    [at.depth.millimetres(), at.width.millimetres() + behind, at.height.millimetres()]
+                }
+                _ => {
+                    let depth = spec.recess_depth().millimetres() + behind;
+                    [depth, at.width.millimetres(), at.height.millimetres()]
+                }
+            };
             moment.add(mass.kilograms(), centre);
         }
     }

@@ -3,7 +3,8 @@
 //! Columns: the height's text, the front view, a slot's height, the section. Rows: diameters and front thickness
 //! above the views, widths and lengths below. Every text has a cell of its own, so no two can overlap; a view narrower
 //! than its texts leaves the rest of its column empty.
-use crate::model::geometry::{Assembly, BodyKind, BoxSpec, Solid};
+use crate::model::geometry::assembly::FRONT_TUBES;
+use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, PartId, Solid};
 use crate::units::ExactLength;
 
 use super::marks::View;
@@ -64,7 +65,12 @@ pub(super) fn dimensions(
     let [depth, width, height] = assembly.outside.millimetres();
     let mut found = Vec::new();
     let mut add = |place, from, to, value, field| {
-        let diameter = matches!(field, Some(FieldHint::CutOut | FieldHint::PortDiameter));
+        let diameter = matches!(
+            field,
+            Some(
+                FieldHint::CutOut | FieldHint::PortDiameter | FieldHint::FrontDiameter | FieldHint::Radiator
+            )
+        );
         let sign = if diameter { "⌀" } else { "" };
         let text = format!("{sign}{}", label(value));
         found.push(Dimensioned { place, from, to, value, text, field });
@@ -87,15 +93,16 @@ pub(super) fn dimensions(
     }
     for body in &assembly.bodies {
         match (body.kind, body.solid) {
-            (BodyKind::DriverHole(0), Solid::Round { base, from, .. }) => {
+            (BodyKind::DriverHole(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
                 let [x, y] = at.map(ExactLength::millimetres);
                 add(Place::AboveFront, [x - radius, y], [x + radius, y], from, Some(FieldHint::CutOut));
             }
-            (BodyKind::PortAir(0), Solid::Round { base, from, .. }) => {
+            (BodyKind::PortAir(0 | FRONT_TUBES), Solid::Round { base, along: Axis::Depth, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
                 let [x, y] = at.map(ExactLength::millimetres);
-                let field = Some(FieldHint::PortDiameter);
+                let front = body.kind == BodyKind::PortAir(FRONT_TUBES);
+                let field = Some(if front { FieldHint::FrontDiameter } else { FieldHint::PortDiameter });
                 add(Place::AboveFront, [x - radius, y], [x + radius, y], from, field);
             }
             (BodyKind::PortMouth(0), Solid::Block { min, size }) if size.width < assembly.inside.width => {
@@ -103,10 +110,25 @@ pub(super) fn dimensions(
                 let to = [(min.width + size.width).millimetres(), from[1]];
                 add(Place::BelowFront, from, to, size.width, Some(FieldHint::PortWidth));
             }
+            (BodyKind::RadiatorHole(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
+                let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
+                let [x, y] = at.map(ExactLength::millimetres);
+                add(Place::AboveFront, [x - radius, y], [x + radius, y], from, Some(FieldHint::Radiator));
+            }
+            // Inside width of the room before the drivers: where the divider stands.
+            (BodyKind::Board(PartId::Divider), Solid::Block { min, .. }) => {
+                let from = assembly.inside_min.width;
+                let ends = [from, min.width].map(|at| [at.millimetres(), 0.0]);
+                add(Place::BelowFront, ends[0], ends[1], min.width - from, None);
+            }
             _ => {}
         }
     }
-    if let Some(port) = assembly.port {
+    if let Some(port) = assembly.front_port {
+        let up = assembly.layout.others.first().map_or(0.0, |at| at.height.millimetres());
+        let end = [port.length.millimetres(), up];
+        add(Place::BelowSection, [0.0, up], end, port.length, Some(FieldHint::FrontLength));
+    } else if let Some(port) = assembly.port {
         let low = assembly.inside_min.height.millimetres();
         if !port.round {
             let high = low + port.height.millimetres();
@@ -122,7 +144,7 @@ pub(super) fn dimensions(
     }
     if let Some(rear) = rear_of_driver(assembly, spec) {
         let inner_back = (assembly.front_thickness + assembly.inside.depth) - rear.0;
-        if inner_back > ExactLength::ZERO {
+        if inner_back > ExactLength::ZERO && assembly.inside.depth > ExactLength::ZERO {
             let from = rear.0.millimetres();
             let to = from + inner_back.millimetres();
             add(Place::BelowSection, [from, rear.1], [to, rear.1], inner_back, None);
@@ -138,7 +160,7 @@ pub(super) fn dimensions(
 fn rear_of_driver(assembly: &Assembly, spec: &BoxSpec) -> Option<(ExactLength, f64)> {
     spec.driver.as_ref()?;
     assembly.bodies.iter().find_map(|body| match (body.kind, body.solid) {
-        (BodyKind::Driver(0), Solid::Round { base, length, to, .. }) => {
+        (BodyKind::Driver(0), Solid::Round { base, along: Axis::Depth, length, to, .. }) => {
             Some((base.depth + length, base.height.millimetres() - to.millimetres() / 2.0))
         }
         _ => None,

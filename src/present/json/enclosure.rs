@@ -6,8 +6,8 @@ use super::{Object, litres, mm};
 use crate::design::built;
 use crate::design::report::{BoxReport, PortReport};
 use crate::model::geometry::{
-    BodyKind, Build, CutSize, Dims, Fact, FenceSetting, InsideEdge, LedgerLine, MeasuredFace, Part, PartId,
-    Stock, StripBlank, Verdict,
+    BodyKind, Build, CutSize, Dims, Fact, FenceSetting, InsideEdge, Ledger, LedgerLine, MeasuredFace, Part,
+    PartId, PortAsCut, Stock, StripBlank, Verdict,
 };
 use crate::units::Volume;
 
@@ -31,7 +31,11 @@ pub(super) fn enclosure(report: &BoxReport) -> Value {
         .with("strip_blanks", plan.strip_blanks.iter().map(blank).collect::<Vec<_>>())
         .with("fence", plan.fence.iter().map(setting).collect::<Vec<_>>())
         .with("facts", plan.facts.iter().map(fact).collect::<Vec<_>>())
-        .maybe("port", report.port.as_ref().map(|found| port(found, report)))
+        .maybe("port", report.port.as_ref().map(|found| port(found, report.plan.current().assembly.port)))
+        .maybe(
+            "front_port",
+            report.front_port.as_ref().map(|found| port(found, report.plan.current().assembly.front_port)),
+        )
         .with("board_mass_kg", plan.board_mass.kilograms())
         .with("board_area_m2", plan.board_area.square_metres())
         .into()
@@ -42,13 +46,18 @@ fn dims(dims: Dims) -> Value {
 }
 
 fn build(build: &Build) -> Value {
-    json!({
-        "outside": dims(build.assembly.outside),
-        "inside": dims(build.assembly.inside),
-        "gross_litres": litres(build.ledger.gross),
-        "lines": build.ledger.lines.iter().map(line).collect::<Vec<_>>(),
-        "net_litres": litres(build.ledger.net),
-    })
+    air(&build.ledger)
+        .with("outside", dims(build.assembly.outside))
+        .with("inside", dims(build.assembly.inside))
+        .maybe("front_room", build.front_room.as_ref().map(|room| Value::from(air(room))))
+        .into()
+}
+
+fn air(ledger: &Ledger) -> Object {
+    Object::new()
+        .with("gross_litres", litres(ledger.gross))
+        .with("lines", ledger.lines.iter().map(line).collect::<Vec<_>>())
+        .with("net_litres", litres(ledger.net))
 }
 
 fn line(line: &LedgerLine) -> Value {
@@ -116,8 +125,7 @@ fn setting(setting: &FenceSetting) -> Value {
     })
 }
 
-fn port(port: &PortReport, report: &BoxReport) -> Value {
-    let cut = report.plan.current().assembly.port;
+fn port(port: &PortReport, cut: Option<PortAsCut>) -> Value {
     Object::new()
         .with("tuning_hz", port.tuning.hertz())
         .maybe("wanted_hz", port.wanted.map(|wanted| wanted.hertz()))
@@ -148,6 +156,8 @@ fn body(kind: BodyKind) -> String {
         BodyKind::TerminalHole => "terminal hole".into(),
         BodyKind::TerminalCup => "terminal cup".into(),
         BodyKind::LegWindow(n) => format!("leg window {n}"),
+        BodyKind::RadiatorHole(n) => format!("radiator hole {n}"),
+        BodyKind::Radiator(n) => format!("radiator {n}"),
     }
 }
 
@@ -179,6 +189,16 @@ fn fact(fact: &Fact) -> Value {
         Fact::CutoutToWall { driver, gap } => {
             object("cut-out to wall").with("driver", driver).with("gap_mm", mm(gap))
         }
+        Fact::MagnetToSide { gap } => object("magnet to side").with("gap_mm", mm(gap)),
+        Fact::RadiatorToEdge { radiator, gap, wanted } => object("radiator to edge")
+            .with("radiator", radiator)
+            .with("gap_mm", mm(gap))
+            .with("wanted_mm", mm(wanted)),
+        Fact::RadiatorToFlange { gap } => object("radiator to flange").with("gap_mm", mm(gap)),
+        Fact::RadiatorToWall { radiator, gap } => {
+            object("radiator to wall").with("radiator", radiator).with("gap_mm", mm(gap))
+        }
+        Fact::RadiatorBehind { gap } => object("behind radiator").with("gap_mm", mm(gap)),
         Fact::TubeToWall { tube, gap } => object("tube to wall").with("tube", tube).with("gap_mm", mm(gap)),
         Fact::TubeToTube { gap } => object("tube to tube").with("gap_mm", mm(gap)),
         Fact::TerminalToWall { gap } => object("terminal to wall").with("gap_mm", mm(gap)),

@@ -32,6 +32,9 @@ const fn field_of(hint: FieldHint) -> Option<FieldId> {
         FieldHint::PortHeight => Some(FieldId::SlotHeight),
         FieldHint::PortDiameter => Some(FieldId::PortDiameter),
         FieldHint::PortLength => Some(FieldId::PortLength),
+        FieldHint::FrontDiameter => Some(FieldId::FrontPortDiameter),
+        FieldHint::FrontLength => Some(FieldId::FrontPortLength),
+        FieldHint::Radiator => Some(FieldId::RadiatorCutOut),
         // The front's thickness is that of its layers together; a slot is as wide as the box.
         FieldHint::FrontThickness | FieldHint::PortWidth => None,
     }

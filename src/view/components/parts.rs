@@ -144,8 +144,6 @@ pub fn gap_note(gap: &Gap) -> Html {
         }
         Gap::Refused(error) => page::refused(&error.to_string()),
         Gap::Waiting => page::WAITING.into(),
-        Gap::NoBox => acoustics::NO_BOX.into(),
-        Gap::Unplanned => acoustics::UNPLANNED.into(),
     };
     tx("p", "gap", &words)
 }

@@ -101,6 +101,13 @@ const BANDPASS_6: &[FieldId] = &[
     FieldId::FrontPortCount,
     FieldId::FrontPortLength,
 ];
+const RADIATOR_SIZES: &[FieldId] = &[
+    FieldId::RadiatorCutOut,
+    FieldId::RadiatorOutside,
+    FieldId::RadiatorDepth,
+    FieldId::RadiatorDisplacement,
+    FieldId::RadiatorPlace,
+];
 const DRIVE_POWER: &[FieldId] = &[FieldId::DriveBy, FieldId::DrivePower];
 const DRIVE_VOLTS: &[FieldId] = &[FieldId::DriveBy, FieldId::DriveVolts];
 
@@ -166,6 +173,9 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
                 </section>
                 <section class="sheet" id="box">{ head(page::BOX, "") }
                     { fields(store, box_fields(store)) }
+                    if store.design().sheet.choice_key(FieldId::BoxKind) == "passive radiator" {
+                        { fold(store, page::RADIATOR_SIZES, RADIATOR_SIZES) }
+                    }
                     { depth::losses(store) }
                     { depth::floor(store) }
                     { find_fold(store) }

@@ -15,7 +15,8 @@ use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::design::testbox::ExtraPart;
 use crate::design::warnings::Place;
-use crate::present::tables::{FenceRow, fence, ledger, ledger_notes, parts};
+use crate::model::geometry::Form;
+use crate::present::tables::{FenceRow, fence, form_note, ledger, ledger_notes, parts};
 use crate::present::testbox::part_rows;
 use crate::present::{format, lines};
 use crate::units::{Quantity, UnitPrefs};
@@ -114,6 +115,7 @@ pub fn saw(store: &Handle) -> Html {
                     if let Ok(enclosure) = &store.report.enclosure {
                         <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} />
                         { sizes(enclosure, &store.prefs) }
+                        if let Some(note) = form_note(enclosure) { { tx("p", "about", note) } }
                     } else if let Err(gap) = &store.report.enclosure {
                         { gap_note(gap) }
                         if let Some(last) = &store.last_box {
@@ -174,14 +176,18 @@ fn sizes(enclosure: &BoxReport, prefs: &UnitPrefs) -> Html {
     let unit = prefs.unit_for(Quantity::Length).symbol();
     let mut rows =
         vec![(words::OUTSIDE, text(assembly.outside), unit), (words::INSIDE, text(assembly.inside), unit)];
-    if let Some(port) = &enclosure.port {
+    for (label, port) in [(words::PORT, &enclosure.port), (words::FRONT_PORT, &enclosure.front_port)] {
+        let Some(port) = port else { continue };
         let length = format::length(port.length, prefs).to_string();
-        rows.push((words::PORT, format!("{length}, {}", format::fixed(port.tuning.hertz(), 1)), "Hz"));
+        rows.push((label, format!("{length}, {}", format::fixed(port.tuning.hertz(), 1)), "Hz"));
     }
     pairs(&rows)
 }
 
 fn ledger_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
+    if enclosure.spec.form == Form::Baffle {
+        return Html::default();
+    }
     let unit = store.prefs.unit_for(Quantity::Volume).symbol();
     html! {
         <section class="sheet" id="ledger">{ head(words::LEDGER, unit) }

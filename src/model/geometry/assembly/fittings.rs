@@ -46,8 +46,11 @@ impl Assembly {
         for (kind, brace) in (0u8..).zip(&spec.braces) {
             for number in 0..brace.count {
                 let id = PartId::Brace(kind, number);
-                let room = self.inside.get(brace.across);
-                let start = sizes::brace_start(room, thickness, brace.count, number);
+                // Braces parallel to a divider stand in the room behind the drivers.
+                let before =
+                    if brace.across == Axis::Width { spec.before_cones() } else { ExactLength::ZERO };
+                let room = self.inside.get(brace.across) - before;
+                let start = before + sizes::brace_start(room, thickness, brace.count, number);
                 let mut min = self.inside_min.with(brace.across, self.inside_min.get(brace.across) + start);
                 let mut size = Dims::default().with(brace.across, thickness);
                 for axis in brace.across.others() {
@@ -136,7 +139,7 @@ impl Assembly {
         };
         let thickness = spec.board.thickness;
         let centre = terminal.centre.unwrap_or(Point {
-            width: self.outside.width.halved(),
+            width: (self.outside.width + spec.before_cones()).halved(),
             height: self.outside.height.halved().halved(),
             depth: ExactLength::ZERO,
         });

@@ -121,7 +121,7 @@ impl Assembly {
     }
 }
 
-fn port_fits(to_back: ExactLength) -> Result<(), ModelError> {
+pub(super) fn port_fits(to_back: ExactLength) -> Result<(), ModelError> {
     if to_back < ExactLength::ZERO {
         return Err(ModelError::Impossible { what: "the port is longer than the box is deep" });
     }

@@ -9,27 +9,27 @@ use crate::units::ExactLength;
 
 /// A round opening in the front, in millimetres.
 #[derive(Clone, Copy)]
-struct Opening {
+pub(super) struct Opening {
     at: [f64; 2],
     radius: f64,
 }
 
 impl Opening {
-    fn new(centre: Dims, diameter: ExactLength) -> Self {
+    pub(super) fn new(centre: Dims, diameter: ExactLength) -> Self {
         Self {
             at: [centre.width.millimetres(), centre.height.millimetres()],
             radius: diameter.millimetres() / 2.0,
         }
     }
     /// Smallest distance of the circle from the four sides of a rectangle it lies in.
-    fn to_sides(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
+    pub(super) fn to_sides(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
         let apart = (0..2)
             .flat_map(|axis| [self.at[axis] - min[axis], max[axis] - self.at[axis]])
             .fold(f64::INFINITY, f64::min);
         ExactLength::from_millimetres(apart - self.radius)
     }
     /// Distance of two circles.
-    fn to(self, other: Self) -> ExactLength {
+    pub(super) fn to(self, other: Self) -> ExactLength {
         let apart = (self.at[0] - other.at[0]).hypot(self.at[1] - other.at[1]);
         ExactLength::from_millimetres(apart - self.radius - other.radius)
     }
@@ -49,10 +49,14 @@ fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
     ([bounds.min[1], bounds.min[2]], [bounds.max[1], bounds.max[2]])
 }
 
+/// Width and height of a point.
+pub(super) fn corner(at: Dims) -> [f64; 2] {
+    [at.width.millimetres(), at.height.millimetres()]
+}
+
 pub(super) fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let low = assembly.inside_min;
     let high = low + assembly.inside;
-    let corner = |at: Dims| [at.width.millimetres(), at.height.millimetres()];
     let (inside_min, inside_max) = (corner(low), corner(high));
     // The face of the front itself: whatever its layers cover.
     let mut front = (corner(Dims::default()), corner(assembly.outside));
@@ -98,7 +102,7 @@ pub(super) fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<F
     }
 }
 
-fn nearest_pair(openings: &[Opening]) -> Option<ExactLength> {
+pub(super) fn nearest_pair(openings: &[Opening]) -> Option<ExactLength> {
     let pairs = openings.iter().enumerate().flat_map(|(i, a)| openings.iter().skip(i + 1).map(|b| a.to(*b)));
     pairs.min()
 }

@@ -1,5 +1,5 @@
 //! The range of every number of a specification, and what excludes what before anything is cut.
-use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
+use super::{BOARD_RANGE, BoxSpec, Form, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
 use crate::model::error::{ModelError, within};
 use crate::units::ExactLength;
 
@@ -30,6 +30,9 @@ impl BoxSpec {
         within("kinds of brace", self.braces.len() as f64, 0.0, 3.0)?;
         if let Some(legs) = self.legs {
             legs.check(self)?;
+        }
+        if self.form != Form::Plain {
+            self.check_form()?;
         }
         if let Some(space) = self.space {
             length("space width in mm", space.size.width, true)?;
@@ -113,7 +116,7 @@ impl BoxSpec {
             }
         };
         length("port length in mm", port_length, false)?;
-        if port_length < self.front_thickness() {
+        if port_length < self.port_board() {
             return Err(ModelError::Impossible { what: "the port is shorter than the front is thick" });
         }
         Ok(())
@@ -151,7 +154,7 @@ impl Window {
 }
 
 /// An error naming `what` unless `value` is within zero (or the smallest countable length) and [`LONGEST`].
-fn length(what: &'static str, value: ExactLength, zero_allowed: bool) -> Result<(), ModelError> {
+pub(super) fn length(what: &'static str, value: ExactLength, zero_allowed: bool) -> Result<(), ModelError> {
     let least = if zero_allowed { 0.0 } else { 0.01 };
     within(what, value.millimetres(), least, LONGEST.millimetres()).map(|_| ())
 }

@@ -1,0 +1,303 @@
+//! Boards of what is not one room with everything in its front: radiators, two rooms, a baffle.
+use super::enclosure::{
+    Fixed, acoustic_port, fit_deep, front_opening, plain_spec, port_count, round_port, space, template,
+    wanted_front, wanted_front_tuning, wanted_net, wanted_tuning,
+};
+use super::kind::Kind;
+use super::{Filled, missing, needed_length};
+use crate::design::built;
+use crate::design::document::Sheet;
+use crate::design::limits::FieldId;
+use crate::design::report::{BoxReport, Gap, Part, PortReport};
+use crate::model::acoustics::{self, Air, Load, Opening, SealedChamber, closed_box_frequency};
+use crate::model::geometry::divide::{LEAST_ROOM, Rooms, divide};
+use crate::model::geometry::{
+    Axis, BoxSpec, ChamberTubes, Divider, Fit, Form, PortAsCut, RadiatorCutout, RadiatorPlace, RoundPort,
+    plan,
+};
+use crate::units::{ExactLength, Frequency, Length, Volume};
+use std::rc::Rc;
+
+/// Openings for the passive radiators.
+#[inline(never)]
+pub(super) fn radiators(sheet: &Sheet, filled: &mut Filled) -> Part<Form> {
+    let needed = [FieldId::RadiatorCutOut, FieldId::RadiatorOutside, FieldId::RadiatorDepth];
+    let lacking: Vec<FieldId> = needed.into_iter().filter(|id| sheet.given(*id).is_none()).collect();
+    if !lacking.is_empty() {
+        return Err(missing(&lacking));
+    }
+    let displacement = sheet.si(FieldId::RadiatorDisplacement).unwrap_or_else(|| {
+        filled.insert(FieldId::RadiatorDisplacement, 0.0);
+        0.0
+    });
+    Ok(Form::Radiators(RadiatorCutout {
+        count: sheet.choice_key(FieldId::RadiatorCount).parse().unwrap_or(1),
+        cutout: needed_length(sheet, FieldId::RadiatorCutOut)?,
+        flange: needed_length(sheet, FieldId::RadiatorOutside)?,
+        depth: needed_length(sheet, FieldId::RadiatorDepth)?,
+        displacement: Volume::from_cubic_metres(displacement),
+        place: match sheet.choice_key(FieldId::RadiatorPlace) {
+            "sides" => RadiatorPlace::Sides,
+            _ => RadiatorPlace::Front,
+        },
+    }))
+}
+
+/// The board of an infinite baffle: as large as typed, or as the opening in the car less its clearance.
+#[inline(never)]
+pub(super) fn baffle(sheet: &Sheet, filled: &mut Filled) -> Part<BoxReport> {
+    let clearance = needed_length(sheet, FieldId::Clearance)?;
+    let mut size = |given: FieldId, opening: FieldId| {
+        sheet.length(given).or_else(|| {
+            let size = sheet.length(opening)? - clearance * 2;
+            filled.insert(given, size.metres());
+            Some(size)
+        })
+    };
+    let width = size(FieldId::BoxWidth, FieldId::SpaceWidth);
+    let height = size(FieldId::BoxHeight, FieldId::SpaceHeight);
+    let (Some(width), Some(height)) = (width, height) else {
+        return Err(Gap::Missing(vec![
+            vec![FieldId::SpaceWidth, FieldId::SpaceHeight],
+            vec![FieldId::BoxWidth, FieldId::BoxHeight],
+        ]));
+    };
+    let mut spec = plain_spec(sheet, space(sheet), filled)?;
+    spec.form = Form::Baffle;
+    spec.outside.width = width;
+    spec.outside.height = height;
+    spec.outside.depth = spec.front_thickness();
+    let plan = plan(&spec, &built::sizes(sheet.built()))?;
+    Ok(BoxReport {
+        wanted: None,
+        largest: None,
+        fits: true,
+        outside: plan.current().assembly.outside,
+        port: None,
+        front_port: None,
+        spec,
+        plan: Rc::new(plan),
+    })
+}
+
+/// What a divided box is asked for.
+struct Asked<'a> {
+    sheet: &'a Sheet,
+    load: &'a Load,
+    air: &'a Air,
+    wanted: Rooms,
+}
+
+/// A box with two rooms: each as large as wanted, or both smaller alike where the space does not hold them; ports as
+/// long as their tunings need there.
+#[inline(never)]
+pub(super) fn divided(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mut Filled) -> Part<BoxReport> {
+    let load = load.ok_or(Gap::Waiting)?;
+    let fixed = Fixed::of(sheet);
+    let wanted = Rooms {
+        rear: wanted_net(sheet, Some(load), air, filled)?,
+        front: wanted_front(sheet, load, air, filled)?,
+    };
+    let space = space(sheet);
+    if space.is_none() && !fixed.all() {
+        return Err(Gap::Missing(vec![
+            vec![FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth],
+            vec![FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth],
+        ]));
+    }
+    let mut spec = template(sheet, space, filled)?;
+    // What runs across would meet the divider; the driver lies on it.
+    if let Some(strips) = &mut spec.strips {
+        strips.edges.retain(|edge| edge.along != Axis::Width);
+    }
+    if let Some(driver) = &mut spec.driver {
+        driver.recess = None;
+    }
+    let asked = Asked { sheet, load, air, wanted };
+    let (found, tunings) = asked.settle(&fixed, spec, filled)?;
+    let Fit { spec, mut largest, mut fits, net, .. } = found;
+    let total = wanted.rear + wanted.front;
+    if fixed.all() {
+        fits = net.litres() >= total.litres() * 0.98;
+        largest = Some(net);
+    }
+    for (id, length) in [
+        (FieldId::BoxWidth, spec.outside.width),
+        (FieldId::BoxHeight, spec.outside.height),
+        (FieldId::BoxDepth, spec.outside.depth),
+    ] {
+        if sheet.given(id).is_none() {
+            filled.insert(id, length.metres());
+        }
+    }
+    let plan = plan(&spec, &built::sizes(sheet.built()))?;
+    let as_cut = |port: Option<PortAsCut>, net: Option<Volume>, wanted: Option<Frequency>| {
+        let Some((port, net)) = port.zip(net) else { return Ok(None) };
+        let acoustic = acoustic_port(&port, sheet);
+        Ok::<_, Gap>(Some(PortReport {
+            tuning: acoustic.tuning(net, air)?,
+            wanted,
+            length: port.length,
+            area_m2: acoustic.opening.area().square_metres() * f64::from(port.count),
+            least_area_m2: None,
+        }))
+    };
+    let build = plan.current();
+    let port = as_cut(build.assembly.port, Some(plan.net()), tunings.0)?;
+    let room = build.front_room.as_ref().map(|room| room.net);
+    let front_port = as_cut(build.assembly.front_port, room, Some(tunings.1))?;
+    Ok(BoxReport {
+        wanted: Some(total),
+        largest,
+        fits,
+        outside: plan.current().assembly.outside,
+        port,
+        front_port,
+        spec,
+        plan: Rc::new(plan),
+    })
+}
+
+/// Most rounds in which ports and rooms are brought together.
+const ROUNDS: usize = 8;
+
+impl Asked<'_> {
+    /// The outside for both rooms, the divider between them, the ports for what they hold.
+    fn settle(
+        &self,
+        fixed: &Fixed,
+        mut spec: BoxSpec,
+        filled: &mut Filled,
+    ) -> Part<(Fit, (Option<Frequency>, Frequency))> {
+        let total = self.wanted.rear + self.wanted.front;
+        let mut rooms = self.wanted;
+        let mut last: Option<(Fit, (Option<Frequency>, Frequency))> = None;
+        for _ in 0..ROUNDS {
+            let before = (spec.form, spec.port.clone());
+            let tunings = self.add_ports(&mut spec, rooms, filled)?;
+            if let Some(last) = last.take_if(|_| before == (spec.form, spec.port.clone())) {
+                return Ok(last);
+            }
+            let found = fit_deep(&fixed.request(total, spec.space), &spec)?;
+            // A box that is smaller, or fixed at another size, gives each room its share.
+            let share = if found.fits && !fixed.all() { 1.0 } else { found.net.litres() / total.litres() };
+            let (divided, held) = divide(&found.spec, self.wanted.front * share)?;
+            rooms = if share == 1.0 { self.wanted } else { held };
+            last = Some((Fit { spec: divided, ..found }, tunings));
+        }
+        last.ok_or(Gap::Waiting)
+    }
+
+    /// Both ports, as long as their tunings need; gives the tunings asked for.
+    fn add_ports(
+        &self,
+        spec: &mut BoxSpec,
+        rooms: Rooms,
+        filled: &mut Filled,
+    ) -> Part<(Option<Frequency>, Frequency)> {
+        let (sheet, air) = (self.sheet, self.air);
+        let kind = Kind::of(sheet);
+        let inward = kind == Kind::Bandpass6Inward;
+        let (tuning, behind) = if kind == Kind::Bandpass4 {
+            let gain = sheet.si(FieldId::Stuffing).unwrap_or(0.0);
+            let rear = SealedChamber { volume: rooms.rear, losses: acoustics::Losses::default() };
+            (None, closed_box_frequency(self.load, rear.stuffed(gain)?.volume, air)?)
+        } else {
+            let tuning = self.add_rear_port(spec, rooms, inward, filled)?;
+            // Twice the rear tuning spreads the band over an octave; common practice, no source.
+            (Some(tuning), Frequency::from_hertz(2.0 * tuning.hertz()))
+        };
+        let wanted = wanted_front_tuning(sheet, behind, filled);
+        let (opening, count) = front_opening(sheet)?;
+        let given = sheet.given(FieldId::FrontPortLength);
+        let at = |tuning| round_port(sheet, opening, count, given, (tuning, rooms.front), air);
+        let asked_for = sheet.given(FieldId::FrontTuning).is_some() || given.is_some();
+        let wanted = if asked_for {
+            wanted
+        } else {
+            let wanted = match spec.space {
+                Some(space) => {
+                    let depth = space.usable().depth.to_length();
+                    within(spec, &at(wanted)?, (wanted, rooms.front), depth, air)?
+                }
+                None => wanted,
+            };
+            filled.insert(FieldId::FrontTuning, wanted.hertz());
+            wanted
+        };
+        let length = whole_length(&at(wanted)?, spec.front_thickness());
+        if given.is_none() {
+            filled.insert(FieldId::FrontPortLength, length.metres());
+        }
+        let tubes = ChamberTubes {
+            count: u8::try_from(count).unwrap_or(1),
+            diameter: needed_length(sheet, FieldId::FrontPortDiameter)?,
+            wall: needed_length(sheet, FieldId::PortWall)?,
+            length,
+        };
+        spec.form = Form::Divided(Divider { room: LEAST_ROOM, tubes, inward });
+        Ok((tuning, wanted))
+    }
+
+    fn add_rear_port(
+        &self,
+        spec: &mut BoxSpec,
+        rooms: Rooms,
+        inward: bool,
+        filled: &mut Filled,
+    ) -> Part<Frequency> {
+        let (sheet, air, net) = (self.sheet, self.air, rooms.rear);
+        let mut tuning = wanted_tuning(sheet, Some(net), Some(self.load), air, filled)?;
+        let diameter = needed_length(sheet, FieldId::PortDiameter)?;
+        let given = sheet.given(FieldId::PortLength);
+        let count = port_count(sheet);
+        let opening = Opening::Round { diameter: diameter.to_length() };
+        let at = |tuning| round_port(sheet, opening, u32::from(count), given, (tuning, net), air);
+        if let (None, None, Some(space)) = (sheet.given(FieldId::WantedTuning), given, spec.space) {
+            let usable = space.usable();
+            // A tube between the rooms lies across the rear one, which has its share of the width.
+            let across = usable.width.to_length() * (net.litres() / (net + rooms.front).litres());
+            let room = if inward { across } else { usable.depth.to_length() };
+            tuning = within(spec, &at(tuning)?, (tuning, net), room, air)?;
+            filled.insert(FieldId::WantedTuning, tuning.hertz());
+        }
+        let board = if inward { spec.board.thickness } else { spec.front_thickness() };
+        let length = whole_length(&at(tuning)?, board);
+        if given.is_none() {
+            filled.insert(FieldId::PortLength, length.metres());
+        }
+        let wall = needed_length(sheet, FieldId::PortWall)?;
+        spec.port = crate::model::geometry::Port::Round(RoundPort {
+            count,
+            diameter,
+            wall,
+            length,
+            centres: Vec::new(),
+        });
+        Ok(tuning)
+    }
+}
+
+/// As cut: at least as long as the board it goes through.
+fn whole_length(port: &acoustics::Port, board: ExactLength) -> ExactLength {
+    ExactLength::from_millimetres(port.length.millimetres()).max(board)
+}
+
+/// A tuning of a volume that nobody asked for, raised to what a straight tube reaches in a room this long with its own
+/// diameter before its inner end.
+fn within(
+    spec: &BoxSpec,
+    port: &acoustics::Port,
+    (tuning, volume): (Frequency, Volume),
+    room: Length,
+    air: &Air,
+) -> Part<Frequency> {
+    let Opening::Round { diameter } = port.opening else { return Ok(tuning) };
+    let walls = (spec.board.thickness + spec.tape_step * 2).to_length();
+    let longest = (room - walls - diameter).metres().max(spec.front_thickness().metres());
+    if port.length.metres() <= longest {
+        return Ok(tuning);
+    }
+    let lowest = acoustics::Port { length: Length::from_metres(longest), ..*port }.tuning(volume, air)?;
+    Ok(Frequency::from_hertz(lowest.hertz().ceil().max(tuning.hertz())))
+}

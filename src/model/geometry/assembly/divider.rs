@@ -1,0 +1,154 @@
+//! Two rooms side by side: the divider with the drivers in it, the tubes of the room before them, and a port between.
+use super::port::port_fits;
+use super::{Assembly, BodyKind, FRONT_TUBES, PortAsCut, Role};
+use crate::model::error::ModelError;
+use crate::model::geometry::axes::{Axis, Dims, Point};
+use crate::model::geometry::checks::Fact;
+use crate::model::geometry::parts::{Dimension, PartId};
+use crate::model::geometry::shell::shows;
+use crate::model::geometry::sizes::Sizes;
+use crate::model::geometry::solids::Solid;
+use crate::model::geometry::spec::{BoxSpec, ChamberTubes, Divider, RoundPort};
+use crate::units::ExactLength;
+
+/// Tubes that go through one board.
+struct Row<'a> {
+    tubes: ChamberTubes,
+    lengths: &'a [ExactLength],
+    centres: &'a [Point],
+    along: Axis,
+    /// Thickness of the board they go through.
+    board: ExactLength,
+    /// Number of the first.
+    first: u8,
+    /// Inside size from that board to the one opposite.
+    room: ExactLength,
+}
+
+impl Assembly {
+    /// The divider, the drivers in it, and the tubes of the room before them.
+    ///
+    /// Flanges lie on the divider's left face, so holes and baskets belong to the room behind the cones.
+    #[inline(never)]
+    pub(super) fn add_divider(
+        &mut self,
+        spec: &BoxSpec,
+        divider: Divider,
+        sizes: &Sizes,
+    ) -> Result<(), ModelError> {
+        let thickness = spec.board.thickness;
+        if divider.room + thickness >= self.inside.width {
+            return Err(ModelError::Impossible { what: "the divider leaves no room behind the drivers" });
+        }
+        let min = Point { width: self.inside_min.width + divider.room, ..self.inside_min };
+        let mut size = Dims { width: thickness, ..Dims::default() };
+        for axis in Axis::Width.others() {
+            let cut = sizes.get(PartId::Divider, axis.into());
+            let over = cut - self.inside.get(axis);
+            if over > ExactLength::ZERO && shows(over, spec) {
+                self.misfits.push(Fact::Cover { part: PartId::Divider, dimension: axis.into(), over });
+            }
+            size = size.with(axis, cut.min(self.inside.get(axis)));
+        }
+        self.push(BodyKind::Board(PartId::Divider), Role::Shell, Solid::Block { min, size });
+        self.add_drivers_sideways(spec, min.width);
+        let lengths: Vec<ExactLength> = (0..divider.tubes.count)
+            .map(|number| sizes.get(PartId::FrontTube(number), Dimension::Depth))
+            .collect();
+        let centres = self.layout.others.clone();
+        let port = self.add_row(
+            spec,
+            &Row {
+                tubes: divider.tubes,
+                lengths: &lengths,
+                centres: &centres,
+                along: Axis::Depth,
+                board: self.front_thickness,
+                first: FRONT_TUBES,
+                room: self.inside.depth,
+            },
+        )?;
+        self.front_port = Some(port);
+        Ok(())
+    }
+
+    /// Tubes from the room behind the drivers through the divider.
+    #[inline(never)]
+    pub(super) fn add_inner_tubes(
+        &mut self,
+        spec: &BoxSpec,
+        port: &RoundPort,
+        sizes: &Sizes,
+    ) -> Result<(), ModelError> {
+        let lengths: Vec<ExactLength> =
+            (0..port.count).map(|n| sizes.get(PartId::PortTube(n), Dimension::Depth)).collect();
+        let centres = self.layout.tubes.clone();
+        let tubes =
+            ChamberTubes { count: port.count, diameter: port.diameter, wall: port.wall, length: port.length };
+        let cut = self.add_row(
+            spec,
+            &Row {
+                tubes,
+                lengths: &lengths,
+                centres: &centres,
+                along: Axis::Width,
+                board: spec.board.thickness,
+                first: 0,
+                room: self.inside.width - spec.before_cones(),
+            },
+        )?;
+        self.port = Some(cut);
+        Ok(())
+    }
+
+    fn add_drivers_sideways(&mut self, spec: &BoxSpec, face: ExactLength) {
+        let Some(driver) = &spec.driver else { return };
+        let thickness = spec.board.thickness;
+        for (number, centre) in (0u8..).zip(self.layout.drivers.clone()) {
+            let at = centre.with(Axis::Width, face);
+            let hole = Solid::cylinder(at, Axis::Width, thickness, driver.cutout);
+            self.push(BodyKind::DriverHole(number), Role::GainedAir, hole);
+            let reach = driver.depth - thickness;
+            if reach > ExactLength::ZERO {
+                let hull = Solid::Round {
+                    base: at.with(Axis::Width, face + thickness),
+                    along: Axis::Width,
+                    length: reach,
+                    from: driver.cutout,
+                    to: driver.magnet,
+                };
+                self.push(BodyKind::Driver(number), Role::Hull, hull);
+            }
+        }
+    }
+
+    fn add_row(&mut self, spec: &BoxSpec, row: &Row<'_>) -> Result<PortAsCut, ModelError> {
+        let longest = row.lengths.iter().copied().max().unwrap_or_default();
+        let shortest = row.lengths.iter().copied().min().unwrap_or_default();
+        if shows(longest - shortest, spec) {
+            self.misfits.push(Fact::UnequalPort { difference: longest - shortest });
+        }
+        let inner = |length: ExactLength| (length - row.board).max(ExactLength::ZERO);
+        let to_back = row.room - inner(longest);
+        port_fits(to_back)?;
+        let (diameter, outer) = (row.tubes.diameter, row.tubes.outer());
+        for (number, (&centre, &length)) in (row.first..).zip(row.centres.iter().zip(row.lengths)) {
+            let mouth = Solid::cylinder(centre, row.along, row.board, outer);
+            self.push(BodyKind::PortMouth(number), Role::Cut, mouth);
+            let base = centre.with(row.along, centre.get(row.along) + row.board);
+            let air = Solid::cylinder(base, row.along, inner(length), diameter);
+            self.push(BodyKind::PortAir(number), Role::Displaced, air);
+            let tube = Solid::Tube { base, along: row.along, length: inner(length), outer, inner: diameter };
+            self.push(BodyKind::PortTube(number), Role::Displaced, tube);
+        }
+        Ok(PortAsCut {
+            count: row.tubes.count,
+            height: diameter,
+            width: diameter,
+            round: true,
+            length: inner(shortest) + row.board,
+            inside_length: inner(shortest),
+            to_back,
+        })
+    }
+}

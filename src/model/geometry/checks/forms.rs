@@ -1,0 +1,143 @@
+//! Distances of what is not a box with everything in its front: radiators, a divider, a baffle.
+use super::front::{Opening, corner, front_facts, nearest_pair};
+use super::{Fact, SCREW_EDGE, depth_facts, pole_vent};
+use crate::model::geometry::assembly::Assembly;
+use crate::model::geometry::axes::{Axis, Dims, Point};
+use crate::model::geometry::spec::{
+    BoxSpec, ChamberTubes, Divider, Form, Port, RadiatorCutout, RadiatorPlace,
+};
+use crate::units::ExactLength;
+
+#[inline(never)]
+pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    match spec.form {
+        Form::Plain => {}
+        Form::Radiators(radiators) => {
+            depth_facts(spec, assembly, facts);
+            front_facts(spec, assembly, facts);
+            radiator_facts(spec, assembly, radiators, facts);
+        }
+        Form::Divided(divider) => divided_facts(spec, assembly, divider, facts),
+        Form::Baffle => baffle_facts(spec, assembly, facts),
+    }
+}
+
+/// Across and up on a board that faces along `facing`.
+fn on(facing: Axis, at: Dims) -> Dims {
+    if facing == Axis::Width { Dims { width: at.depth, ..at } } else { at }
+}
+
+/// Smallest and largest corner of the inside as seen on a board that faces along `facing`.
+fn walls(facing: Axis, low: Point, size: Dims) -> ([f64; 2], [f64; 2]) {
+    (corner(on(facing, low)), corner(on(facing, low + size)))
+}
+
+fn radiator_facts(spec: &BoxSpec, assembly: &Assembly, radiators: RadiatorCutout, facts: &mut Vec<Fact>) {
+    let side = radiators.place == RadiatorPlace::Sides;
+    let facing = if side { Axis::Width } else { Axis::Depth };
+    let board = if side { spec.board.thickness } else { assembly.front_thickness };
+    let (low, high) = walls(facing, assembly.inside_min, assembly.inside);
+    let whole = (corner(Dims::default()), corner(on(facing, assembly.outside)));
+    for (radiator, &at) in (0u8..).zip(&assembly.layout.others) {
+        let flange = Opening::new(on(facing, at), radiators.flange);
+        let gap = flange.to_sides(whole.0, whole.1);
+        facts.push(Fact::RadiatorToEdge { radiator, gap, wanted: SCREW_EDGE });
+        let gap = Opening::new(on(facing, at), radiators.cutout).to_sides(low, high);
+        facts.push(Fact::RadiatorToWall { radiator, gap });
+    }
+    let gap = assembly.inside.get(facing) - (radiators.depth - board);
+    facts.push(Fact::RadiatorBehind { gap });
+    if !side {
+        let others: Vec<Opening> =
+            assembly.layout.others.iter().map(|&at| Opening::new(at, radiators.flange)).collect();
+        let recess = spec.driver.as_ref().and_then(|driver| driver.recess).map(|recess| recess.clearance);
+        let wide = spec.driver.as_ref().map_or(ExactLength::ZERO, |driver| driver.flange);
+        let wide = wide + recess.unwrap_or_default();
+        let drivers = assembly.layout.drivers.iter().map(|&at| Opening::new(at, wide));
+        let between = drivers.flat_map(|driver| others.iter().map(move |other| driver.to(*other))).min();
+        if let Some(gap) = between.into_iter().chain(nearest_pair(&others)).min() {
+            facts.push(Fact::RadiatorToFlange { gap });
+        }
+    }
+}
+
+fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &mut Vec<Fact>) {
+    let low = assembly.inside_min;
+    let board = walls(Axis::Width, low, assembly.inside);
+    let rear_width = assembly.inside.width - spec.before_cones();
+    if let Some(driver) = &spec.driver {
+        let gap = rear_width - (driver.depth - spec.board.thickness);
+        facts.push(Fact::MagnetToSide { gap });
+        facts.extend(pole_vent(driver, gap));
+        let flanges: Vec<Opening> = assembly
+            .layout
+            .drivers
+            .iter()
+            .map(|&at| Opening::new(on(Axis::Width, at), driver.flange))
+            .collect();
+        for (number, (flange, &at)) in (0u8..).zip(flanges.iter().zip(&assembly.layout.drivers)) {
+            // The walls hold the divider's edges: the flange only has to find room between them.
+            let gap = flange.to_sides(board.0, board.1);
+            facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: ExactLength::ZERO });
+            let gap = Opening::new(on(Axis::Width, at), driver.cutout).to_sides(board.0, board.1);
+            facts.push(Fact::CutoutToWall { driver: number, gap });
+        }
+        facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
+        if divider.inward {
+            let tubes = tubes_on(Axis::Width, &assembly.layout.tubes, outer_of(&spec.port));
+            for (driver, flange) in (0u8..).zip(&flanges) {
+                let nearest = tubes.iter().map(|tube| flange.to(*tube)).min();
+                facts.extend(nearest.map(|gap| Fact::FlangeToPort { driver, gap }));
+            }
+        }
+    }
+    let front_room = walls(Axis::Depth, low, Dims { width: divider.room, ..assembly.inside });
+    tube_facts(&tubes_on(Axis::Depth, &assembly.layout.others, divider.tubes.outer()), front_room, facts);
+    let tubes = &assembly.layout.tubes;
+    if divider.inward {
+        tube_facts(&tubes_on(Axis::Width, tubes, outer_of(&spec.port)), board, facts);
+    } else {
+        let from = Point { width: low.width + spec.before_cones(), ..low };
+        let rear = walls(Axis::Depth, from, Dims { width: rear_width, ..assembly.inside });
+        tube_facts(&tubes_on(Axis::Depth, tubes, outer_of(&spec.port)), rear, facts);
+    }
+    for port in [assembly.front_port, assembly.port].into_iter().flatten() {
+        facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
+    }
+}
+
+fn outer_of(port: &Port) -> ExactLength {
+    match port {
+        Port::Round(port) => {
+            let (count, diameter, wall, length) = (port.count, port.diameter, port.wall, port.length);
+            ChamberTubes { count, diameter, wall, length }.outer()
+        }
+        _ => ExactLength::ZERO,
+    }
+}
+
+fn tubes_on(facing: Axis, places: &[Point], outer: ExactLength) -> Vec<Opening> {
+    places.iter().map(|&at| Opening::new(on(facing, at), outer)).collect()
+}
+
+fn tube_facts(tubes: &[Opening], walls: ([f64; 2], [f64; 2]), facts: &mut Vec<Fact>) {
+    for (tube, opening) in (0u8..).zip(tubes) {
+        facts.push(Fact::TubeToWall { tube, gap: opening.to_sides(walls.0, walls.1) });
+    }
+    facts.extend(nearest_pair(tubes).map(|gap| Fact::TubeToTube { gap }));
+}
+
+fn baffle_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let Some(driver) = &spec.driver else { return };
+    if driver.recess.is_some() {
+        let left = assembly.front_thickness - spec.recess_depth();
+        facts.push(Fact::WoodBehindRecess { left, wanted: SCREW_EDGE });
+    }
+    let wide = driver.flange + driver.recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
+    let flanges: Vec<Opening> = assembly.layout.drivers.iter().map(|&at| Opening::new(at, wide)).collect();
+    for (number, flange) in (0u8..).zip(&flanges) {
+        let gap = flange.to_sides(corner(Dims::default()), corner(assembly.outside));
+        facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: SCREW_EDGE });
+    }
+    facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
+}

@@ -1,0 +1,169 @@
+//! What makes a box more than one room behind its front: passive radiators, a divider, or no box at all.
+use super::{BoxSpec, MOST, Port, length};
+use crate::model::error::{ModelError, within};
+use crate::units::{ExactLength, Volume};
+
+/// How the boards stand to one another.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Form {
+    /// One room; the drivers sit in the front.
+    #[default]
+    Plain,
+    /// One room with openings for passive radiators.
+    Radiators(RadiatorCutout),
+    /// Two rooms side by side; the drivers sit in the board between them.
+    Divided(Divider),
+    /// A front by itself: an infinite baffle.
+    Baffle,
+}
+
+/// Openings for equal passive radiators.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RadiatorCutout {
+    /// How many: 1 or 2.
+    pub count: u8,
+    /// Diameter of the hole.
+    pub cutout: ExactLength,
+    /// Outside diameter of the flange, which lies on the board.
+    pub flange: ExactLength,
+    /// Depth behind the flange plane, its own travel included.
+    pub depth: ExactLength,
+    /// Volume of all that lies behind the flange plane, each.
+    pub displacement: Volume,
+    /// Where they sit.
+    pub place: RadiatorPlace,
+}
+
+/// Where passive radiators sit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RadiatorPlace {
+    /// In the front, beside the drivers.
+    Front,
+    /// The first in the left side, the second in the right one, so that two cancel each other's shake.
+    Sides,
+}
+
+/// A board parallel to the sides that carries the drivers; the room before the cones lies left of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Divider {
+    /// Inside width of the room before the cones.
+    pub room: ExactLength,
+    /// Tubes from that room through the front.
+    pub tubes: ChamberTubes,
+    /// Whether the port of the room behind the cones leads through the divider, not through the front.
+    pub inward: bool,
+}
+
+/// Equal tubes of a chamber.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ChamberTubes {
+    /// How many; 1 to 8.
+    pub count: u8,
+    /// Inner diameter.
+    pub diameter: ExactLength,
+    /// Wall of the tube.
+    pub wall: ExactLength,
+    /// Whole length, the board it goes through included.
+    pub length: ExactLength,
+}
+
+impl ChamberTubes {
+    /// Outer diameter.
+    #[must_use]
+    pub fn outer(self) -> ExactLength {
+        self.diameter + self.wall * 2
+    }
+}
+
+impl BoxSpec {
+    /// The divider, if there is one.
+    #[must_use]
+    pub const fn divider(&self) -> Option<Divider> {
+        match self.form {
+            Form::Divided(divider) => Some(divider),
+            _ => None,
+        }
+    }
+
+    /// The passive radiators, if there are any.
+    #[must_use]
+    pub const fn radiators(&self) -> Option<RadiatorCutout> {
+        match self.form {
+            Form::Radiators(radiators) => Some(radiators),
+            _ => None,
+        }
+    }
+
+    /// Whether the port leads from one room into the other.
+    #[must_use]
+    pub const fn port_is_inner(&self) -> bool {
+        matches!(self.form, Form::Divided(Divider { inward: true, .. }))
+    }
+
+    /// Thickness of the board the port goes through.
+    #[must_use]
+    pub fn port_board(&self) -> ExactLength {
+        if self.port_is_inner() { self.board.thickness } else { self.front_thickness() }
+    }
+
+    /// Inside width that the room before the cones and its divider take from the left.
+    #[must_use]
+    pub fn before_cones(&self) -> ExactLength {
+        self.divider().map_or(ExactLength::ZERO, |divider| divider.room + self.board.thickness)
+    }
+
+    /// Checks the form's own numbers, and what can't be joined with it.
+    #[inline(never)]
+    pub(super) fn check_form(&self) -> Result<(), ModelError> {
+        match self.form {
+            Form::Plain => Ok(()),
+            Form::Radiators(radiators) => radiators.check(),
+            Form::Divided(divider) => self.check_divider(divider),
+            Form::Baffle => {
+                let alone = self.port == Port::None
+                    && self.strips.is_none()
+                    && self.terminal.is_none()
+                    && self.braces.is_empty()
+                    && self.legs.is_none();
+                refuse_unless(alone, "a baffle has no box for port, strips, braces, terminals or legs")
+            }
+        }
+    }
+
+    fn check_divider(&self, divider: Divider) -> Result<(), ModelError> {
+        length("width of the room before the drivers in mm", divider.room, false)?;
+        within("tubes of the room before the drivers", f64::from(divider.tubes.count), 1.0, f64::from(MOST))?;
+        length("diameter of the tubes before the drivers in mm", divider.tubes.diameter, false)?;
+        length("wall of the tubes before the drivers in mm", divider.tubes.wall, true)?;
+        length("length of the tubes before the drivers in mm", divider.tubes.length, false)?;
+        let through = divider.tubes.length >= self.front_thickness();
+        refuse_unless(through, "the port is shorter than the front is thick")?;
+        refuse_unless(
+            !matches!(self.port, Port::Slot(_)),
+            "a divided box is planned with tubes, not with a slot",
+        )?;
+        let beside = self.strips.as_ref().is_none_or(|strips| {
+            strips.edges.iter().all(|edge| edge.along != crate::model::geometry::Axis::Width)
+        });
+        refuse_unless(beside, "a corner strip can't run through the divider")?;
+        refuse_unless(self.legs.is_none(), "a box with its driver inside does not fire at the floor")
+    }
+}
+
+impl RadiatorCutout {
+    fn check(self) -> Result<(), ModelError> {
+        within("passive radiators", f64::from(self.count), 1.0, 2.0)?;
+        length("radiator cut-out diameter in mm", self.cutout, false)?;
+        length("radiator outside diameter in mm", self.flange, false)?;
+        length("radiator depth in mm", self.depth, true)?;
+        within("radiator volume in litres", self.displacement.litres(), 0.0, 1000.0)?;
+        refuse_unless(
+            self.cutout <= self.flange,
+            "the radiator's cut-out is larger than its outside diameter",
+        )
+    }
+}
+
+fn refuse_unless(right: bool, what: &'static str) -> Result<(), ModelError> {
+    if right { Ok(()) } else { Err(ModelError::Impossible { what }) }
+}
