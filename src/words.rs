@@ -1872,7 +1872,7 @@ pub mod find {
     pub const BY_PORT: &str = "air speed in the pipe";
     pub const BY_RADIATOR: &str = "the radiator's travel";
     pub const NOTE: &str = "Reach: 3 dB under its own mean over the octave below the top. Loudness: what travel, air at 17 m/s, \
-        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, driver and pipe in the front.";
+        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, drivers, pipes and radiators in the front; a band-pass has its rooms side by side, the driver between them.";
     pub const STARTS: &str = "Published alignments to begin with";
     pub const CRITICAL: &str = "closed, Qtc 0.50, critically damped";
     pub const BESSEL: &str = "closed, Qtc 0.58, flattest delay";
@@ -1901,6 +1901,13 @@ pub mod find {
     }
     pub fn delay(periods: &str) -> String {
         format!("delay {periods} periods")
+    }
+    pub fn radiators(count: u32, grams: &str, tuning: &str) -> String {
+        let radiators = if count == 1 { "One radiator".to_owned() } else { format!("{count} radiators") };
+        format!("{radiators}, {grams}\u{a0}g added to each, tuned to {tuning}\u{a0}Hz")
+    }
+    pub fn before(front: &str, pipe: &str) -> String {
+        format!("{front} of it before the driver; {pipe}")
     }
     pub fn pipe(count: u32, diameter: &str, length: &str, tuning: &str) -> String {
         let times = if count > 1 { format!("{count} × ") } else { String::new() };
@@ -2007,9 +2014,10 @@ pub mod acoustics {
     pub const FRONT_PORTS: &str = "Ports before the cones";
     pub const RADIATORS: &str = "Passive radiators";
     pub const RADIATOR_AREA: &str = "Radiator area, each";
-    pub const RADIATOR_MASS: &str = "Radiator mass with weights, each";
-    pub const RADIATOR_FS: &str = "Radiator resonance, with weights";
+    pub const RADIATOR_MASS: &str = "Radiator moving mass, each";
+    pub const RADIATOR_FS: &str = "Radiator resonance";
     pub const RADIATOR_Q: &str = "Radiator Qms";
+    pub const RADIATOR_WEIGHT: &str = "Weight added to each";
     pub const RADIATOR_XMAX: &str = "Radiator travel one way";
     pub const RADIATOR_CUT_OUT: &str = "Radiator cut-out diameter";
     pub const RADIATOR_OUTSIDE: &str = "Radiator outside diameter";
@@ -2067,7 +2075,11 @@ pub mod acoustics {
     pub const AS_SVG: &str = "SVG";
     pub const AS_PNG: &str = "PNG";
     pub const AS_CSV: &str = "CSV";
-    pub const CHART_DIFFERENCE: &str = "Level of the others, less that of this design";
+    pub const THIS_DESIGN: &str = "this design";
+    pub const LESS_THAT_OF: &str = "Difference from";
+    pub fn less_that_of(name: &str) -> String {
+        format!("Level, less that of {name}")
+    }
     pub const COMPARE_FOLD: &str = "Compare with other designs";
     pub const COMPARE_ABOUT: &str =
         "Up to three of your stored designs beside this one, each at its own drive.";
@@ -2111,6 +2123,22 @@ pub mod acoustics {
     pub const CURRENT_FIRST: &str = "the amplifier's current ends it first";
     pub fn add_high_pass(sentence: &str, corner: &str) -> String {
         format!("{sentence}: add a high-pass of 24 dB at {corner} Hz.")
+    }
+    pub fn high_pass_holds(sentence: &str, corner: &str) -> String {
+        format!("{sentence}; the high-pass at {corner} Hz keeps it within its travel at full voltage.")
+    }
+    pub fn filters_hold(sentence: &str) -> String {
+        format!("{sentence}; the filters keep it within its travel at full voltage.")
+    }
+    pub fn raise_high_pass(sentence: &str, corner: &str, (low, high): (&str, &str), enough: &str) -> String {
+        format!(
+            "{sentence}; at full voltage the high-pass at {corner} Hz still lets it go too far from {low} to {high} Hz: set it to {enough} Hz."
+        )
+    }
+    pub fn high_pass_fails(sentence: &str, corner: &str, (low, high): (&str, &str)) -> String {
+        format!(
+            "{sentence}; at full voltage the high-pass at {corner} Hz still lets it go too far from {low} to {high} Hz: use a steeper slope, or less voltage."
+        )
     }
     pub fn from_to(low: &str, high: &str) -> String {
         format!("{low} to {high} Hz")

@@ -154,13 +154,41 @@ fn the_ceiling_is_whole_and_told_in_a_sentence() {
     }
     let picture = svg(&chart, 342, 190);
     assert!(!picture.contains("NaN"));
-    let sentence = ceiling::sentence(&sound, &loud);
+    let sentence = ceiling::sentence(&loud);
     assert!(sentence.ends_with('.') && sentence.len() > 20, "{sentence}");
     println!("{sentence} {:?}", ceiling::stretches(&loud));
     for chart in charts::more_of_sound(&sound, &loud) {
         assert!(chart.curves.iter().all(|curve| curve.values.iter().all(|value| value.is_finite())));
         assert!(!svg(&chart, 342, 190).contains("NaN"));
     }
+    // The sentence knows the filters: too low a high-pass is told where and what would do, and doing it settles it.
+    let told = |corner: &str| {
+        use kerf_and_coil::design::{document::parse_entry, limits::FieldId};
+        let mut sheet = demo::design().sheet;
+        for (id, text) in
+            [(FieldId::HighPass, corner), (FieldId::BoxKind, "vented"), (FieldId::WantedNet, "40")]
+        {
+            if !text.is_empty() {
+                let entry = parse_entry(id, text, &kerf_and_coil::units::UnitPrefs::default()).unwrap();
+                sheet.set(id, entry).unwrap();
+            }
+        }
+        let report = evaluate(&sheet);
+        ceiling::sentence(&report.loud.expect("loud"))
+    };
+    let plain = told("");
+    assert!(plain.contains("add a high-pass of 24 dB at "), "{plain}");
+    let low = told("12");
+    assert!(low.contains("the high-pass at 12.0 Hz still lets it go too far from "), "{low}");
+    let enough = low.rsplit("set it to ").next().and_then(|text| text.split(' ').next()).expect("a corner");
+    assert!(plain.contains(&format!("at {enough} Hz")), "{plain} {low}");
+    // Shown to a hertz: one above it is enough.
+    let higher = format!("{:.0}", enough.parse::<f64>().unwrap() + 1.0);
+    let settled = told(&higher);
+    assert!(
+        settled.contains(&format!("the high-pass at {higher} Hz keeps it within its travel")),
+        "{settled}"
+    );
     let step = charts::more_of_sound(&sound, &loud).pop().expect("charts");
     assert_eq!((step.key, step.across), ("step", Across::Time));
     assert!(to_csv(&[&step]).starts_with("time ms,"));
@@ -195,8 +223,15 @@ fn other_designs_lie_beside_and_their_difference_is_read() {
     let read = reading(&together[0], 100);
     assert!(read.contains("same: level") && read.contains("half: level"), "{read}");
     assert!(!svg(&together[0], 342, 190).contains("NaN"));
-    let chart = difference(&sound, &others).expect("two others");
+    let chart = difference("open", &sound, &others, 0).expect("two others");
     assert!(chart.curves[0].values.iter().all(|value| *value == 0.0));
     assert!(chart.curves[1].values.iter().all(|value| (value + 6.0206).abs() < 1e-3));
-    assert_eq!(difference(&sound, &[]), None);
+    assert_eq!(difference("open", &sound, &[], 0), None);
+    // Against the quieter one the others are 6.02 dB louder, each under its own name and line.
+    let chart = difference("open", &sound, &others, 2).expect("two others");
+    let names: Vec<&str> = chart.curves.iter().map(|curve| &*curve.name).collect();
+    assert_eq!(names, ["open", "same"]);
+    assert!(chart.title.ends_with("half"), "{}", chart.title);
+    assert!(chart.curves.iter().flat_map(|curve| curve.values.iter()).all(|db| (db - 6.0206).abs() < 1e-3));
+    assert_eq!(difference("open", &sound, &others, 3), None);
 }

@@ -12,6 +12,7 @@ use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{BoxReport, Report, SoundReport};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::datasheet::{Cause, Parameter};
+use kerf_and_coil::model::geometry::{BodyKind, PartId};
 use kerf_and_coil::present::{json, warnings};
 use kerf_and_coil::units::UnitPrefs;
 use proptest::prelude::*;
@@ -81,9 +82,15 @@ fn ledger_adds_up(enclosure: &BoxReport) -> Result<(), TestCaseError> {
         let product = inside.width.metres() * inside.height.metres() * inside.depth.metres();
         let lines: f64 = ledger.lines.iter().map(|line| line.volume.cubic_metres()).sum();
         let (gross, net) = (ledger.gross.cubic_metres(), ledger.net.cubic_metres());
-        prop_assert!((gross - product).abs() < 1e-12 + 1e-9 * product, "gross {gross}, product {product}");
+        // Of a divided box the other room and the board between them belong to the inside too.
+        let other = build.front_room.as_ref().map_or(0.0, |room| room.gross.cubic_metres());
+        let divider = build.assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Divider));
+        let all = gross + other + divider.map_or(0.0, |body| body.solid.volume().cubic_metres());
+        // The divider slips in: as planned it may be a step of the tape shorter each way.
+        let short = if divider.is_some() { 1e-3 } else { 1e-9 };
+        prop_assert!((all - product).abs() < 1e-12 + short * product, "gross {all}, product {product}");
         prop_assert!((net - (gross + lines)).abs() < 1e-12, "net {net}, gross {gross}, lines {lines}");
-        prop_assert!(net > 0.0);
+        prop_assert_eq!(net > 0.0, product > 0.0);
     }
     Ok(())
 }
@@ -538,7 +545,11 @@ fn filters_cabin_and_floor_act_as_by_hand() {
     // c/2L of 2.4 m at 20 °C.
     assert_near(sound.cabin.unwrap().corner.hertz(), 71.5077, 1e-3);
     // The ceiling is that of the loudspeaker, filters or not.
-    assert_eq!(loud.ceiling, before_loud.ceiling);
+    let (after, before) = (loud.ceiling.as_ref().unwrap(), before_loud.ceiling.as_ref().unwrap());
+    assert!(after.curve == before.curve && after.segments == before.segments);
+    // 12 dB at 30 Hz keep the cone within its travel, as 24 dB at the corner advised would.
+    assert_eq!(before.filters, None);
+    assert_eq!(after.filters.map(|left| left.over), Some(None));
 
     set(&mut sheet, &[(FieldId::FloorGap, "10 mm")]);
     let report = evaluate(&sheet);
@@ -568,7 +579,7 @@ fn a_divided_box_sounds_as_it_is_cut() {
     for kind in ["bandpass 4", "bandpass 6 outward", "bandpass 6 inward"] {
         let mut sheet = demo::design().sheet;
         set(&mut sheet, &[(FieldId::BoxKind, kind), (FieldId::WantedNet, "38"), (FieldId::FrontNet, "17")]);
-        set(&mut sheet, &[(FieldId::SpaceWidth, "900"), (FieldId::SpaceDepth, "420")]);
+        set(&mut sheet, &[(FieldId::SpaceWidth, "900"), (FieldId::SpaceDepth, "480")]);
         set(&mut sheet, &[(FieldId::FrontTuning, "75"), (FieldId::FrontPortDiameter, "90")]);
         if kind != "bandpass 4" {
             set(&mut sheet, &[(FieldId::WantedTuning, "40"), (FieldId::PortDiameter, "70")]);

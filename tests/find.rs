@@ -38,12 +38,27 @@ fn take(design: &Design, proposal: &Proposal) -> Session {
 fn designs() -> Vec<Design> {
     let deep = [(FieldId::SpaceDepth, "600"), (FieldId::SpaceHeight, "420")];
     let low = [(FieldId::FindReach, "10"), (FieldId::FindSmall, "1"), deep[0], deep[1]];
-    vec![demo::design(), with(&deep), with(&low)]
+    vec![demo::design(), with(&deep), with(&low), with(&RADIATOR)]
 }
+
+/// An invented radiator of 25 cm beside the demo's driver, in a space with a front for both.
+const RADIATOR: [(FieldId, &str); 11] = [
+    (FieldId::SpaceWidth, "900"),
+    (FieldId::SpaceHeight, "420"),
+    (FieldId::SpaceDepth, "420"),
+    (FieldId::RadiatorArea, "340"),
+    (FieldId::RadiatorMass, "120"),
+    (FieldId::RadiatorResonance, "26"),
+    (FieldId::RadiatorTravel, "18"),
+    (FieldId::RadiatorCutOut, "235"),
+    (FieldId::RadiatorOutside, "262"),
+    (FieldId::RadiatorDepth, "110"),
+    (FieldId::RadiatorDisplacement, "1.2"),
+];
 
 #[test]
 fn every_box_found_can_be_built_as_it_is_promised() {
-    let mut vented = 0;
+    let mut of_kind = [0; 4];
     for design in designs() {
         let found = found(&design);
         assert!(found.ranking.len() >= 2, "{found:?}");
@@ -55,7 +70,8 @@ fn every_box_found_can_be_built_as_it_is_promised() {
                 other => panic!("{proposal:?}: {other:?}"),
             };
             // Tape steps move the volume a little; small boxes by more.
-            let litres = proposal.net_m3 * 1e3;
+            let front = proposal.front_m3.unwrap_or(0.0) * 1e3;
+            let litres = proposal.net_m3 * 1e3 - front;
             assert!(
                 (sound.net.litres() - litres).abs() < 0.03 * litres + 0.3,
                 "{} {proposal:?}",
@@ -67,8 +83,25 @@ fn every_box_found_can_be_built_as_it_is_promised() {
                 .filter(|w| w.severity() == Severity::Stop && matches!(w, Warning::Fact(_)))
                 .collect();
             assert!(stops.is_empty(), "{proposal:?}: {stops:?}");
+            of_kind[Kind::ALL.iter().position(|kind| *kind == proposal.kind).unwrap()] += 1;
+            if let Some(room) = &enclosure.plan.current().front_room {
+                assert_eq!(proposal.kind, Kind::Bandpass);
+                assert!((room.net.litres() - front).abs() < 0.03 * front + 0.3, "{room:?} {proposal:?}");
+                let tuned = enclosure.front_port.expect("a port before the drivers").tuning.hertz();
+                let wanted = proposal.tuning_hz.unwrap();
+                assert!((tuned - wanted).abs() < 0.03 * wanted, "{tuned} {proposal:?}");
+            }
+            if let Some((count, weight)) = proposal.radiators {
+                assert_eq!(
+                    enclosure.spec.radiators().map(|radiators| u32::from(radiators.count)),
+                    Some(count)
+                );
+                let entered = session.design.sheet.si(FieldId::RadiatorWeight).unwrap();
+                assert!((entered - weight).abs() < 0.000_6);
+                let wanted = proposal.tuning_hz.unwrap();
+                assert!((sound.resonance.hertz() - wanted).abs() < 0.03 * wanted, "{proposal:?}");
+            }
             if proposal.kind == Kind::Vented {
-                vented += 1;
                 let port = enclosure.port.expect("a port");
                 let wanted = proposal.tuning_hz.unwrap();
                 assert!((port.tuning.hertz() - wanted).abs() < 0.03 * wanted, "{proposal:?} {port:?}");
@@ -77,7 +110,8 @@ fn every_box_found_can_be_built_as_it_is_promised() {
             }
         }
     }
-    assert!(vented > 20, "{vented}");
+    println!("closed, vented, radiators, band-pass: {of_kind:?}");
+    assert!(of_kind[1] > 20 && of_kind[2] > 3 && of_kind[3] > 10, "{of_kind:?}");
 }
 
 #[test]
@@ -164,7 +198,9 @@ fn few_proposals_are_refused_by_the_plan() {
             (all, kept.iter().filter(|proposal| proposal.kind == kind).count())
         };
         let (closed, vented) = (count(Kind::Closed), count(Kind::Vented));
-        println!("closed {closed:?}, vented {vented:?}");
+        let (radiators, bandpass) = (count(Kind::PassiveRadiator), count(Kind::Bandpass));
+        println!("closed {closed:?}, vented {vented:?}, radiators {radiators:?}, band-pass {bandpass:?}");
+        assert!(radiators.1 * 2 >= radiators.0 && bandpass.1 * 2 >= bandpass.0, "{radiators:?} {bandpass:?}");
         assert!(closed.1 + 1 >= closed.0 && closed.1 > 5, "{closed:?}");
         assert!(vented.1 * 3 >= vented.0 * 2 && vented.1 > 5, "{vented:?}");
     }

@@ -293,6 +293,54 @@ fn the_sources_keep_their_layers() {
     }
 }
 
+/// Most lines of code that describe one kind of enclosure, its own parameters included.
+const DESCRIPTION: usize = 60;
+
+/// Every kind of enclosure is one file of some dozens of lines that puts chambers, ducts and drivers into a network; the
+/// solver knows no kind.
+#[test]
+fn each_enclosure_is_one_short_description() {
+    let acoustics = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/model/acoustics");
+    let read = |path: &Path| std::fs::read_to_string(path).expect("a source");
+    let code = |text: &str| {
+        let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !line.starts_with("//"));
+        lines.map(str::to_owned).collect::<Vec<_>>()
+    };
+    let mut paths = Vec::new();
+    files(&acoustics.join("enclosure"), &mut paths);
+    let kinds = [
+        "bandpass4",
+        "bandpass6_parallel",
+        "bandpass6_series",
+        "closed",
+        "infinite_baffle",
+        "passive_radiator",
+        "push_pull",
+        "vented",
+    ];
+    let mut names: Vec<String> = paths
+        .iter()
+        .map(|path| path.file_stem().expect("a name").to_string_lossy().into_owned())
+        .filter(|name| name != "build")
+        .collect();
+    names.sort();
+    assert_eq!(names, kinds);
+    for kind in kinds {
+        let text = read(&acoustics.join(format!("enclosure/{kind}.rs")));
+        let lines = code(&text);
+        assert!(lines.len() <= DESCRIPTION, "{kind}: {} lines", lines.len());
+        assert!(text.contains("fn network("), "{kind} describes a network");
+        assert!(!text.contains("solve") && !text.contains("Complex"), "{kind} solves nothing itself");
+    }
+    for general in ["solve.rs", "network.rs", "sweep.rs"] {
+        // A comment may name a kind as an example.
+        let text = code(&read(&acoustics.join(general))).join("\n");
+        for kind in ["Vented", "Bandpass", "PassiveRadiator", "PushPull", "InfiniteBaffle", "Closed"] {
+            assert!(!text.contains(kind), "{general} knows {kind}");
+        }
+    }
+}
+
 /// Faults of a made-up source.
 fn told(path: &str, text: &str) -> Vec<String> {
     let prefix = format!("src/{path}: ");

@@ -9,6 +9,8 @@ mod sound;
 mod testbox;
 mod wiring;
 
+pub(crate) use kind::passive_radiator;
+
 use std::rc::Rc;
 
 use super::document::Sheet;

@@ -1,25 +1,32 @@
 //! Find a box: from a design to a search, and from what it found back into the design.
 use super::document::{Sheet, parse_entry};
 use super::evaluate::enclosure::{driver_depth, space};
-use super::evaluate::{Ground, evaluate, ground};
+use super::evaluate::{Ground, evaluate, ground, passive_radiator};
 use super::limits::{FieldId, RecordKind};
 use super::report::{Gap, Part, Report};
 use super::warnings::{PORT_SPEED_LIMIT_M_S, Severity, Warning};
 use crate::model::acoustics::search::inverse::{PortAnswer, QtcAnswer, port_for_tuning, volume_for_qtc};
 use crate::model::acoustics::search::{
-    Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, Room, Tube, Weights,
+    Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, RadiatorUnit, Room, Tube, Weights,
 };
-use crate::model::acoustics::{Enclosure, Losses, Opening};
-use crate::model::geometry::{Axis, BoxSpec, LedgerItem};
-use crate::units::{Frequency, Length, Power, UnitPrefs, Volume};
+use crate::model::acoustics::{Enclosure, Losses, Opening, PassiveRadiator};
+use crate::model::geometry::{Axis, BoxSpec, Form, Ledger, LedgerItem};
+use crate::units::{Frequency, Length, Mass, Power, UnitPrefs, Volume};
 
 /// Inside diameters of pipes looked at beside the one entered, mm, alone and in pairs (common practice, no source).
 const PIPES_MM: [f64; 4] = [75.0, 100.0, 125.0, 150.0];
 /// A wish of five counts once.
 const PLAIN: f64 = 5.0;
 
-/// The kinds of box that are looked for, with their keys: those whose boards can be planned.
-const KINDS: [(Kind, &str); 2] = [(Kind::Closed, "closed"), (Kind::Vented, "vented")];
+/// The kinds of box that are looked for, with their keys.
+const KINDS: [(Kind, &str); 4] = [
+    (Kind::Closed, "closed"),
+    (Kind::Vented, "vented"),
+    (Kind::PassiveRadiator, "passive radiator"),
+    (Kind::Bandpass, "bandpass 4"),
+];
+/// Most passive radiators of a box.
+const MOST_RADIATORS: u32 = 2;
 
 /// A box found, as numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,6 +43,8 @@ pub struct Proposal {
     pub tube: Option<Tube>,
     /// Length of the pipe, m.
     pub length_m: Option<f64>,
+    /// How many passive radiators, and the weight to add to each, kg.
+    pub radiators: Option<(u32, f64)>,
     /// Outside width, height, depth, m.
     pub outside_m: [f64; 3],
     /// What it is worth.
@@ -62,6 +71,12 @@ impl Proposal {
             tuning_hz: candidate.tuning.map(Frequency::hertz),
             tube: candidate.tube,
             length_m: candidate.length.map(Length::metres),
+            radiators: match candidate.enclosure {
+                Enclosure::PassiveRadiator { radiator, .. } => {
+                    Some((radiator.count, candidate.weight.map_or(0.0, Mass::kilograms)))
+                }
+                _ => None,
+            },
             outside_m: candidate.placed.outside_m,
             merit: *merit,
         }
@@ -162,7 +177,7 @@ pub fn brief(sheet: &Sheet, report: &Report) -> Part<Brief> {
         port_loss: sheet.si(FieldId::PortLoss),
         kinds: KINDS.iter().map(|(kind, _)| *kind).collect(),
         tubes: tubes(sheet),
-        radiator: None,
+        radiator: radiator(sheet),
         band: Band { low: Frequency::from_hertz(low), top },
         weights: Weights {
             reach: wish(FieldId::FindReach),
@@ -184,6 +199,22 @@ fn limits(sheet: &Sheet, ground: &Ground) -> Limits {
         travel: ground.driver.xmax,
         port_speed_m_s: PORT_SPEED_LIMIT_M_S,
     }
+}
+
+/// The passive radiator entered, without added weight, if its data and its sizes are complete.
+fn radiator(sheet: &Sheet) -> Option<RadiatorUnit> {
+    let [hole, thick] = [FieldId::RadiatorCutOut, FieldId::Board].map(|id| sheet.si(id));
+    sheet.given(FieldId::RadiatorDepth)?;
+    let layers = if sheet.choice_key(FieldId::FrontLayers) == "double" { 2.0 } else { 1.0 };
+    let gained = std::f64::consts::FRAC_PI_4 * hole? * hole? * thick? * layers;
+    let mut plain = sheet.clone();
+    plain.clear(FieldId::RadiatorWeight);
+    Some(RadiatorUnit {
+        radiator: PassiveRadiator { count: MOST_RADIATORS, ..passive_radiator(&plain).ok()? },
+        frame: Length::from_metres(sheet.si(FieldId::RadiatorOutside)?),
+        travel: sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
+        taken_m3: sheet.si(FieldId::RadiatorDisplacement).unwrap_or(0.0) - gained,
+    })
 }
 
 /// The pipe entered and the usual ones.
@@ -227,10 +258,17 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
     };
     // The box as it stands knows what its fittings take; without one, the driver alone.
     let body = sheet.si(FieldId::DriverDisplacement).unwrap_or(0.0) * drivers as f64;
-    let displaced = enclosure.map_or(body, |enclosure| {
-        let ledger = &enclosure.plan.current().ledger;
-        let port = ledger.volume(LedgerItem::PortAir) + ledger.volume(LedgerItem::PortWalls);
-        (ledger.gross - ledger.net + port).cubic_metres().max(0.0)
+    let boxed = enclosure.filter(|enclosure| enclosure.spec.form != Form::Baffle);
+    let displaced = boxed.map_or(body, |enclosure| {
+        let build = enclosure.plan.current();
+        // What the openings of this very box take is no matter of the next one's.
+        let own =
+            [LedgerItem::PortAir, LedgerItem::PortWalls, LedgerItem::Radiators, LedgerItem::RadiatorHoles];
+        let taken = |ledger: &Ledger| {
+            let openings: Volume = own.iter().map(|item| ledger.volume(*item)).sum();
+            (ledger.gross - ledger.net + openings).cubic_metres()
+        };
+        (taken(&build.ledger) + build.front_room.as_ref().map_or(0.0, taken)).max(0.0)
     });
     Ok(Room {
         width: side(Axis::Width),
@@ -298,18 +336,36 @@ fn goes_together(sheet: &Sheet, enclosure: &Sheet, proposal: &Proposal) -> bool 
         .iter()
         .any(|warning| matches!(warning, Warning::Fact(_)) && warning.severity() == Severity::Stop);
     let near = |found: f64, wanted: f64| (found / wanted - 1.0).abs() < MISS;
-    let tuned = match (planned.port, proposal.tuning_hz) {
-        (Some(port), Some(wanted)) => near(port.tuning.hertz(), wanted),
-        (port, wanted) => port.is_none() == wanted.is_none(),
+    let tuning = match proposal.kind {
+        Kind::PassiveRadiator => Some(sound.resonance),
+        Kind::Bandpass => planned.front_port.map(|port| port.tuning),
+        Kind::Closed | Kind::Vented => planned.port.map(|port| port.tuning),
     };
-    !stopped && planned.fits && tuned && near(sound.net.cubic_metres(), proposal.net_m3)
+    let tuned = match (tuning, proposal.tuning_hz) {
+        (Some(found), Some(wanted)) => near(found.hertz(), wanted),
+        (found, wanted) => found.is_none() == wanted.is_none(),
+    };
+    let front = planned.plan.current().front_room.as_ref().map(|room| room.net.cubic_metres());
+    let roomy = match (front, proposal.front_m3) {
+        (Some(found), Some(wanted)) => near(found, wanted),
+        (found, wanted) => found.is_none() == wanted.is_none(),
+    };
+    let rear = proposal.net_m3 - proposal.front_m3.unwrap_or(0.0);
+    !stopped && planned.fits && tuned && roomy && near(sound.net.cubic_metres(), rear)
 }
 
 fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
     let mut record = sheet.record(RecordKind::Enclosure);
-    for id in
-        [FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth, FieldId::PortLength, FieldId::WantedTuning]
-    {
+    for id in [
+        FieldId::BoxWidth,
+        FieldId::BoxHeight,
+        FieldId::BoxDepth,
+        FieldId::PortLength,
+        FieldId::WantedTuning,
+        FieldId::FrontNet,
+        FieldId::FrontTuning,
+        FieldId::FrontPortLength,
+    ] {
         record.clear(id);
     }
     let prefs = UnitPrefs::default();
@@ -322,8 +378,19 @@ fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
     if let Some((_, key)) = KINDS.iter().find(|(kind, _)| *kind == proposal.kind) {
         put(FieldId::BoxKind, (*key).to_owned());
     }
-    put(FieldId::WantedNet, format!("{:.1} l", proposal.net_m3 * 1e3));
-    if let (Some(tuning), Some(tube)) = (proposal.tuning_hz, proposal.tube) {
+    let rear = proposal.net_m3 - proposal.front_m3.unwrap_or(0.0);
+    put(FieldId::WantedNet, format!("{:.1} l", rear * 1e3));
+    if let Some((count, weight)) = proposal.radiators {
+        put(FieldId::RadiatorCount, count.to_string());
+        put(FieldId::RadiatorWeight, format!("{:.0} g", weight * 1e3));
+        put(FieldId::RadiatorPlace, "front".to_owned());
+    }
+    if let (Some(front), Some(tuning), Some(tube)) = (proposal.front_m3, proposal.tuning_hz, proposal.tube) {
+        put(FieldId::FrontNet, format!("{:.1} l", front * 1e3));
+        put(FieldId::FrontTuning, format!("{tuning:.1} Hz"));
+        put(FieldId::FrontPortDiameter, format!("{:.0} mm", tube.inside.millimetres()));
+        put(FieldId::FrontPortCount, tube.count.to_string());
+    } else if let (Some(tuning), Some(tube)) = (proposal.tuning_hz, proposal.tube) {
         put(FieldId::WantedTuning, format!("{tuning:.1} Hz"));
         put(FieldId::PortShape, "round".to_owned());
         put(FieldId::PortDiameter, format!("{:.0} mm", tube.inside.millimetres()));

@@ -414,6 +414,7 @@ fields! {
     RadiatorDepth = 562 Enclosure "radiator depth" acoustics::RADIATOR_DEPTH, number(Length, 0.01, 0.6, None);
     RadiatorDisplacement = 563 Enclosure "radiator displacement" acoustics::RADIATOR_DISPLACEMENT, number(Volume, 0.0, 0.05, None);
     RadiatorPlace = 564 Enclosure "radiator place" acoustics::RADIATOR_PLACE, choice(choices!("front" acoustics::PLACE_FRONT, "sides" acoustics::PLACE_SIDES), 0);
+    RadiatorWeight = 565 Enclosure "radiator weight" acoustics::RADIATOR_WEIGHT, number(Mass, 0.0, 10.0, entered(0, 0, Unit::Gram));
     CabinCancelling = 420 Vehicle "cabin cancelling" label::CABIN_CANCELLING, choice(choices!("not asked" label::CANCELLING_UNASKED, "none" label::CANCELLING_NONE, "off" label::CANCELLING_OFF, "on" label::CANCELLING_ON), 0);
     TrialMeter = 421 Job "trial meter" label::TRIAL_METER, choice(choices!("C" "C", "Z" label::TRIAL_METER_Z, "A" "A"), 0);
     TestBoxVolume = 422 Job "test box" label::TEST_BOX_VOLUME, number(Volume, 2e-3, 1.0, None);

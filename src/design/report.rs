@@ -13,7 +13,7 @@ use super::warnings::Warning;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::figures::Figures;
 use crate::model::acoustics::slack::Built;
-use crate::model::acoustics::{Air, Cabin, Ceiling, Intake, Limiter, Network, Response};
+use crate::model::acoustics::{Air, Cabin, Ceiling, Intake, Limiter, Network, Response, TravelLeft};
 use crate::model::electrical::amplifier::PowerAtLoad;
 use crate::model::electrical::wiring::{CoilSet, CoilShare, Tree, VersionChoice};
 use crate::model::error::ModelError;
@@ -227,6 +227,8 @@ pub struct CeilingReport {
     pub segments: Vec<(Frequency, Frequency, Limiter)>,
     /// A high-pass of 24 dB per octave that keeps the cone within its travel at the amplifier's full voltage.
     pub high_pass: Option<Frequency>,
+    /// What the filters entered leave of the cone's travel at that voltage; `None` without filters or travel.
+    pub filters: Option<TravelLeft>,
 }
 
 /// The coil's heat at the drive.

@@ -5,7 +5,7 @@ pub use feed::FeedWarning;
 
 use super::document::Sheet;
 use super::limits::FieldId;
-use super::report::Report;
+use super::report::{PortReport, Report};
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::{Fact, Verdict};
@@ -267,13 +267,20 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     }
     let facts = enclosure.plan.facts.iter().filter(|fact| fact.verdict() != Verdict::Fine);
     found.extend(facts.copied().map(Warning::Fact));
-    for port in [enclosure.port, enclosure.front_port].into_iter().flatten() {
-        // Half a hertz is what a tone generator and an ear resolve; common practice, no source.
-        if let Some(wanted) = port.wanted.filter(|wanted| (wanted.hertz() - port.tuning.hertz()).abs() > 0.5)
-        {
-            found.push(Warning::Tuning { tuning: port.tuning, wanted });
-        }
+    if let Some(port) = &enclosure.port {
+        found.extend(off_tuning(port));
     }
+    if let Some(port) = &enclosure.front_port {
+        found.extend(off_tuning(port));
+    }
+}
+
+/// A port that came out at another tuning than the one wanted.
+#[inline(never)] // not every box has a port: it may come after the first result
+fn off_tuning(port: &PortReport) -> Option<Warning> {
+    // Half a hertz is what a tone generator and an ear resolve; common practice, no source.
+    let wanted = port.wanted.filter(|wanted| (wanted.hertz() - port.tuning.hertz()).abs() > 0.5)?;
+    Some(Warning::Tuning { tuning: port.tuning, wanted })
 }
 
 #[inline(never)] // only where a door is entered

@@ -32,7 +32,7 @@ pub mod slack;
 
 pub use air::Air;
 pub use cabin::{Cabin, corner_of_length, corner_of_volume};
-pub use ceiling::{Ceiling, Limiter, Limits, ceiling, high_pass_for};
+pub use ceiling::{Ceiling, Limiter, Limits, TravelLeft, ceiling, high_pass_for, travel_left};
 pub use closed::{closed_box_frequency, closed_box_q, closed_box_volume};
 pub use coil::CoilImpedance;
 pub use downfire::{FloorGap, cone_sag, least_gap};

@@ -3,8 +3,8 @@ use super::bench::Row;
 use super::figures::hertz;
 use super::format::{fixed, si};
 use crate::design::report::{LoudReport, SoundReport};
-use crate::model::acoustics::{Limiter, Stage};
-use crate::units::{Length, Quantity, UnitPrefs};
+use crate::model::acoustics::{Limiter, TravelLeft};
+use crate::units::{Frequency, Length, Quantity, UnitPrefs};
 use crate::words::acoustics as words;
 
 /// The name of a limit.
@@ -33,7 +33,7 @@ const fn first(limiter: Limiter) -> &'static str {
 
 /// What gives first at the bottom, and what helps: one sentence.
 #[must_use]
-pub fn sentence(sound: &SoundReport, loud: &LoudReport) -> String {
+pub fn sentence(loud: &LoudReport) -> String {
     let Some(ceiling) = &loud.ceiling else { return words::CEILING_UNKNOWN.into() };
     let Some((_, to, limiter)) = ceiling.segments.first() else { return words::CEILING_UNKNOWN.into() };
     let sentence = if ceiling.segments.len() == 1 {
@@ -41,10 +41,30 @@ pub fn sentence(sound: &SoundReport, loud: &LoudReport) -> String {
     } else {
         words::first(&hertz(to.hertz()), first(*limiter))
     };
-    let has_high_pass = sound.built.path.stages.iter().any(|stage| matches!(stage, Stage::HighPass { .. }));
-    match ceiling.high_pass.filter(|_| *limiter == Limiter::Cone && !has_high_pass) {
-        Some(corner) => words::add_high_pass(&sentence, &hertz(corner.hertz())),
-        None => format!("{sentence}."),
+    if *limiter != Limiter::Cone {
+        return format!("{sentence}.");
+    }
+    match (&ceiling.filters, ceiling.high_pass) {
+        (Some(left), _) => with_filters(&sentence, left),
+        (None, Some(corner)) => words::add_high_pass(&sentence, &hertz(corner.hertz())),
+        (None, None) => format!("{sentence}."),
+    }
+}
+
+/// What the filters entered do about it, and what remains to be done.
+fn with_filters(sentence: &str, left: &TravelLeft) -> String {
+    let text = |at: Frequency| hertz(at.hertz());
+    match (left.corner, left.over, left.enough) {
+        (Some(corner), None, _) => words::high_pass_holds(sentence, &text(corner)),
+        (None, None, _) => words::filters_hold(sentence),
+        (Some(corner), Some((low, high)), Some(enough)) => {
+            words::raise_high_pass(sentence, &text(corner), (&text(low), &text(high)), &text(enough))
+        }
+        (Some(corner), Some((low, high)), None) => {
+            words::high_pass_fails(sentence, &text(corner), (&text(low), &text(high)))
+        }
+        (None, Some(_), Some(enough)) => words::add_high_pass(sentence, &text(enough)),
+        (None, Some(_), None) => format!("{sentence}."),
     }
 }
 

@@ -269,20 +269,25 @@ pub fn with_beside(charts: &[Rc<Chart>], others: &[Beside]) -> Vec<Rc<Chart>> {
     out.into_iter().map(Rc::new).collect()
 }
 
-/// How much louder the other designs are than the open one.
+/// How much louder each design is than one of them: the open one where `against` is 0, else that many further.
 #[must_use]
-pub fn difference(sound: &SoundReport, others: &[Beside]) -> Option<Chart> {
+pub fn difference(name: &str, sound: &Rc<SoundReport>, others: &[Beside], against: usize) -> Option<Chart> {
+    let open = Beside { id: Rc::from(""), name: name.into(), sound: Rc::clone(sound) };
+    let all: Vec<&Beside> = std::iter::once(&open).chain(others).collect();
+    let base = *all.get(against)?;
     let mut most: f64 = 1.0;
     let mut curves = Vec::new();
-    for (number, other) in others.iter().enumerate() {
-        let pairs = other.sound.response.spl_db.iter().zip(&sound.response.spl_db);
+    for (number, other) in all.iter().enumerate().filter(|(number, _)| *number != against) {
+        let pairs = other.sound.response.spl_db.iter().zip(&base.sound.response.spl_db);
         let values: Vec<f64> = pairs.map(|(theirs, ours)| theirs - ours).collect();
         most = values.iter().fold(most, |most, value| most.max(value.abs().min(40.0)));
-        let line = Line::Beside(number as u8);
+        // The same line as in the other charts, where the open design is the full one.
+        let line = if number == 0 { Line::Full } else { Line::Beside((number - 1) as u8) };
         curves.push(curve(&other.name, "dB", 1, values, line, Side::Left));
     }
     let step = super::chart::round_step(most, 2);
     let high = step * (most / step).ceil();
     let axis = Axis { low: -high, high, step };
-    (!curves.is_empty()).then(|| along_frequency(sound, "difference", words::CHART_DIFFERENCE, curves, axis))
+    let title = words::less_that_of(&base.name);
+    (!curves.is_empty()).then(|| along_frequency(sound, "difference", &title, curves, axis))
 }

@@ -62,24 +62,24 @@ pub enum FieldHint {
     Height,
     /// Outside depth.
     Depth,
-    /// Diameter of the driver's hole.
-    CutOut,
     /// Height of a slot port.
     PortHeight,
     /// Width of a slot port that isn't as wide as the box.
     PortWidth,
-    /// Inner diameter of a tube.
-    PortDiameter,
     /// Length of a port, front included.
     PortLength,
-    /// Inner diameter of a tube before the drivers.
-    FrontDiameter,
-    /// Length of a tube before the drivers, front included.
-    FrontLength,
-    /// Diameter of a passive radiator's hole.
-    Radiator,
     /// Thickness of the board (the value shown is the whole front).
     FrontThickness,
+    /// Length of a tube before the drivers, front included.
+    FrontLength,
+    /// Diameter of the driver's hole, the first of the diameters.
+    CutOut,
+    /// Inner diameter of a tube.
+    PortDiameter,
+    /// Inner diameter of a tube before the drivers.
+    FrontDiameter,
+    /// Diameter of a passive radiator's hole.
+    Radiator,
 }
 
 /// A dimension: what it spans, and its value with the place of its text.

@@ -52,9 +52,18 @@ pub fn figures(proposal: &Proposal, prefs: &UnitPrefs) -> String {
     parts.join(" · ")
 }
 
-/// The pipe of a box, if it has one.
+/// The pipe or the radiators of a box, if it has any, and its air before the cone.
 #[must_use]
-pub fn pipe(proposal: &Proposal, prefs: &UnitPrefs) -> Option<String> {
+pub fn opening(proposal: &Proposal, prefs: &UnitPrefs) -> Option<String> {
+    if let (Some((count, weight)), Some(tuning)) = (proposal.radiators, proposal.tuning_hz) {
+        return Some(words::radiators(count, &fixed(weight * 1e3, 0), &hertz(tuning)));
+    }
+    let pipe = pipe(proposal, prefs)?;
+    let front = proposal.front_m3.map(|front| si(front, Quantity::Volume, prefs).to_string());
+    Some(front.map_or(pipe.clone(), |front| words::before(&front, &pipe)))
+}
+
+fn pipe(proposal: &Proposal, prefs: &UnitPrefs) -> Option<String> {
     let (tube, length, tuning) = (proposal.tube?, proposal.length_m?, proposal.tuning_hz?);
     let length_of = |metres| si(metres, Quantity::Length, prefs).to_string();
     // A search does not know it to less than a millimetre; the plan does.

@@ -1,5 +1,6 @@
 //! The three places and the panels over them.
 mod car;
+mod compare;
 mod contents;
 mod depth;
 mod designs;

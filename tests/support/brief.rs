@@ -36,6 +36,7 @@ pub fn radiator() -> RadiatorUnit {
         },
         frame: Length::from_millimetres(265.0),
         travel: Some(Length::from_millimetres(18.0)),
+        taken_m3: 0.0,
     }
 }
 

@@ -325,8 +325,7 @@ fn settle(
 pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     let shallow = fit(request, spec);
     // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
-    let needed =
-        if spec.form == Form::Plain { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
+    let needed = if spec.is_plain() { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
     let goes_in = shallow.as_ref().is_ok_and(|found| found.spec.outside.depth >= needed);
     let usable = spec.space.map(Space::usable);
     let (Some(usable), None, false) = (usable, request.depth, goes_in) else { return Ok(shallow?) };
@@ -418,7 +417,13 @@ fn form_depth(spec: &BoxSpec) -> ExactLength {
         Form::Divided(divider) => {
             let tubes = divider.tubes.length + divider.tubes.diameter + spec.board.thickness;
             let rear = if divider.inward { ExactLength::ZERO } else { port_depth(spec) };
-            let driver = spec.driver.as_ref().map_or(ExactLength::ZERO, |driver| driver.flange + walls);
+            // A port in the divider lies beside the drivers.
+            let beside = match &spec.port {
+                Port::Round(port) if divider.inward => port.diameter + port.wall * 2 + SCREW_EDGE * 3,
+                _ => ExactLength::ZERO,
+            };
+            let driver = spec.driver.as_ref();
+            let driver = driver.map_or(ExactLength::ZERO, |driver| driver.flange + beside + walls);
             tubes.max(rear).max(driver)
         }
         Form::Plain | Form::Baffle => walls,

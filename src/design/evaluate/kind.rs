@@ -135,7 +135,7 @@ pub(super) fn describe(base: &Base<'_>, filled: &mut Filled) -> Part<Described> 
             Ok(Described { net, enclosure: Enclosure::Vented { rear }, resonance, q: None })
         }
         Kind::InfiniteBaffle => infinite_baffle(load, air),
-        Kind::PassiveRadiator => passive_radiator(base, filled),
+        Kind::PassiveRadiator => with_radiators(base, filled),
         Kind::Bandpass4 => bandpass4(base, filled),
         Kind::Bandpass6Outward => {
             bandpass6(base, filled, |rear, front| Enclosure::Bandpass6Parallel { rear, front })
@@ -164,9 +164,9 @@ fn infinite_baffle(load: &Load, air: &Air) -> Part<Described> {
 }
 
 #[inline(never)]
-fn passive_radiator(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
+fn with_radiators(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
     let net = base.net(filled)?;
-    let (rear, radiator) = (base.sealed(net)?, radiator(base.sheet)?);
+    let (rear, radiator) = (base.sealed(net)?, passive_radiator(base.sheet)?);
     let resonance = radiator.tuning(rear.volume, &base.air)?;
     Ok(Described { net, enclosure: Enclosure::PassiveRadiator { rear, radiator }, resonance, q: None })
 }
@@ -202,7 +202,8 @@ fn push_pull(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
     Ok(Described { net, enclosure: Enclosure::PushPull { rear }, resonance, q })
 }
 
-fn radiator(sheet: &Sheet) -> Part<PassiveRadiator> {
+/// The passive radiators as entered, each with its added weight: that lowers the resonance and raises the Q alike.
+pub(crate) fn passive_radiator(sheet: &Sheet) -> Part<PassiveRadiator> {
     let needed = [FieldId::RadiatorArea, FieldId::RadiatorMass, FieldId::RadiatorResonance];
     let lacking: Vec<FieldId> = needed.into_iter().filter(|id| sheet.given(*id).is_none()).collect();
     let values = (sheet.si(needed[0]), sheet.si(needed[1]), sheet.si(needed[2]));
@@ -210,7 +211,7 @@ fn radiator(sheet: &Sheet) -> Part<PassiveRadiator> {
     let omega = TAU * fs;
     Ok(PassiveRadiator {
         sd: Area::from_square_metres(area),
-        mms: Mass::from_kilograms(mass),
+        mms: Mass::from_kilograms(mass + sheet.si(FieldId::RadiatorWeight).unwrap_or(0.0)),
         cms: Compliance::from_metres_per_newton(1.0 / (omega * omega * mass)),
         rms_ns_m: omega * mass / sheet.si(FieldId::RadiatorQ).unwrap_or(8.0),
         count: sheet.choice_key(FieldId::RadiatorCount).parse().unwrap_or(1),

@@ -6,7 +6,7 @@ use crate::design::warnings::PORT_SPEED_LIMIT_M_S;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{
     Air, Cabin, Drive, FloorGap, Limits, Load, Response, SignalPath, Slope, Stage, ceiling, compression_db,
-    cone_sag, corner_of_length, high_pass_for, least_gap, steady_warming_k,
+    cone_sag, corner_of_length, high_pass_for, least_gap, steady_warming_k, travel_left,
 };
 use crate::model::electrical::amplifier::Amplifier;
 use crate::model::error::ModelError;
@@ -98,8 +98,12 @@ impl Loud<'_> {
         self.amplifier?.ratings().iter().map(current).max_by(f64::total_cmp)
     }
 
-    /// The ceiling of the unfiltered response.
-    pub(super) fn ceiling(&self, response: &Response) -> Result<Option<CeilingReport>, ModelError> {
+    /// The ceiling of the unfiltered response, and what the filters leave.
+    pub(super) fn ceiling(
+        &self,
+        response: &Response,
+        path: &SignalPath,
+    ) -> Result<Option<CeilingReport>, ModelError> {
         let voltage = amplifier_voltage(self.wiring);
         let limits = Limits {
             cone: self.driver.xmax,
@@ -120,16 +124,17 @@ impl Loud<'_> {
         }
         // The advice is for the amplifier's full voltage; without one for the drive itself.
         let full = voltage.map_or(1.0, |volts| volts.volts() / self.drive.voltage.volts().max(1e-9));
-        let high_pass = match self.driver.xmax {
-            Some(xmax) if full > 0.0 => high_pass_for(
-                response,
-                xmax * (1.0 / full),
-                Slope::Butterworth24,
-                Frequency::from_hertz(HIGHEST_ADVICE_HZ),
-            )?,
+        let highest = Frequency::from_hertz(HIGHEST_ADVICE_HZ);
+        let limit = self.driver.xmax.filter(|_| full > 0.0).map(|xmax| xmax * (1.0 / full));
+        let high_pass = match limit {
+            Some(limit) => high_pass_for(response, limit, Slope::Butterworth24, highest)?,
+            None => None,
+        };
+        let filters = match limit {
+            Some(limit) if !path.stages.is_empty() => Some(travel_left(response, path, limit, highest)?),
             _ => None,
         };
-        Ok(Some(CeilingReport { curve, segments, high_pass }))
+        Ok(Some(CeilingReport { curve, segments, high_pass, filters }))
     }
 
     /// The coil's heat at the drive, each driver taking its share.

@@ -13,7 +13,6 @@ use crate::model::acoustics::slack::Built;
 use crate::model::acoustics::{Air, Drive, Intake, Load, Response, SignalPath, respond};
 use crate::model::electrical::amplifier::Amplifier;
 use crate::model::error::ModelError;
-use crate::model::geometry::Form;
 use crate::model::numeric::log_grid;
 use crate::units::{Frequency, Length, Power, Voltage};
 use std::rc::Rc;
@@ -58,7 +57,7 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
     let figures = figures(&network, source, &response)?;
     // An infinite baffle has no inside; any size does there.
     let edge = described.net.cubic_metres().cbrt().max(0.1);
-    let inside = parts.enclosure.filter(|enclosure| enclosure.spec.form != Form::Baffle);
+    let inside = parts.enclosure.filter(|enclosure| !enclosure.spec.is_baffle());
     let inside = inside.map_or([edge; 3], |enclosure| {
         let inside = enclosure.plan.current().assembly.inside;
         [inside.width, inside.height, inside.depth].map(|size| size.metres())
@@ -119,7 +118,7 @@ pub(super) fn loud(sheet: &Sheet, report: &Report, amplifier: Option<&Amplifier>
     let gains: Vec<f64> = asked.iter().map(|db| factor(*db).min(most)).collect();
     Ok(LoudReport {
         intake: Intake::of(&sound.built.drive, &sound.unfiltered).through(&gains),
-        ceiling: loud.ceiling(&sound.unfiltered)?,
+        ceiling: loud.ceiling(&sound.unfiltered, &sound.built.path)?,
         heat: loud.heat(),
     })
 }

@@ -97,6 +97,8 @@ fn put(out: &mut Vec<f64>, proposal: &Proposal) {
         or_none(tube.map(|tube| tube.wall.metres())),
         or_none(tube.map(|tube| f64::from(tube.count))),
         or_none(proposal.length_m),
+        or_none(proposal.radiators.map(|(count, _)| f64::from(count))),
+        or_none(proposal.radiators.map(|(_, weight)| weight)),
     ]);
     out.extend(proposal.outside_m);
     out.extend([
@@ -151,6 +153,7 @@ impl Numbers<'_> {
             tuning_hz,
             tube,
             length_m: self.optional()?,
+            radiators: self.optional()?.map(|count| count as u32).zip(self.optional()?),
             outside_m: [self.number()?, self.number()?, self.number()?],
             merit: Merit {
                 score: self.number()?,

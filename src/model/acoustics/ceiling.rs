@@ -1,6 +1,6 @@
 //! The greatest level at each frequency, and what limits it there.
 
-use super::filter::{Slope, Stage};
+use super::filter::{SignalPath, Slope, Stage};
 use super::intake::Intake;
 use super::{Drive, Load, Response};
 use crate::model::error::ModelError;
@@ -128,4 +128,62 @@ pub fn high_pass_for(
         if keeps(middle)? { high = middle } else { low = middle }
     }
     Ok(Some(Frequency::from_hertz(high)))
+}
+
+/// What a signal path leaves of the cone's travel at the response's drive.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TravelLeft {
+    /// Corner of its high-pass, if it has one.
+    pub corner: Option<Frequency>,
+    /// Lowest and highest frequency at which the cone still goes too far; `None` where it never does.
+    pub over: Option<(Frequency, Frequency)>,
+    /// The lowest corner that is enough: of its high-pass at its own slope, or of one of 24 dB per octave where it has
+    /// none; `None` where nothing is lacking or no corner helps.
+    pub enough: Option<Frequency>,
+}
+
+/// Whether a signal path keeps the cone within `limit`, and the high-pass that would.
+///
+/// The drive is the most the amplifier gives, so what lifts lifts nothing.
+///
+/// # Errors
+/// Those of [`high_pass_for`].
+#[inline(never)]
+pub fn travel_left(
+    response: &Response,
+    path: &SignalPath,
+    limit: Length,
+    highest: Frequency,
+) -> Result<TravelLeft, ModelError> {
+    let through = |path: &SignalPath| -> Vec<f64> {
+        let both = response.frequencies_hz.iter().zip(&response.excursion_peak_m);
+        both.map(|(f, x)| x * path.at(std::f64::consts::TAU * f).0.norm().min(1.0)).collect()
+    };
+    let mut corner = None;
+    let mut slope = Slope::Butterworth24;
+    let mut others = Vec::new();
+    for stage in &path.stages {
+        match *stage {
+            Stage::HighPass { slope: own, corner: at } => (slope, corner) = (own, Some(at)),
+            other => others.push(other),
+        }
+    }
+    let too_far = through(path);
+    let too_far: Vec<f64> = response
+        .frequencies_hz
+        .iter()
+        .zip(&too_far)
+        .filter_map(|(f, x)| (*x > limit.metres() * 1.001).then_some(*f))
+        .collect();
+    let over = too_far.first().zip(too_far.last());
+    let over = over.map(|(low, high)| (Frequency::from_hertz(*low), Frequency::from_hertz(*high)));
+    let enough = match over {
+        None => None,
+        Some(_) => {
+            let excursion_peak_m = through(&SignalPath { stages: others });
+            let rest = Response { excursion_peak_m, ..response.clone() };
+            high_pass_for(&rest, limit, slope, highest)?
+        }
+    };
+    Ok(TravelLeft { corner, over, enough })
 }

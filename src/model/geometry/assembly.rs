@@ -153,7 +153,7 @@ impl Assembly {
         sizes: &Sizes,
         layout: fn(&BoxSpec, Dims) -> Layout,
     ) -> Result<Self, ModelError> {
-        if spec.form == Form::Baffle {
+        if spec.is_baffle() {
             return Ok(Self::of_baffle(spec, sizes));
         }
         let shell = Shell::assembled(spec, sizes)?;

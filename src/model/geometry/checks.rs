@@ -6,7 +6,7 @@ use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
 use super::overlap;
 use super::parts::{Dimension, PartId};
-use super::spec::{BoxSpec, DriverCutout, Form};
+use super::spec::{BoxSpec, DriverCutout};
 use crate::units::ExactLength;
 
 /// Smallest gap behind a vented pole piece, 25 mm: common practice, no source.
@@ -237,7 +237,7 @@ pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
     if spec.board.thickness < THIN_BOARD {
         facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
     }
-    if spec.form == Form::Plain {
+    if spec.is_plain() {
         depth_facts(spec, assembly, &mut facts);
         front::front_facts(spec, assembly, &mut facts);
     } else {

@@ -36,7 +36,7 @@ struct Region {
 /// most wood between the openings and around them is taken.
 #[must_use]
 pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
-    if spec.form != Form::Plain {
+    if !spec.is_plain() {
         return panels::arrange(spec, outside);
     }
     let driver = spec.driver.as_ref();

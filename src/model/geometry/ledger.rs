@@ -87,6 +87,7 @@ impl Ledger {
         Some(Self::of_room(spec, assembly, size, Side::Before))
     }
 
+    #[inline(never)]
     fn of_room(spec: &BoxSpec, assembly: &Assembly, size: Dims, side: Side) -> Self {
         let divided = spec.divider().is_some();
         let has = |body: &Body| !divided || side_of(body) == side;

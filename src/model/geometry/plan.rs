@@ -5,7 +5,7 @@ use super::fence::{self, FenceSetting};
 use super::ledger::Ledger;
 use super::parts::{self, Part, Stock};
 use super::sizes::Sizes;
-use super::spec::{AsBuilt, BoxSpec, Form};
+use super::spec::{AsBuilt, BoxSpec};
 use super::strips;
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength, Mass, Volume};
@@ -30,9 +30,9 @@ impl Build {
     /// As [`Assembly::from_sizes`], and [`ModelError::Impossible`] where no air remains.
     pub fn new(spec: &BoxSpec, sizes: Sizes) -> Result<Self, ModelError> {
         let assembly = Assembly::from_sizes(spec, &sizes)?;
-        let ledger = if spec.form == Form::Baffle { Ledger::empty() } else { Ledger::of(spec, &assembly) };
-        let front_room = if spec.form == Form::Plain { None } else { Ledger::of_front_room(spec, &assembly) };
-        if spec.form != Form::Baffle {
+        let ledger = if spec.is_baffle() { Ledger::empty() } else { Ledger::of(spec, &assembly) };
+        let front_room = if spec.is_plain() { None } else { Ledger::of_front_room(spec, &assembly) };
+        if !spec.is_baffle() {
             some_air(ledger.net)?;
         }
         if let Some(room) = &front_room {

@@ -42,7 +42,7 @@ impl Sizes {
 
     pub(super) fn with_step(spec: &BoxSpec, step: ExactLength) -> Result<Self, ModelError> {
         spec.check()?;
-        if spec.form == Form::Baffle {
+        if spec.is_baffle() {
             return Self::of_baffle(spec, step);
         }
         let mut sizes = Self(Vec::with_capacity(32));

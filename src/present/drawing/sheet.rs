@@ -3,8 +3,9 @@
 //! Columns: the height's text, the front view, a slot's height, the section. Rows: diameters and front thickness
 //! above the views, widths and lengths below. Every text has a cell of its own, so no two can overlap; a view narrower
 //! than its texts leaves the rest of its column empty.
-use crate::model::geometry::assembly::FRONT_TUBES;
-use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, PartId, Solid};
+mod forms;
+
+use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, Solid};
 use crate::units::ExactLength;
 
 use super::marks::View;
@@ -98,11 +99,10 @@ pub(super) fn dimensions(
                 let [x, y] = at.map(ExactLength::millimetres);
                 add(Place::AboveFront, [x - radius, y], [x + radius, y], from, Some(FieldHint::CutOut));
             }
-            (BodyKind::PortAir(0 | FRONT_TUBES), Solid::Round { base, along: Axis::Depth, from, .. }) => {
+            (BodyKind::PortAir(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
                 let [x, y] = at.map(ExactLength::millimetres);
-                let front = body.kind == BodyKind::PortAir(FRONT_TUBES);
-                let field = Some(if front { FieldHint::FrontDiameter } else { FieldHint::PortDiameter });
+                let field = Some(FieldHint::PortDiameter);
                 add(Place::AboveFront, [x - radius, y], [x + radius, y], from, field);
             }
             (BodyKind::PortMouth(0), Solid::Block { min, size }) if size.width < assembly.inside.width => {
@@ -110,25 +110,15 @@ pub(super) fn dimensions(
                 let to = [(min.width + size.width).millimetres(), from[1]];
                 add(Place::BelowFront, from, to, size.width, Some(FieldHint::PortWidth));
             }
-            (BodyKind::RadiatorHole(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
-                let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
-                let [x, y] = at.map(ExactLength::millimetres);
-                add(Place::AboveFront, [x - radius, y], [x + radius, y], from, Some(FieldHint::Radiator));
-            }
-            // Inside width of the room before the drivers: where the divider stands.
-            (BodyKind::Board(PartId::Divider), Solid::Block { min, .. }) => {
-                let from = assembly.inside_min.width;
-                let ends = [from, min.width].map(|at| [at.millimetres(), 0.0]);
-                add(Place::BelowFront, ends[0], ends[1], min.width - from, None);
-            }
             _ => {}
         }
     }
-    if let Some(port) = assembly.front_port {
-        let up = assembly.layout.others.first().map_or(0.0, |at| at.height.millimetres());
-        let end = [port.length.millimetres(), up];
-        add(Place::BelowSection, [0.0, up], end, port.length, Some(FieldHint::FrontLength));
-    } else if let Some(port) = assembly.port {
+    if !assembly.layout.others.is_empty() {
+        for (place, [from, to], value, field) in forms::dimensions(assembly) {
+            add(place, from, to, value, field);
+        }
+    }
+    if let Some(port) = assembly.port.filter(|_| assembly.front_port.is_none()) {
         let low = assembly.inside_min.height.millimetres();
         if !port.round {
             let high = low + port.height.millimetres();

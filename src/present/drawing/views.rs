@@ -1,7 +1,8 @@
 //! The two views, body by body.
+mod forms;
+
 use crate::model::geometry::solids::Bounds;
-use crate::model::geometry::{Assembly, Axis, Body, BodyKind, PartId, Point, Role, Solid};
-use crate::units::ExactLength;
+use crate::model::geometry::{Assembly, Axis, Body, BodyKind, PartId, Role, Solid};
 
 use super::marks::{Span, View};
 use super::{Mark, Style};
@@ -18,18 +19,17 @@ fn span(bounds: &Bounds, across: usize) -> Span {
 pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
     let mut marks = Vec::new();
     for body in &assembly.bodies {
+        if of_other_forms(body) {
+            marks.extend(forms::front(body, view));
+            continue;
+        }
         let bounds = body.solid.bounds();
         let rect = span(&bounds, WIDTH);
         let style = match (body.role, body.kind) {
             // Only boards whose edge or face reaches the front are seen.
             (Role::Shell, _) if bounds.min[DEPTH] <= 0.0 => Style::Outline,
-            (Role::Shell, BodyKind::Board(PartId::Divider)) => Style::Hidden,
             (Role::Shell, _) => continue,
-            // What goes through a side or the divider is hidden behind the front.
-            _ if across(&body.solid) => Style::Hidden,
             (_, BodyKind::DriverHole(_) | BodyKind::Recess(_) | BodyKind::PortMouth(_)) => Style::Outline,
-            (_, BodyKind::RadiatorHole(_)) => Style::Outline,
-            (_, BodyKind::Radiator(_)) => continue,
             // A tube's bore is seen through its mouth; a slot's air has no edge of its own.
             (_, BodyKind::PortAir(_)) if matches!(body.solid, Solid::Round { .. }) => Style::Outline,
             (_, BodyKind::PortAir(_) | BodyKind::PortTube(_) | BodyKind::StripVoid(_)) => continue,
@@ -42,15 +42,9 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
                 let driver = matches!(body.kind, BodyKind::Driver(_));
                 let diameter = if driver { to } else { from }.millimetres();
                 marks.push(view.circle(style, centre, diameter));
-                if matches!(
-                    body.kind,
-                    BodyKind::DriverHole(_) | BodyKind::PortMouth(_) | BodyKind::RadiatorHole(_)
-                ) {
+                if matches!(body.kind, BodyKind::DriverHole(_) | BodyKind::PortMouth(_)) {
                     marks.extend(view.cross(centre, diameter));
                 }
-            }
-            Solid::Round { base, length, from, to, .. } if from != to => {
-                marks.push(view.polygon(style, &cone(base, Axis::Width, length, [from, to])));
             }
             _ => marks.push(view.rect(style, rect)),
         }
@@ -59,17 +53,13 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
     marks
 }
 
-/// Whether a round body lies across the box.
-const fn across(solid: &Solid) -> bool {
-    matches!(solid, Solid::Round { along: Axis::Width, .. } | Solid::Tube { along: Axis::Width, .. })
-}
-
-/// Side of a cone that lies along `along`: its four corners.
-fn cone(base: Point, along: Axis, length: ExactLength, ends: [ExactLength; 2]) -> [[f64; 2]; 4] {
-    let (near, far) = (base.get(along).millimetres(), (base.get(along) + length).millimetres());
-    let middle = base.height.millimetres();
-    let [a, b] = ends.map(|end| end.millimetres() / 2.0);
-    [[near, middle - a], [near, middle + a], [far, middle + b], [far, middle - b]]
+/// Whether a body belongs to a divided box or one with radiators, or lies across the box.
+const fn of_other_forms(body: &Body) -> bool {
+    matches!(body.kind, BodyKind::Board(PartId::Divider) | BodyKind::RadiatorHole(_) | BodyKind::Radiator(_))
+        || matches!(
+            body.solid,
+            Solid::Round { along: Axis::Width, .. } | Solid::Tube { along: Axis::Width, .. }
+        )
 }
 
 /// The window of a brace that is seen face on.
@@ -93,8 +83,7 @@ fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View
 ///
 /// Of a divided box it goes through the room before the drivers, so that one sees the divider with their holes.
 fn section_plane(assembly: &Assembly) -> f64 {
-    let divided = assembly.bodies.iter().any(|body| body.kind == BodyKind::Board(PartId::Divider));
-    if let Some(tube) = assembly.layout.others.first().filter(|_| divided) {
+    if let (Some(tube), Some(_)) = (assembly.layout.others.first(), assembly.front_port) {
         return tube.width.millimetres();
     }
     let centre = assembly.layout.drivers.first().or(assembly.layout.tubes.first());
@@ -121,6 +110,9 @@ pub(super) fn section(assembly: &Assembly, view: View) -> Vec<Mark> {
 }
 
 fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> {
+    if of_other_forms(body) {
+        return forms::section(body, plane, view);
+    }
     let bounds = body.solid.bounds();
     let beyond = span(&bounds, DEPTH);
     let cut = cut_span(&body.solid, plane);
@@ -132,14 +124,6 @@ fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> 
             vec![view.rect(Style::Outline, leg)]
         }
         (Role::Cut, BodyKind::LegWindow(1)) => vec![view.rect(Style::Outline, beyond)],
-        (Role::GainedAir | Role::Cut, _) if across(&body.solid) => {
-            let style = if bounds.min[WIDTH] >= plane { Style::Outline } else { Style::Hidden };
-            seen_along(&body.solid, style, view)
-        }
-        (_, BodyKind::Driver(_) | BodyKind::Radiator(_) | BodyKind::PortTube(_)) if across(&body.solid) => {
-            Vec::new()
-        }
-        (_, BodyKind::Radiator(_)) => vec![view.rect(Style::Hidden, beyond)],
         (Role::GainedAir | Role::Cut, _) | (_, BodyKind::PortAir(_) | BodyKind::StripVoid(_)) => Vec::new(),
         (Role::Shell, _) => cut.map_or(Vec::new(), |rect| {
             let pieces = rect.without(holes);
@@ -168,12 +152,6 @@ fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> 
         },
         _ => vec![view.rect(Style::Hidden, beyond)],
     }
-}
-
-/// A hole that is seen along its axis in the section.
-fn seen_along(solid: &Solid, style: Style, view: View) -> Vec<Mark> {
-    let Solid::Round { base, from, .. } = *solid else { return Vec::new() };
-    vec![view.circle(style, [base.depth.millimetres(), base.height.millimetres()], from.millimetres())]
 }
 
 /// Side of a driver: the cone of its hull.

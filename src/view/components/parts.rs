@@ -8,7 +8,7 @@ use yew::virtual_dom::VTag;
 use crate::design::limits::FieldId;
 use crate::design::report::Gap;
 use crate::present::figures::Figure;
-use crate::words::{acoustics, page};
+use crate::words::page;
 
 /// An element with attributes and children; an attribute without a value is left out.
 pub fn el(tag: &'static str, attributes: &[(&'static str, &str)], children: Vec<Html>) -> Html {

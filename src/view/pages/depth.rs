@@ -4,18 +4,16 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use crate::design::evaluate::evaluate_first;
 use crate::design::limits::FieldId;
 use crate::design::report::{LoudReport, SoundReport};
 use crate::platform::canvas::picture;
 use crate::platform::files;
 use crate::present::ceiling::{floor as floor_rows, heat, sentence, stretches};
 use crate::present::chart::{Chart, Sheet, draw, to_csv};
-use crate::present::charts::{self, Beside};
-use crate::view::components::{ChartView, Fold, el, fields, pairs, tx};
-use crate::view::saving;
+use crate::present::charts;
+use crate::view::components::{Fold, el, fields, pairs, tx};
 use crate::view::store::{Handle, Msg};
-use crate::words::{acoustics as words, app, keep, page};
+use crate::words::{acoustics as words, keep, page};
 
 const COIL: &[FieldId] = &[FieldId::CoilModel];
 const COIL_TWO: &[FieldId] = &[FieldId::SecondInductance, FieldId::SecondResistance];
@@ -109,7 +107,7 @@ fn loud_of(store: &Handle) -> Option<(&SoundReport, &LoudReport)> {
 /// What gives first at the bottom, in a sentence; nothing while it is not worked out.
 #[inline(never)]
 pub(super) fn first_limit(store: &Handle) -> Html {
-    let told = loud_of(store).map_or_else(String::new, |(sound, loud)| sentence(sound, loud));
+    let told = loud_of(store).map_or_else(String::new, |(_, loud)| sentence(loud));
     tx("p", "first", &told)
 }
 
@@ -192,57 +190,5 @@ fn write(chart: &Chart, kind: &str) -> Result<(), files::FileError> {
         files::save(&name, "image/svg+xml", &found.svg)
     } else {
         files::save_held(&name, &found.png)
-    }
-}
-
-/// Most designs beside the open one.
-const MOST_BESIDE: usize = 3;
-
-/// Other stored designs beside this one, and by how much they are louder.
-pub(super) fn compare(store: &Handle) -> Html {
-    fold(store, words::COMPARE_FOLD, |store| {
-        let others: Vec<_> = saving::list().into_iter().filter(|listed| listed.id != store.id).collect();
-        if others.is_empty() {
-            return vec![tx("p", "about", words::COMPARE_NONE)];
-        }
-        let keys = others.into_iter().map(|listed| beside_key(store, listed.id, listed.name));
-        let keys = el("div", &[("class", "keys")], keys.collect());
-        let mut parts = vec![tx("p", "about", words::COMPARE_ABOUT), keys];
-        let sound = sound_of(store);
-        if let Some(chart) = sound.and_then(|sound| charts::difference(sound, &store.beside)) {
-            let (cursor, dark) = (store.cursor, store.is_dark());
-            let chart = Rc::new(chart);
-            parts.push(html! { <ChartView {chart} {cursor} {dark} /> });
-        }
-        parts
-    })
-}
-
-fn beside_key(store: &Handle, id: Rc<str>, name: String) -> Html {
-    let shown = store.beside.iter().any(|other| other.id == id);
-    let label = if name.is_empty() { app::UNNAMED.to_owned() } else { name };
-    let onclick = {
-        let (store, label) = (store.clone(), label.clone());
-        Callback::from(move |_: MouseEvent| {
-            let mut others = store.beside.to_vec();
-            if shown {
-                others.retain(|other| other.id != id);
-            } else {
-                let sound =
-                    saving::load(&id).and_then(|stored| evaluate_first(&stored.design.sheet).sound.ok());
-                let Some(sound) = sound else {
-                    store.dispatch(Msg::Tell(words::COMPARE_NOT.into()));
-                    return;
-                };
-                others.push(Beside { id: Rc::clone(&id), name: label.clone(), sound });
-            }
-            store.dispatch(Msg::Beside(Rc::from(others)));
-        })
-    };
-    let disabled = !shown && store.beside.len() >= MOST_BESIDE;
-    html! {
-        <button type="button" class={if shown { "key main" } else { "key" }} aria-pressed={if shown { "true" } else { "false" }} {disabled} {onclick}>
-            { label }
-        </button>
     }
 }

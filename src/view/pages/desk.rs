@@ -5,7 +5,7 @@ use yew::prelude::*;
 
 use super::find::FindView;
 use super::slack::SlackView;
-use super::{depth, warnings};
+use super::{compare, depth, warnings};
 use crate::design::limits::FieldId;
 use crate::design::report::SoundReport;
 use crate::design::warnings::Place;
@@ -73,6 +73,7 @@ const RADIATORS: &[FieldId] = &[
     FieldId::RadiatorArea,
     FieldId::RadiatorMass,
     FieldId::RadiatorResonance,
+    FieldId::RadiatorWeight,
     FieldId::RadiatorQ,
     FieldId::RadiatorTravel,
 ];
@@ -173,9 +174,7 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
                 </section>
                 <section class="sheet" id="box">{ head(page::BOX, "") }
                     { fields(store, box_fields(store)) }
-                    if store.design().sheet.choice_key(FieldId::BoxKind) == "passive radiator" {
-                        { fold(store, page::RADIATOR_SIZES, RADIATOR_SIZES) }
-                    }
+                    { radiator_sizes(store) }
                     { depth::losses(store) }
                     { depth::floor(store) }
                     { find_fold(store) }
@@ -187,6 +186,15 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
                 </section>
             </div>
         </div>
+    }
+}
+
+/// Mounting sizes of passive radiators.
+fn radiator_sizes(store: &Handle) -> Html {
+    if store.design().sheet.choice_key(FieldId::BoxKind) == "passive radiator" {
+        fold(store, page::RADIATOR_SIZES, RADIATOR_SIZES)
+    } else {
+        Html::default()
     }
 }
 
@@ -246,7 +254,7 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
             <Fold title={acoustics::CEILING} content={ceiling} />
             <Fold title={page::MORE_CURVES} content={more} />
             { slack_fold(store) }
-            { depth::compare(store) }
+            { compare::compare(store) }
             <Fold title={name::AS_TABLE} content={table(store, drawn)} />
             { depth::save(store, drawn, &later) }
         </section>

@@ -154,7 +154,7 @@ fn same_ground(a: &Sheet, b: &Sheet) -> bool {
 fn results(store: &Handle, sheet: &Sheet, found: &Found) -> Html {
     let box_of = |(index, proposal): (usize, &Proposal)| {
         let pipe =
-            present::pipe(proposal, &store.prefs).map_or_else(Html::default, |text| tx("p", "", &text));
+            present::opening(proposal, &store.prefs).map_or_else(Html::default, |text| tx("p", "", &text));
         el(
             "li",
             &[("data-box", &index.to_string())],
@@ -213,7 +213,7 @@ fn picture(
                     value={at.to_string()} aria-valuetext={spoken} {oninput} />
             </label>
             { tx("p", "", &present::figures(proposal, &store.prefs)) }
-            if let Some(pipe) = present::pipe(proposal, &store.prefs) { { tx("p", "", &pipe) } }
+            if let Some(pipe) = present::opening(proposal, &store.prefs) { { tx("p", "", &pipe) } }
             { take(store, *proposal) }
         </div>
     }

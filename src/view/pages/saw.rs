@@ -15,7 +15,6 @@ use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::design::testbox::ExtraPart;
 use crate::design::warnings::Place;
-use crate::model::geometry::Form;
 use crate::present::tables::{FenceRow, fence, form_note, ledger, ledger_notes, parts};
 use crate::present::testbox::part_rows;
 use crate::present::{format, lines};
@@ -185,7 +184,7 @@ fn sizes(enclosure: &BoxReport, prefs: &UnitPrefs) -> Html {
 }
 
 fn ledger_sheet(store: &Handle, enclosure: &BoxReport) -> Html {
-    if enclosure.spec.form == Form::Baffle {
+    if enclosure.spec.is_baffle() {
         return Html::default();
     }
     let unit = store.prefs.unit_for(Quantity::Volume).symbol();

@@ -5,6 +5,7 @@ use kerf_and_coil::model::acoustics::{
     Air, Cabin, Drive, Enclosure, FloorGap, Intake, Limiter, Limits, Load, Losses, Network, SealedChamber,
     SignalPath, Slope, Stage, ceiling, closed_box_frequency, closed_box_volume, compression_db, cone_sag,
     corner_of_length, corner_of_volume, high_pass_for, least_gap, respond, steady_warming_k, step_response,
+    travel_left,
 };
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{Area, Frequency, Length, Power, Resistance, Voltage, Volume};
@@ -169,6 +170,29 @@ fn the_high_pass_advised_is_the_lowest_that_helps() {
     assert!(most(corner.hertz()) <= 0.014 * 1.0011);
     assert!(most(corner.hertz() * 0.97) > 0.014);
     assert!((10.0..40.0).contains(&corner.hertz()), "{corner:?}");
+    // What a path with a high-pass leaves: with the corner advised nothing, an octave lower a stretch around the
+    // frequency of the greatest travel, and the same advice again, whatever is lifted beside it.
+    let at = |corner: f64, gain_db: f64| {
+        let high = Stage::HighPass { slope, corner: Frequency::from_hertz(corner) };
+        let band = Stage::Band { centre: Frequency::from_hertz(120.0), gain_db, q: 1.0 };
+        let path = SignalPath { stages: vec![high, band] };
+        travel_left(&response, &path, limit, Frequency::from_hertz(60.0)).unwrap()
+    };
+    let enough = at(corner.hertz(), 0.0);
+    assert_eq!((enough.corner, enough.over, enough.enough), (Some(corner), None, None));
+    for gain_db in [0.0, 9.0] {
+        let low = at(0.5 * corner.hertz(), gain_db);
+        let (from, to) = low.over.expect("a corner that low leaves too much");
+        assert!(from < to && to.hertz() < 40.0, "{from:?} {to:?}");
+        let stage = Stage::HighPass { slope, corner: Frequency::from_hertz(0.5 * corner.hertz()) };
+        let through = SignalPath { stages: vec![stage] }.applied(&response, None).unwrap();
+        let beyond = |hz: f64| {
+            let i = response.frequencies_hz.iter().position(|f| *f == hz).unwrap();
+            through.excursion_peak_m[i] > 0.014
+        };
+        assert!(beyond(from.hertz()) && beyond(to.hertz()));
+        assert_near(low.enough.expect("a corner that helps").hertz() / corner.hertz(), 1.0, 0.011);
+    }
     let generous = high_pass_for(&response, Length::from_metres(1.0), slope, Frequency::from_hertz(60.0));
     assert_eq!(generous, Ok(None));
 }

@@ -177,7 +177,8 @@ impl Candidate {
         let unit = brief.radiator?;
         let radiator = PassiveRadiator { mms: unit.radiator.mms + weight, count, ..unit.radiator };
         let rounds = Rounds { count, diameter: unit.frame.metres(), reach: 0.0 };
-        let placed = brief.room.place(net.cubic_metres(), &rounds)?;
+        let taken = unit.taken_m3 * f64::from(count);
+        let placed = brief.room.place(net.cubic_metres() + taken, &rounds)?;
         let rear = SealedChamber { volume: net, losses: brief.losses };
         Some(Self {
             tuning: Some(radiator.tuning(net, &brief.air).ok()?),

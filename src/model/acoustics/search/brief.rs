@@ -66,6 +66,8 @@ pub struct RadiatorUnit {
     pub frame: Length,
     /// Travel one way it is good for; `None` where that is not known.
     pub travel: Option<Length>,
+    /// Air that each takes from the box, m³; below zero where its hole gives more than it takes.
+    pub taken_m3: f64,
 }
 
 /// What there is and what is wanted.

@@ -169,7 +169,8 @@ impl Room {
         let frame = self.frame.metres() + 2.0 * GAP_M;
         let row = f64::from(self.drivers) * frame;
         let least_depth = row.max(rounds.reach);
-        let across = CONE_ROOM_M.max(rounds.diameter);
+        // The pipe stands beside the strip in the corner.
+        let across = CONE_ROOM_M.max(self.edges[0].metres() + rounds.diameter + GAP_M);
         let (driver, board) = (self.driver_depth.metres(), self.board.metres());
         if least_depth > most_d || frame > most_h || most_w <= board || rear <= 0.0 || front <= 0.0 {
             return None;

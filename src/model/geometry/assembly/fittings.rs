@@ -133,13 +133,24 @@ impl Assembly {
         Ok(())
     }
 
+    /// Middle of the back, or of what the divider and the strip beside it leave of it.
+    fn terminal_middle(&self, spec: &BoxSpec) -> ExactLength {
+        if spec.divider().is_none() {
+            return self.outside.width.halved();
+        }
+        let upright =
+            spec.strips.as_ref().filter(|it| it.edges.iter().any(|edge| edge.along == Axis::Height));
+        let leg = upright.map_or(0.0, |it| strips::leg_mm(it.wide_face(spec.board.thickness)));
+        (self.outside.width + spec.before_cones() - ExactLength::from_millimetres(leg)).halved()
+    }
+
     pub(super) fn add_terminal(&mut self, spec: &BoxSpec) {
         let Some(terminal) = &spec.terminal else {
             return;
         };
         let thickness = spec.board.thickness;
         let centre = terminal.centre.unwrap_or(Point {
-            width: (self.outside.width + spec.before_cones()).halved(),
+            width: self.terminal_middle(spec),
             height: self.outside.height.halved().halved(),
             depth: ExactLength::ZERO,
         });

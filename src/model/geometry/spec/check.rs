@@ -1,5 +1,5 @@
 //! The range of every number of a specification, and what excludes what before anything is cut.
-use super::{BOARD_RANGE, BoxSpec, Form, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
+use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
 use crate::model::error::{ModelError, within};
 use crate::units::ExactLength;
 
@@ -31,7 +31,7 @@ impl BoxSpec {
         if let Some(legs) = self.legs {
             legs.check(self)?;
         }
-        if self.form != Form::Plain {
+        if !self.is_plain() {
             self.check_form()?;
         }
         if let Some(space) = self.space {

@@ -76,6 +76,18 @@ impl ChamberTubes {
 }
 
 impl BoxSpec {
+    /// Whether everything is in the front of one room.
+    #[must_use]
+    pub const fn is_plain(&self) -> bool {
+        matches!(self.form, Form::Plain)
+    }
+
+    /// Whether there is no box behind the front.
+    #[must_use]
+    pub const fn is_baffle(&self) -> bool {
+        matches!(self.form, Form::Baffle)
+    }
+
     /// The divider, if there is one.
     #[must_use]
     pub const fn divider(&self) -> Option<Divider> {

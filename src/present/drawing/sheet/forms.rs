@@ -1,0 +1,43 @@
+//! Dimensions that only divided boxes and boxes with passive radiators have.
+use super::{FieldHint, Place};
+use crate::model::geometry::assembly::FRONT_TUBES;
+use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Solid};
+use crate::units::ExactLength;
+
+/// A dimension: where, both ends, its value, and its entry.
+type Wanted = (Place, [[f64; 2]; 2], ExactLength, Option<FieldHint>);
+
+/// Diameters of radiators and tubes, the width of the room before the drivers, the length of its tubes.
+#[inline(never)]
+pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
+    let mut found = Vec::new();
+    for body in &assembly.bodies {
+        match (body.kind, body.solid) {
+            (
+                kind @ (BodyKind::RadiatorHole(0) | BodyKind::PortAir(FRONT_TUBES)),
+                Solid::Round { base, along: Axis::Depth, from, .. },
+            ) => {
+                let [x, y] = [base.width, base.height].map(ExactLength::millimetres);
+                let radius = from.millimetres() / 2.0;
+                let hint = match kind {
+                    BodyKind::RadiatorHole(_) => FieldHint::Radiator,
+                    _ => FieldHint::FrontDiameter,
+                };
+                found.push((Place::AboveFront, [[x - radius, y], [x + radius, y]], from, Some(hint)));
+            }
+            // Inside width of the room before the drivers: where the divider stands.
+            (BodyKind::Board(PartId::Divider), Solid::Block { min, .. }) => {
+                let from = assembly.inside_min.width;
+                let ends = [from, min.width].map(|at| [at.millimetres(), 0.0]);
+                found.push((Place::BelowFront, ends, min.width - from, None));
+            }
+            _ => {}
+        }
+    }
+    if let Some(port) = assembly.front_port {
+        let up = assembly.layout.others.first().map_or(0.0, |at| at.height.millimetres());
+        let ends = [[0.0, up], [port.length.millimetres(), up]];
+        found.push((Place::BelowSection, ends, port.length, Some(FieldHint::FrontLength)));
+    }
+    found
+}

@@ -1,0 +1,48 @@
+//! What only divided boxes and boxes with passive radiators have: the divider, radiators, and what lies across the box.
+use crate::model::geometry::{Axis, Body, BodyKind, Role, Solid};
+
+use super::super::marks::View;
+use super::super::{Mark, Style};
+use super::{DEPTH, WIDTH, span};
+
+/// From the front: a radiator's hole in the front is seen, everything else hidden behind it.
+#[inline(never)]
+pub(super) fn front(body: &Body, view: View) -> Vec<Mark> {
+    let hidden = || view.rect(Style::Hidden, span(&body.solid.bounds(), WIDTH));
+    match (body.kind, body.solid) {
+        (BodyKind::RadiatorHole(_), Solid::Round { base, along: Axis::Depth, from, .. }) => {
+            let (centre, diameter) =
+                ([base.width, base.height].map(|at| at.millimetres()), from.millimetres());
+            let mut marks = vec![view.circle(Style::Outline, centre, diameter)];
+            marks.extend(view.cross(centre, diameter));
+            marks
+        }
+        // Behind its own hole.
+        (BodyKind::Radiator(_), Solid::Round { along: Axis::Depth, .. }) => Vec::new(),
+        (_, Solid::Round { base, length, from, to, .. }) if from != to => {
+            let (near, far) = (base.width.millimetres(), (base.width + length).millimetres());
+            let middle = base.height.millimetres();
+            let [a, b] = [from, to].map(|end| end.millimetres() / 2.0);
+            let cone = [[near, middle - a], [near, middle + a], [far, middle + b], [far, middle - b]];
+            vec![view.polygon(Style::Hidden, &cone)]
+        }
+        _ => vec![hidden()],
+    }
+}
+
+/// In the section: holes that are seen along their axis as circles, full where they lie beyond the plane.
+#[inline(never)]
+pub(super) fn section(body: &Body, plane: f64, view: View) -> Vec<Mark> {
+    let bounds = body.solid.bounds();
+    match (body.kind, body.role, body.solid) {
+        (_, Role::GainedAir | Role::Cut, Solid::Round { base, along: Axis::Width, from, .. }) => {
+            let style = if bounds.min[WIDTH] >= plane { Style::Outline } else { Style::Hidden };
+            let centre = [base.depth, base.height].map(|at| at.millimetres());
+            vec![view.circle(style, centre, from.millimetres())]
+        }
+        (BodyKind::Radiator(_), _, Solid::Round { along: Axis::Depth, .. }) => {
+            vec![view.rect(Style::Hidden, span(&bounds, DEPTH))]
+        }
+        _ => Vec::new(),
+    }
+}
