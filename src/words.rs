@@ -374,7 +374,11 @@ pub mod say {
         format!("{kind}{net}: {reach}; {drive} {travel}.")
     }
     pub fn line_saw(parts: usize, settings: usize, mass: &str, net: &str) -> String {
-        format!("{parts} pieces, {settings} fence settings, {mass} kg of board; {net} net.")
+        let net = if net.is_empty() { String::new() } else { format!("; {net} net") };
+        format!("{parts} pieces, {settings} fence settings, {mass} kg of board{net}.")
+    }
+    pub fn two_rooms(behind: &str, before: &str) -> String {
+        format!("{behind} behind and {before} before the drivers")
     }
     pub fn line_saw_stop(count: usize) -> String {
         if count == 1 {

@@ -5,7 +5,7 @@ use super::meter;
 use crate::design::document::{Design, Reading};
 use crate::design::limits::{FieldId, Kind};
 use crate::design::meter::{LINE, judge, judge_round, ohms, round};
-use crate::design::report::{Gap, Report};
+use crate::design::report::{BoxReport, Gap, Report};
 use crate::design::warnings::{Severity, Warning};
 use crate::units::{Quantity, UnitPrefs};
 use crate::words::say;
@@ -44,6 +44,17 @@ pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
     )
 }
 
+/// Net volume of the rooms of a box; empty where there is none.
+fn net_text(enclosure: &BoxReport, prefs: &UnitPrefs) -> String {
+    let text = |v: crate::units::Volume| si(v.cubic_metres(), Quantity::Volume, prefs).to_string();
+    let build = enclosure.plan.current();
+    match &build.front_room {
+        Some(room) => say::two_rooms(&text(build.ledger.net), &text(room.net)),
+        None if enclosure.spec.is_baffle() => String::new(),
+        None => text(build.ledger.net),
+    }
+}
+
 /// At the saw: how much there is to cut, or that it does not go together.
 #[must_use]
 pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
@@ -59,7 +70,7 @@ pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
             enclosure.plan.parts.iter().map(crate::model::geometry::Part::count).sum(),
             enclosure.plan.fence.len(),
             &fixed(enclosure.plan.board_mass.kilograms(), 1),
-            &si(enclosure.plan.net().cubic_metres(), Quantity::Volume, prefs).to_string(),
+            &net_text(enclosure, prefs),
         ),
         count => say::line_saw_stop(count),
     }

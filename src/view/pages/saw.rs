@@ -173,8 +173,10 @@ fn sizes(enclosure: &BoxReport, prefs: &UnitPrefs) -> Html {
         [dims.width, dims.height, dims.depth].map(|l| prefs.length_text(l)).join(" × ")
     };
     let unit = prefs.unit_for(Quantity::Length).symbol();
-    let mut rows =
-        vec![(words::OUTSIDE, text(assembly.outside), unit), (words::INSIDE, text(assembly.inside), unit)];
+    let mut rows = vec![(words::OUTSIDE, text(assembly.outside), unit)];
+    if !enclosure.spec.is_baffle() {
+        rows.push((words::INSIDE, text(assembly.inside), unit));
+    }
     for (label, port) in [(words::PORT, &enclosure.port), (words::FRONT_PORT, &enclosure.front_port)] {
         let Some(port) = port else { continue };
         let length = format::length(port.length, prefs).to_string();
