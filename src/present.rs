@@ -1,5 +1,6 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
 pub mod bench;
+pub mod cabin_fit;
 pub mod ceiling;
 pub mod chart;
 pub mod charts;
@@ -11,6 +12,7 @@ pub mod feed;
 pub mod figures;
 pub mod find;
 pub mod format;
+pub mod fronts;
 pub mod json;
 pub mod lines;
 pub mod meter;

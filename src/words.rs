@@ -148,6 +148,9 @@ pub mod label {
     pub const PROOF_HIGH: &str = "In the box, upper peak";
     pub const PROOF_FC: &str = "In the closed box, peak";
     pub const PROOF_STEP: &str = "Found to the nearest";
+    pub const TRIAL_VOLTS: &str = "Voltage at the test box";
+    pub const WEIGHT_SEATS: &str = "dB lost per dB of seats";
+    pub const WEIGHT_HOLE: &str = "dB lost per dB of hole";
     pub const INSULATION_UNKNOWN: &str = "not known";
     pub const INSULATION_80: &str = "80 °C";
     pub const INSULATION_125: &str = "125 °C";
@@ -2309,6 +2312,11 @@ pub mod trials {
     pub const UNNAMED: &str = "unnamed spot";
 
     pub const RANKING: &str = "Ranking";
+    pub const WEIGHTS: &str = "What else counts";
+    pub const WEIGHTS_ABOUT: &str =
+        "The order is that of the level while both are 0. A hole counts from 10 dB on.";
+    pub const IN_HAND_ASK: &str = "Enter the voltage that drove the test box, a sine of 50 Hz at the same volume, and what the designed box has in \
+        hand at its limits is worked out.";
     pub const PLACE: &str = "spot";
     pub const LEVEL: &str = "level, dB";
     pub const SURE: &str = "±, dB";
@@ -2348,13 +2356,7 @@ pub mod trials {
     pub const PROVE_AGREES: &str = "That is the box as drawn.";
     pub const PROVE_DIFFERS: &str = "That is not the box as drawn: look for a leak, fill, something left in the box, or a Vas that is off.";
 
-    pub const FRONTS: &str = "With the front speakers";
-    pub const FRONTS_HOW: &str = "One tone a band at one setting of the volume: subwoofer alone, front speakers alone, both. The microphone drops \
-        out, A weighting too.";
     pub const BAND: &str = "band";
-    pub const SUB: &str = "sub";
-    pub const FRONT_SPEAKERS: &str = "front";
-    pub const BOTH: &str = "both";
     pub const ANGLE: &str = "angle";
     pub const TURN_GAIN: &str = "turned";
     pub const POLARITY_LEAVE: &str = "Leave the polarity: sub and front speakers add up.";
@@ -2376,6 +2378,18 @@ pub mod trials {
             Some(half) => format!("No real difference between {first} and {second}: {by} ± {half} dB."),
             None => format!("No real difference between {first} and {second}: {by} dB."),
         }
+    }
+    pub fn before(first: &str, second: &str, by: &str, half_width: Option<&str>) -> String {
+        let half = half_width.map_or_else(String::new, |half| format!(" ± {half}"));
+        format!("By your weights {first} comes before {second}, though it is {by}{half} dB quieter.")
+    }
+    pub fn plus_minus(value: &str, half: &str) -> String {
+        format!("{value} ± {half}")
+    }
+    pub fn in_hand(mean: &str, least: &str, hz: &str, limiter: &str) -> String {
+        format!(
+            "At its limits the designed box has {mean} dB in hand over the trials in the mean, the least, {least} dB, at {hz} Hz: {limiter}."
+        )
     }
     pub fn hole(hz: &str, under: &str) -> String {
         format!("At {hz} Hz it lies {under} dB under the best spot, and a hole cannot be turned up.")
@@ -2565,5 +2579,129 @@ pub mod sweep {
         format!(
             "Three takes, {over} dB over the noise in the bass, levels sure to ± {half} dB beside the kept steps. Keep this trial below."
         )
+    }
+}
+
+/// The subwoofer with the front speakers.
+#[allow(missing_docs)]
+pub mod fronts {
+    pub const TITLE: &str = "With the front speakers";
+    pub const HOW: &str = "One tone a band, one setting of the volume, meter or phone where the head is: subwoofer alone, front speakers alone, \
+        both. The microphone drops out, A weighting too.";
+    pub const MORE: &str = "Turned: both once more with the subwoofer's polarity turned; it checks the rest. Later: both with the subwoofer delayed \
+        by the time below; it tells which of the two is ahead.";
+    pub const LEVELS: [&str; 5] = ["sub", "front", "both", "turned", "later"];
+    pub const DELAY: &str = "Sub later by";
+    pub const NOT_A_DELAY: &str =
+        "Not a delay of up to 100 ms; below zero if the front speakers were delayed.";
+    pub const NOT_A_LEVEL: &str = "Not a level between −200 and 200 dB.";
+    pub const CHECK: &str = "check";
+    pub const TURN: &str = "Turn the polarity of the subwoofer";
+    pub const KEEP: &str = "Leave the polarity";
+    pub const NO_DELAY: &str = "no delay";
+    pub const SUB_OVER: &str =
+        "The subwoofer is louder in every band: it reaches far up. Lower its low-pass, or turn it down.";
+    pub const FRONT_OVER: &str =
+        "The front speakers are louder in every band: turn the subwoofer up, or raise its low-pass.";
+
+    pub fn ahead(degrees: &str) -> String {
+        format!("{degrees} ahead")
+    }
+    pub fn behind(degrees: &str) -> String {
+        format!("{degrees} behind")
+    }
+    pub fn check_off(bands: &str) -> String {
+        format!(
+            "With the polarity turned the levels do not add up at {bands}: the volume moved, or it is too noisy. Read them again."
+        )
+    }
+    pub fn delay_sub(ms: &str) -> String {
+        format!("delay the subwoofer by {ms} ms")
+    }
+    pub fn delay_fronts(ms: &str) -> String {
+        format!("delay the front speakers by {ms} ms")
+    }
+    pub fn aligned(polarity: &str, delay: &str, gain: &str, short: &str) -> String {
+        format!(
+            "{polarity}, {delay}: {gain} dB more where both play, {short} dB short of both in step. Measure again after."
+        )
+    }
+    pub fn meets(hz: &str) -> String {
+        format!("They hand over at {hz} Hz.")
+    }
+    pub fn wide(hz: &str, octaves: &str) -> String {
+        format!(
+            "They hand over at {hz} Hz, but both play over {octaves} octaves: steeper filters, or corners further apart, leave less to align."
+        )
+    }
+    pub fn hole(hz: &str, db: &str) -> String {
+        format!(
+            "Where they hand over, at {hz} Hz, both lie {db} dB lower than elsewhere: raise the subwoofer's low-pass or lower the front speakers' high-pass."
+        )
+    }
+}
+
+/// What is known of the microphone.
+#[allow(missing_docs)]
+pub mod microphone {
+    pub const TITLE: &str = "The microphone's curve and level";
+    pub const ABOUT: &str = "With the curve of your microphone, flatness and usable level are shown too. Ranking and verdict do without.";
+    pub const PASTE: &str =
+        "Frequency and how much the microphone shows too much there, dB, one point a line";
+    pub const TAKE_CURVE: &str = "Use this curve";
+    pub const HAS_CURVE: &str = "This job holds a microphone curve.";
+    pub const DROP_CURVE: &str = "Forget the curve";
+    pub const COUNTS_FOR: &str = "The curve counts for";
+    pub const FOR_SWEEPS: &str = "sweeps of this phone";
+    pub const FOR_FILES: &str = "curves from files";
+    pub const FOR_TONES: &str = "tones by the meter";
+    pub const FOR_ALL: &str = "every trial";
+    pub const FULL_SCALE: &str = "0 dB of a sweep is, dB at the ear";
+    pub const ANCHOR: &str = "Anchor the level";
+    pub const ANCHOR_HOW: &str = "Play the 50 Hz tone at the volume of a trial by sweep and read a meter, C or Z, slow, where the phone lay: from \
+        then on this phone's sweeps are sound levels.";
+    pub const ANCHOR_NONE: &str = "The anchor needs a trial by sweep.";
+    pub const ANCHOR_TRIAL: &str = "At the volume of";
+    pub const ANCHOR_GAP: &str = "That trial has no level at 50 Hz, or the two cannot belong together.";
+    pub const READING: &str = "The meter reads";
+    pub const TAKE_ANCHOR: &str = "Anchor with this reading";
+    pub const SAVE_TONE: &str = "Save the 50 Hz tone";
+    pub const TONE_FILE: &str = "tone-50Hz.wav";
+    pub const SAVE_FAILED: &str = "The browser refused to save the file.";
+
+    pub const WITH_CURVE: &str = "With the microphone's curve";
+    pub const FLATNESS: &str = "flatness, dB";
+    pub const USABLE: &str = "usable, dB";
+    pub const ABOUT_CURVE: &str = "Flatness: how far the level strays from a line that falls by 4 dB an octave above 40 Hz. Usable: level over that \
+        line which nine tenths of the frequencies reach, so what is left when peaks are cut";
+    pub const RELATIVE: &str = ", under the best spot.";
+    pub const ANCHORED: &str = ", as sound level.";
+    pub const NOT_COVERED: &str = "The microphone's curve does not count for all these trials: flatness and usable level are not shown.";
+}
+
+/// The cabin fitted to trials.
+#[allow(missing_docs)]
+pub mod cabin_fit {
+    pub const TITLE: &str = "The cabin by these trials";
+    pub const ABOUT: &str = "Measured level less the test box's own response is the cabin. Corner and leak are fitted to it; the level is free, as a \
+        phone does not know its own.";
+    pub const NEEDS: &str = "Say first which box the trials were made with, above.";
+    pub const SHAPE: &str = "Without the microphone's curve its own roll-off is taken for the cabin's.";
+    pub const USE: &str = "Use this cabin";
+    pub const USED: &str = "The vehicle has this cabin now: the next design uses it.";
+    pub const CHART: &str = "Level at the seats, measured and predicted";
+    pub const MEASURED: &str = "measured, all spots";
+    pub const FITTED: &str = "box × cabin fitted";
+    pub const ENTERED: &str = "box × cabin entered";
+    pub const NO_LEAK: &str = "A leak does not show in them, so that the one entered counts.";
+
+    pub fn corner(hz: &str, low: &str, high: &str) -> String {
+        format!("Corner {hz} Hz, within {low} to {high} Hz.")
+    }
+    pub fn leak(hz: &str, low: &str, high: &str) -> String {
+        format!("Leaks below {hz} Hz, within {low} to {high} Hz.")
+    }
+    pub fn left(db: &str) -> String {
+        format!("What modes and seats add strays {db} dB from it.")
     }
 }

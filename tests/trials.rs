@@ -11,10 +11,13 @@ use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::session::{Action, Session};
 use kerf_and_coil::design::trials::{
-    Aim, MAX_TRIALS, Trial, box_levels, choose, closed_test_box, drifted, outlets, spots,
+    Aim, MAX_TRIALS, Trial, anchored, box_levels, choose, closed_test_box, correction, correction_text,
+    covers, drifted, full_scale, in_hand, outlets, spots,
 };
 use kerf_and_coil::design::{demo, file, link};
-use kerf_and_coil::model::measurement::{Outlets, Range, Takes, predict, trial_frequencies};
+use kerf_and_coil::model::measurement::{
+    Outlets, Range, Takes, Weighting, Weights, predict, trial_frequencies,
+};
 use kerf_and_coil::present::trials as text;
 use kerf_and_coil::units::UnitPrefs;
 use noise::Noise;
@@ -81,7 +84,10 @@ fn six_spots_at_two_seats_fit_into_a_link() {
     assert_eq!(opened.design, design);
     // Another phone comes to the same verdict.
     let range = Range::default();
-    assert_eq!(choose(&opened.design.log.trials, range), choose(&design.log.trials, range));
+    assert_eq!(
+        choose(&opened.design.log.trials, range, Weights::default()),
+        choose(&design.log.trials, range, Weights::default())
+    );
 }
 
 /// A link of a page that knew no trials, and one of a page that knows more than this one.
@@ -141,7 +147,7 @@ fn repeats_are_takes_and_the_verdict_is_a_sentence() {
         trial(3, "corner", 0, &[flat(84.5)]),
         trial(4, "middle", 0, &[flat(80.0)]),
     ];
-    let (spots, verdict) = choose(&trials, Range::default()).unwrap();
+    let (spots, verdict) = choose(&trials, Range::default(), Weights::default()).unwrap();
     assert_eq!(spots.len(), 2);
     assert_eq!(spots[0].trials, [0, 2]);
     assert_eq!(verdict.ranking[0].takes, 2);
@@ -154,21 +160,21 @@ fn repeats_are_takes_and_the_verdict_is_a_sentence() {
     assert!(text::drift(drifted(&off, Range::default())).unwrap().0);
     assert_eq!(drifted(&trials[..2], Range::default()), None);
 
-    let (spots, verdict) = choose(&trials[..2], Range::default()).unwrap();
+    let (spots, verdict) = choose(&trials[..2], Range::default(), Weights::default()).unwrap();
     let sentence = text::sentence(&spots, &verdict);
     assert_eq!(sentence, "corner beats middle by 4.0 dB; repeat a trial to know how sure that is.");
     let close = [trial(1, "a", 0, &[flat(80.0)]), trial(2, "b", 0, &[flat(80.5)])];
-    let (spots, verdict) = choose(&close, Range::default()).unwrap();
+    let (spots, verdict) = choose(&close, Range::default(), Weights::default()).unwrap();
     assert_eq!(text::sentence(&spots, &verdict), "No real difference between b and a: 0.5 dB.");
     let holed = [
         trial(1, "a", 0, &[made(|hz| if (36.0..44.0).contains(&hz) { 70.0 } else { 90.0 })]),
         trial(2, "b", 0, &[flat(82.0)]),
     ];
-    let (spots, verdict) = choose(&holed, Range::default()).unwrap();
+    let (spots, verdict) = choose(&holed, Range::default(), Weights::default()).unwrap();
     assert!(text::sentence(&spots, &verdict).contains("it lies 12 dB under the best spot"));
-    assert!(choose(&[], Range::default()).is_err());
+    assert!(choose(&[], Range::default(), Weights::default()).is_err());
     let out: Vec<Trial> = trials.iter().cloned().map(|trial| Trial { left_out: true, ..trial }).collect();
-    assert!(choose(&out, Range::default()).is_err());
+    assert!(choose(&out, Range::default(), Weights::default()).is_err());
 }
 
 #[test]
@@ -239,6 +245,74 @@ fn a_closed_test_box_is_the_driver_in_its_volume() {
     assert_eq!(outlets(&closed_test_box(&sheet, volume("20")), &sheet), Outlets::Same);
 }
 
+// A meter with C weighting reads 88 dB of the tone of 50 Hz, where C takes 1.3 dB off (IEC 61672-1); the sweep of a trial
+// came out at −30 dB there: 0 dB stands for 119.3 dB, and for 2 dB more where the microphone shows 2 dB too much.
+#[test]
+fn a_meter_anchors_the_level() {
+    let mut sheet = demo::design().sheet;
+    let one = trial(1, "a", 0, &[made(|_| -30.0)]);
+    assert!((anchored(&sheet, &one, 88.0, Weighting::C).unwrap() - 119.3).abs() < 0.05);
+    let curve = correction_text(&made(|hz| if hz < 100.0 { 2.0 } else { -0.35 }));
+    sheet.set(FieldId::MicrophoneCurve, Entry::Text(curve)).unwrap();
+    assert!((anchored(&sheet, &one, 88.0, Weighting::C).unwrap() - 121.3).abs() < 0.05);
+    let added = correction(&sheet).unwrap();
+    assert!((added[0] - 2.0).abs() < 1e-9 && (added[39] + 0.35).abs() <= 0.05 + 1e-9);
+    // Sweeps need the anchor, what a meter read is a sound level, both together are neither.
+    let tones = Trial { way: 0, ..one.clone() };
+    assert_eq!(full_scale(&sheet, std::slice::from_ref(&one)), None);
+    let entry = parse_entry(FieldId::FullScale, "121.3", &UnitPrefs::default()).unwrap();
+    sheet.set(FieldId::FullScale, entry).unwrap();
+    assert_eq!(full_scale(&sheet, std::slice::from_ref(&one)), Some(121.3));
+    assert_eq!(full_scale(&sheet, std::slice::from_ref(&tones)), Some(0.0));
+    assert_eq!(full_scale(&sheet, &[one.clone(), tones.clone()]), None);
+    assert!(covers(&sheet, std::slice::from_ref(&one)) && !covers(&sheet, &[one.clone(), tones.clone()]));
+    sheet.set(FieldId::MicrophoneFor, Entry::Choice(3)).unwrap();
+    assert!(covers(&sheet, &[one, tones]));
+    sheet.set(FieldId::MicrophoneCurve, Entry::Text("2 3 fish".into())).unwrap();
+    assert_eq!(correction(&sheet), None);
+}
+
+// The whole curve of a design and six spots still go into a link that messengers take.
+#[test]
+fn a_microphone_curve_costs_little() {
+    let mut design = demo::design();
+    let without = link::fragment(&design).len();
+    let curve = correction_text(&made(|hz| -0.1 * (2000.0 / hz).sqrt() + (hz / 9.0).sin()));
+    design.sheet.set(FieldId::MicrophoneCurve, Entry::Text(curve)).unwrap();
+    let cost = link::fragment(&design).len() - without;
+    println!("a microphone curve adds {cost} characters");
+    assert!(cost <= 200, "{cost}");
+    assert_eq!(link::read(&link::fragment(&design)).unwrap().design, design);
+}
+
+// Twice the voltage in the trials leaves 6.02 dB less in hand; a test box that is 3 dB louder for a volt, 3 dB less. The
+// voltage at the limits is what the ceiling's own tests hold.
+#[test]
+fn what_is_in_hand_follows_from_the_voltage() {
+    let report = evaluate(&demo::design().sheet);
+    let own = box_levels(&report).unwrap();
+    let at = |volts, test: &[f64]| in_hand(&report, test, volts, Range::default()).unwrap();
+    let one = at(1.0, &own);
+    assert!((one.least_db - at(2.0, &own).least_db - 6.0206).abs() < 1e-4);
+    let louder: Vec<f64> = own.iter().map(|level| level + 3.0).collect();
+    assert!((one.mean_db - at(1.0, &louder).mean_db - 3.0).abs() < 1e-9);
+    let ceiling = &report.loud.as_ref().unwrap().ceiling.as_ref().unwrap().curve;
+    let least = ceiling.voltage_v.iter().copied().fold(f64::INFINITY, f64::min);
+    assert!(one.least_db >= 20.0 * least.log10() - 1e-9 && one.least_db <= one.mean_db);
+}
+
+#[test]
+fn weights_are_told_in_the_verdict() {
+    let holed = made(|hz| if (36.0..44.0).contains(&hz) { 64.0 } else { 84.0 });
+    let trials = [trial(1, "corner", 0, &[holed]), trial(2, "middle", 0, &[made(|_| 78.0)])];
+    let weights = Weights { seats: 0.0, hole: 2.0 };
+    let (spots, verdict) = choose(&trials, Range::default(), weights).unwrap();
+    let sentence = text::sentence(&spots, &verdict);
+    assert!(sentence.starts_with("By your weights middle comes before corner, though it is"), "{sentence}");
+    let (spots, verdict) = choose(&trials, Range::default(), Weights::default()).unwrap();
+    assert!(!text::sentence(&spots, &verdict).starts_with("By your weights"));
+}
+
 proptest! {
     #[test]
     fn any_trial_comes_back_from_file_and_link(trials in prop::collection::vec(designs::any_trial(), 0..6)) {
@@ -261,7 +335,7 @@ proptest! {
         let json = serde_json::json!({ "format": "kerf-and-coil", "version": 1, "trials": [{ "level": "70 71 72", (key): value }, text] });
         let opened = file::from_value(&json).unwrap();
         prop_assert!(opened.design.log.trials.len() <= 1);
-        let _ = choose(&opened.design.log.trials, Range::default());
+        let _ = choose(&opened.design.log.trials, Range::default(), Weights::default());
     }
 
     /// What is kept is within half a step of what was heard.

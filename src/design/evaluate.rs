@@ -10,6 +10,7 @@ mod testbox;
 mod wiring;
 
 pub(crate) use kind::passive_radiator;
+pub(in crate::design) use path::body_share;
 
 use std::rc::Rc;
 

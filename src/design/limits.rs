@@ -3,7 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{acoustics, cutting as cut, find, label, slack, testbox};
+use crate::words::{acoustics, cutting as cut, find, fronts, label, microphone, slack, testbox};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -427,6 +427,13 @@ fields! {
     ProofHigh = 433 Job "proof high" label::PROOF_HIGH, number(Frequency, 5.0, 500.0, None);
     ProofFc = 434 Job "proof fc" label::PROOF_FC, number(Frequency, 5.0, 500.0, None);
     ProofStep = 435 Job "proof step" label::PROOF_STEP, number(Frequency, 0.01, 5.0, entered(2, 1, Unit::Hertz));
+    MicrophoneCurve = 590 Job "microphone curve" microphone::HAS_CURVE, text(300);
+    MicrophoneFor = 591 Job "microphone for" microphone::COUNTS_FOR, choice(choices!("sweep" microphone::FOR_SWEEPS, "columns" microphone::FOR_FILES, "tones" microphone::FOR_TONES, "all" microphone::FOR_ALL), 0);
+    FullScale = 592 Job "full scale" microphone::FULL_SCALE, number(Ratio, 20.0, 200.0, None);
+    TrialVolts = 593 Job "trial volts" label::TRIAL_VOLTS, number(Voltage, 0.001, 200.0, None);
+    WeightSeats = 594 Job "weight of seats" label::WEIGHT_SEATS, number(Ratio, 0.0, 5.0, entered(0, 0, One));
+    WeightHole = 595 Job "weight of hole" label::WEIGHT_HOLE, number(Ratio, 0.0, 5.0, entered(0, 0, One));
+    FrontLevels = 596 Job "front levels" fronts::TITLE, text(300);
 }
 
 impl FieldId {

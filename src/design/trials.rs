@@ -2,14 +2,20 @@
 //!
 //! Trials are facts like readings: undo leaves them alone. Levels are kept in steps of 0.5 dB, spreads in steps of
 //! 0.1 dB, that of the mean level in steps of 0.01 dB, and every verdict is worked out from what is kept, so that all who open the design see the same one.
+mod cabin;
 mod choice;
+mod fronts;
+mod microphone;
 mod packed;
 mod predict;
 
-pub use choice::{Spot, SpotName, choose, drifted, range_of, spots};
+pub use cabin::{CABIN_RANGE, cabin_by_trials, cabin_entries, mean_of_spots};
+pub use choice::{Spot, SpotName, choose, drifted, range_of, spots, weights_of};
+pub use fronts::{FRONT_BANDS_HZ, FRONT_LEVELS, FrontBand, FrontTable};
+pub use microphone::{ANCHOR_HZ, absolutes, anchored, correction, correction_text, covers, full_scale};
 pub use packed::{level_text, read_levels, read_spread, spread_text};
 pub(super) use packed::{put_more, put_trials, take_more, take_trials};
-pub use predict::{box_levels, closed_test_box, outlets};
+pub use predict::{InHand, box_levels, closed_test_box, in_hand, outlets};
 
 use super::document::{MAX_NOTE, clean_text};
 use crate::model::measurement::{TRIAL_POINTS, Takes};

@@ -5,14 +5,13 @@ use super::chart::{Axis, Chart, Curve, Line, Side};
 use super::figures::hertz;
 use super::format::{fixed, si};
 use crate::design::report::Report;
-use crate::design::trials::{Aim, Spot, SpotName, Trial};
+use crate::design::trials::{Aim, InHand, Spot, SpotName, Trial};
 use crate::model::measurement::columns::{Columns, ColumnsError};
 use crate::model::measurement::{
-    DRIFT_LIMIT_DB, FrontPhase, HOLE_LIMIT_DB, Polarity, Prediction, ProvenBox, Range, Verdict,
-    trial_frequencies,
+    Absolute, DRIFT_LIMIT_DB, HOLE_LIMIT_DB, Prediction, ProvenBox, Range, Verdict, trial_frequencies,
 };
 use crate::units::{Quantity, UnitPrefs};
-use crate::words::trials as words;
+use crate::words::{microphone as microphone_words, trials as words};
 
 /// A level that no one should play to in a trial, dB.
 pub const LOUDEST_DB: f64 = 95.0;
@@ -71,6 +70,8 @@ pub fn sentence(spots: &[Spot], verdict: &Verdict) -> String {
             let half = lead.half_width_db.map(|half| fixed(half, 1));
             if lead.tie {
                 words::tie(&first, &second, &by, half.as_deref())
+            } else if lead.difference_db < 0.0 {
+                words::before(&first, &second, &by, half.as_deref())
             } else {
                 words::beats(&first, &second, &by, half.as_deref())
             }
@@ -155,7 +156,41 @@ pub fn ranking(spots: &[Spot], verdict: &Verdict) -> Vec<RankRow> {
     verdict.ranking.iter().map(row).collect()
 }
 
-fn chart(key: &'static str, title: &str, curves: Vec<(String, Vec<f64>, Line)>) -> Chart {
+/// What the designed box has in hand over the trials, as a sentence.
+#[must_use]
+pub fn in_hand(found: InHand) -> String {
+    let limiter = super::ceiling::limiter_name(found.limiter);
+    words::in_hand(&fixed(found.mean_db, 1), &fixed(found.least_db, 1), &hertz(found.hz), limiter)
+}
+
+/// Spot, flatness and usable level of each place in the ranking, with what the takes leave uncertain.
+#[must_use]
+pub fn with_curve(
+    spots: &[Spot],
+    verdict: &Verdict,
+    found: &[Absolute],
+    anchor: Option<f64>,
+) -> Vec<[String; 3]> {
+    let best = found.iter().map(|one| one.usable_db).fold(f64::NEG_INFINITY, f64::max);
+    let from = anchor.map_or(-best, |level| level);
+    let row = |(figures, one): (&crate::model::measurement::Figures, &Absolute)| {
+        let sure = |value: f64| match one.uncertainty_db {
+            Some(u) => words::plus_minus(&fixed(value, 1), &fixed(2.0 * u, 1)),
+            None => fixed(value, 1),
+        };
+        [spot(spots, figures.index), sure(one.flatness_db), sure(one.usable_db + from)]
+    };
+    verdict.ranking.iter().zip(found).map(row).collect()
+}
+
+/// What flatness and usable level are.
+#[must_use]
+pub fn about_curve(anchored: bool) -> String {
+    let end = if anchored { microphone_words::ANCHORED } else { microphone_words::RELATIVE };
+    format!("{}{end}", microphone_words::ABOUT_CURVE)
+}
+
+pub(super) fn chart(key: &'static str, title: &str, curves: Vec<(String, Vec<f64>, Line)>) -> Chart {
     let all: Vec<f64> = curves.iter().flat_map(|(_, values, _)| values).copied().collect();
     let curve = |(name, values, line): (String, Vec<f64>, Line)| Curve {
         name,
@@ -300,21 +335,4 @@ pub fn proof(found: &ProvenBox, report: &Report, prefs: &UnitPrefs) -> (Option<b
     let agrees = apart.abs() <= 2.0 * found.volume_uncertainty.cubic_metres();
     add(if agrees { words::PROVE_AGREES } else { words::PROVE_DIFFERS });
     (Some(agrees), text)
-}
-
-/// Angle and gain of turning the polarity, of one band.
-#[must_use]
-pub fn front_band(band: &FrontPhase) -> (String, String) {
-    let angle = band.cosine.clamp(-1.0, 1.0).acos().to_degrees();
-    (words::degrees(&fixed(angle, 0)), fixed(band.turned_gain_db, 1))
-}
-
-/// What to do with the polarity.
-#[must_use]
-pub const fn polarity(advice: Polarity) -> &'static str {
-    match advice {
-        Polarity::Leave => words::POLARITY_LEAVE,
-        Polarity::Turn => words::POLARITY_TURN,
-        Polarity::NoMatter => words::POLARITY_NO_MATTER,
-    }
 }

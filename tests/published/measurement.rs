@@ -1,5 +1,7 @@
 //! Measurement in the car against standards, statistics and the independent reference circuits.
+mod cabin;
 mod columns;
+mod fronts;
 mod proof;
 mod standards;
 mod statistics;

@@ -49,6 +49,15 @@ fn slope(sheet: &Sheet, id: FieldId) -> Slope {
     }
 }
 
+/// Share of the cabin's lift that its bodywork leaves.
+pub(in crate::design) fn body_share(sheet: &Sheet) -> f64 {
+    match sheet.choice_key(FieldId::CabinBody) {
+        "soft top" => SOFT_TOP,
+        "window open" => WINDOW_OPEN,
+        _ => 1.0,
+    }
+}
+
 /// The cabin, if a corner is measured or a length given.
 pub(super) fn cabin(sheet: &Sheet) -> Option<Cabin> {
     // The cabin's air, not the box's: a corner that is only as exact as "half a wavelength" needs no more.
@@ -57,11 +66,7 @@ pub(super) fn cabin(sheet: &Sheet) -> Option<Cabin> {
         Some(hz) => Frequency::from_hertz(hz),
         None => corner_of_length(Length::from_metres(sheet.si(FieldId::CabinLength)?), c).ok()?,
     };
-    let share = match sheet.choice_key(FieldId::CabinBody) {
-        "soft top" => SOFT_TOP,
-        "window open" => WINDOW_OPEN,
-        _ => 1.0,
-    };
+    let share = body_share(sheet);
     let cabin = Cabin { corner, leak: sheet.si(FieldId::CabinLeak).map(Frequency::from_hertz), share };
     cabin.check().ok().map(|()| cabin)
 }

@@ -3,7 +3,7 @@ use super::{Aim, Trial};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::model::error::ModelError;
-use crate::model::measurement::{Heard, Range, Takes, Verdict, drift, judge, trial_frequencies};
+use crate::model::measurement::{Heard, Range, Takes, Verdict, Weights, drift, judge, trial_frequencies};
 
 /// What makes trials repeats of one another: everything but the seat and the time.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -83,14 +83,21 @@ pub fn range_of(sheet: &Sheet) -> Range {
     }
 }
 
+/// What the user wants to count beside the level; nothing, unless entered.
+#[must_use]
+pub fn weights_of(sheet: &Sheet) -> Weights {
+    let weight = |id| sheet.si(id).unwrap_or(0.0);
+    Weights { seats: weight(FieldId::WeightSeats), hole: weight(FieldId::WeightHole) }
+}
+
 /// The spots and the verdict on them.
 ///
 /// # Errors
 /// As [`judge`].
-pub fn choose(trials: &[Trial], range: Range) -> Result<(Vec<Spot>, Verdict), ModelError> {
+pub fn choose(trials: &[Trial], range: Range, weights: Weights) -> Result<(Vec<Spot>, Verdict), ModelError> {
     let spots = spots(trials);
     let heard: Vec<Vec<Heard>> = spots.iter().map(|spot| spot.heard.clone()).collect();
-    let verdict = judge(&trial_frequencies(), &heard, range)?;
+    let verdict = judge(&trial_frequencies(), &heard, range, weights)?;
     Ok((spots, verdict))
 }
 

@@ -2,7 +2,8 @@
 use crate::design::document::{Entry, Sheet};
 use crate::design::limits::{FieldId, RecordKind};
 use crate::design::report::{Part, Report, SoundReport};
-use crate::model::measurement::{Outlets, interpolate, trial_frequencies};
+use crate::model::acoustics::Limiter;
+use crate::model::measurement::{Outlets, Range, interpolate, trial_frequencies};
 use crate::units::Entered;
 
 /// What of the enclosure a closed test box of its own takes over.
@@ -42,6 +43,46 @@ pub fn closed_test_box(sheet: &Sheet, volume: Entered) -> Sheet {
     let _ = test.set(FieldId::BoxKind, Entry::Choice(0));
     let _ = test.set(FieldId::WantedNet, Entry::Number(volume));
     test
+}
+
+/// What a box has in hand over the trials.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InHand {
+    /// Mean over the range, dB.
+    pub mean_db: f64,
+    /// The least, dB.
+    pub least_db: f64,
+    /// Where that is, Hz.
+    pub hz: f64,
+    /// What ends it there.
+    pub limiter: Limiter,
+}
+
+/// How much louder than the trials the designed box can play at the seat, up to its limits.
+///
+/// `volts` drove the test box in the trials; `test_db` is that box's own level at the points of a trial. The greatest
+/// voltage of the designed box at each frequency, over that, times the ratio of the boxes. `None` while no limit is
+/// known.
+#[must_use]
+pub fn in_hand(report: &Report, test_db: &[f64], volts: f64, range: Range) -> Option<InHand> {
+    let (Ok(sound), Ok(loud)) = (&report.sound, &report.loud) else { return None };
+    let ceiling = &loud.ceiling.as_ref()?.curve;
+    let own = levels(sound);
+    let frequencies = &sound.response.frequencies_hz;
+    let more: Vec<f64> = ceiling.voltage_v.iter().map(|v| 20.0 * (v / volts).max(1e-9).log10()).collect();
+    let at = |(hz, (own, test)): (&f64, (&f64, &f64))| {
+        let db = interpolate(frequencies, &more, *hz)? + own - test;
+        db.is_finite().then_some((*hz, db))
+    };
+    let points = trial_frequencies();
+    let counted = points.iter().zip(own.iter().zip(test_db));
+    let counted: Vec<(f64, f64)> =
+        counted.filter(|(hz, _)| (range.low_hz..=range.high_hz).contains(*hz)).filter_map(at).collect();
+    let mean_db = counted.iter().map(|(_, db)| db).sum::<f64>() / counted.len().max(1) as f64;
+    let (hz, least_db) =
+        counted.into_iter().reduce(|least, next| if next.1 < least.1 { next } else { least })?;
+    let near = frequencies.partition_point(|point| *point < hz);
+    Some(InHand { mean_db, least_db, hz, limiter: *ceiling.limiter.get(near)? })
 }
 
 /// Whether the real box moves air at other places than the test box: another type, another count of drivers.

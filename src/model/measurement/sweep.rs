@@ -14,6 +14,8 @@ const PEAK: f64 = 0.5;
 /// Lead: a tone that rises, so that a volume set too high is heard before it is loud.
 const LEAD_HZ: f64 = 50.0;
 const LEAD_FROM_DB: f64 = -46.0;
+/// Samples in a second of the files, Hz.
+const RATE: u32 = 48_000;
 
 /// Lengths of a sweep offered, s.
 pub const SWEEP_SECONDS: [u8; 3] = [5, 10, 20];
@@ -117,29 +119,47 @@ impl Sweep {
     /// RIFF WAVE, format 1 (PCM): Microsoft and IBM, Multimedia Programming Interface (1991).
     #[must_use]
     pub fn wav(self) -> Vec<u8> {
-        const RATE: u32 = 48_000;
-        let samples = self.played(f64::from(RATE));
-        let data = 2 * samples.len() as u32;
-        let mut file = Vec::with_capacity(44 + samples.len() * 2);
-        file.extend_from_slice(b"RIFF");
-        file.extend_from_slice(&(36 + data).to_le_bytes());
-        file.extend_from_slice(b"WAVEfmt ");
-        file.extend_from_slice(&16_u32.to_le_bytes());
-        for half in [1_u16, 1] {
-            file.extend_from_slice(&half.to_le_bytes());
-        }
-        file.extend_from_slice(&RATE.to_le_bytes());
-        file.extend_from_slice(&(2 * RATE).to_le_bytes());
-        for half in [2_u16, 16] {
-            file.extend_from_slice(&half.to_le_bytes());
-        }
-        file.extend_from_slice(b"data");
-        file.extend_from_slice(&data.to_le_bytes());
-        for sample in samples {
-            file.extend_from_slice(&((32767.0 * sample).round() as i16).to_le_bytes());
-        }
-        file
+        wav_file(&self.played(f64::from(RATE)), RATE)
     }
+}
+
+/// A WAV file of a tone as loud as the sweeps at full level, which rises like the lead before them and then stays.
+#[must_use]
+pub fn tone_wav(hz: f64, seconds: f64) -> Vec<u8> {
+    let rise = Lead::default().tone_s;
+    let length = rise + seconds.clamp(0.0, 120.0);
+    let sample = |n: usize| {
+        let t = n as f64 / f64::from(RATE);
+        let level = 10_f64.powf(LEAD_FROM_DB * (1.0 - (t / rise).min(1.0)) / 20.0);
+        fade((length - t) / FADE_IN_S) * PEAK * level * (TAU * hz * t).sin()
+    };
+    let count = (length * f64::from(RATE)).round() as usize;
+    wav_file(&(0..count).map(sample).collect::<Vec<_>>(), RATE)
+}
+
+/// Samples between −1 and 1 as a WAV file of one channel with 16 bits.
+#[must_use]
+pub fn wav_file(samples: &[f64], rate_hz: u32) -> Vec<u8> {
+    let data = 2 * samples.len() as u32;
+    let mut file = Vec::with_capacity(44 + samples.len() * 2);
+    file.extend_from_slice(b"RIFF");
+    file.extend_from_slice(&(36 + data).to_le_bytes());
+    file.extend_from_slice(b"WAVEfmt ");
+    file.extend_from_slice(&16_u32.to_le_bytes());
+    for half in [1_u16, 1] {
+        file.extend_from_slice(&half.to_le_bytes());
+    }
+    file.extend_from_slice(&rate_hz.to_le_bytes());
+    file.extend_from_slice(&(2 * rate_hz).to_le_bytes());
+    for half in [2_u16, 16] {
+        file.extend_from_slice(&half.to_le_bytes());
+    }
+    file.extend_from_slice(b"data");
+    file.extend_from_slice(&data.to_le_bytes());
+    for sample in samples {
+        file.extend_from_slice(&((32767.0 * sample.clamp(-1.0, 1.0)).round() as i16).to_le_bytes());
+    }
+    file
 }
 
 /// Half a cosine from 0 at 0 to 1 at 1.

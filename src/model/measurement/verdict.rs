@@ -39,6 +39,15 @@ impl Default for Range {
     }
 }
 
+/// What counts beside the level when places are put in order.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Weights {
+    /// Decibels that a place loses for each decibel by which its seats differ.
+    pub seats: f64,
+    /// Decibels that it loses for each decibel of a hole beyond 10 dB.
+    pub hole: f64,
+}
+
 /// What was heard of one place at one seat.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Heard {
@@ -91,6 +100,10 @@ pub struct Figures {
     pub takes: usize,
     /// Standard uncertainty of M and of R, dB, widened for few takes; `None` while nothing was taken twice.
     pub uncertainty_db: Option<f64>,
+    /// Standard uncertainty of the level at a single point, dB.
+    pub at_a_point_db: Option<f64>,
+    /// What the places are ordered by: the regret, less what [`Weights`] take off, dB.
+    pub merit_db: f64,
     /// Level averaged over the seats compared, at the frequencies given; gaps are not finite.
     pub curve_db: Vec<f64>,
 }
@@ -109,7 +122,7 @@ pub struct Comparison {
 /// The places in order, best first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Verdict {
-    /// Figures by rising regret.
+    /// Figures by falling merit: by rising regret where nothing else has weight.
     pub ranking: Vec<Figures>,
     /// The best against the second, where there are two.
     pub lead: Option<Comparison>,
@@ -149,7 +162,7 @@ struct Repeatability {
     widening: Option<f64>,
 }
 
-/// Ranks places by regret on a grid of twenty-fourth-octaves.
+/// Ranks places by regret, and by what else has weight, on a grid of twenty-fourth-octaves.
 ///
 /// `frequencies_hz` ascends and belongs to every level. M, R and D are means, maxima and differences of levels in dB,
 /// so that any m(f) added to every level, that of the microphone, changes none of them. Only frequencies measured at
@@ -164,7 +177,12 @@ struct Repeatability {
 /// # Source
 /// Variance between seats: Welti and Devantier, JAES 54 (2006) 347. Regret and hole are this project's, for choosing
 /// among places by differences alone.
-pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Result<Verdict, ModelError> {
+pub fn judge(
+    frequencies_hz: &[f64],
+    places: &[Vec<Heard>],
+    range: Range,
+    weights: Weights,
+) -> Result<Verdict, ModelError> {
     let (seats, compared, left_out) = common_seats(places);
     if compared.is_empty() {
         return Err(ModelError::Missing { what: "A trial" });
@@ -205,25 +223,31 @@ pub fn judge(frequencies_hz: &[f64], places: &[Vec<Heard>], range: Range) -> Res
             let under: Vec<f64> = levels.iter().zip(&best).map(|(level, best)| level - best).collect();
             let (hole_db, hole_hz) = lowest(&under, &grid);
             let (notch_db, notch_hz) = notch(levels, &grid);
+            let regret_db = mean(&under);
+            let seats_db2 = seat_variance(frequencies_hz, seats, &grid);
+            let lost = weights.seats * seats_db2.map_or(0.0, f64::sqrt)
+                + weights.hole * (HOLE_LIMIT_DB - hole_db).max(0.0);
             let at_hole = |spread: &[f64]| interpolate(&grid, spread, hole_hz).unwrap_or(0.0);
             Figures {
                 index: *index,
                 level_db: mean(levels) - loudest,
-                regret_db: mean(&under),
+                regret_db,
                 hole_db,
                 hole_hz,
                 hole_uncertainty_db: repeatability.at_point(seats, spreads, at_hole),
                 notch_db,
                 notch_hz,
-                seats_db2: seat_variance(frequencies_hz, seats, &grid),
+                seats_db2,
                 seats_noise_db2: repeatability.of_seats(seats, spreads),
                 takes,
                 uncertainty_db: repeatability.of_level(seats),
+                at_a_point_db: repeatability.at_point(seats, spreads, mean),
+                merit_db: regret_db - lost,
                 curve_db,
             }
         })
         .collect();
-    sort_by(&mut ranking, |a, b| b.regret_db.total_cmp(&a.regret_db));
+    sort_by(&mut ranking, |a, b| b.merit_db.total_cmp(&a.merit_db));
     let lead = match ranking.as_slice() {
         [first, second, ..] => Some(compare(first, second)),
         _ => None,

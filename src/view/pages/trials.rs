@@ -1,8 +1,11 @@
 //! Placement trials: which spot is best, what the real box will do there, and the trials themselves.
 mod answer;
+mod cabin;
 mod form;
+mod fronts;
 mod list;
 mod listen;
+mod microphone;
 mod plan;
 mod proof;
 
@@ -12,14 +15,17 @@ use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 use self::answer::{TestBox, answer, test_box};
+use self::cabin::cabin;
 use self::form::{Draft, form};
 use self::list::list;
-use self::proof::{FrontSpeakers, prove};
+use self::microphone::MicrophonePanel;
+use self::proof::prove;
 use crate::design::limits::FieldId;
 use crate::view::app::StoreProps;
 use crate::view::components::{Fold, caution, fields, tx};
 use crate::view::saving;
-use crate::words::trials as words;
+use crate::view::store::Handle;
+use crate::words::{fronts as front_words, microphone as microphone_words, trials as words};
 
 const CANCELLING: &[FieldId] = &[FieldId::CabinCancelling];
 
@@ -47,15 +53,24 @@ pub fn TrialsSheet(props: &StoreProps) -> Html {
                 { form(store, &draft) }
             }
             if !trials.is_empty() { { list(store, &draft, &sure) } }
+            if !trials.is_empty() { { cabin(store, &test) } }
+            { microphone(store) }
             { prove(store) }
-            { fronts() }
+            { fronts(store) }
         </div>
     }
 }
 
-fn fronts() -> Html {
-    let content = Callback::from(|()| html! { <FrontSpeakers /> });
-    html! { <Fold title={words::FRONTS} {content} /> }
+fn fronts(store: &Handle) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| fronts::fronts(&store));
+    html! { <Fold title={front_words::TITLE} {content} /> }
+}
+
+fn microphone(store: &Handle) -> Html {
+    let store = store.clone();
+    let content = Callback::from(move |()| html! { <MicrophonePanel store={store.clone()} /> });
+    html! { <Fold title={microphone_words::TITLE} {content} /> }
 }
 
 /// What is typed into an input goes to `put`.

@@ -5,7 +5,7 @@ use crate::noise::Noise;
 use kerf_and_coil::design::case::case_csv;
 use kerf_and_coil::model::error::ModelError;
 use kerf_and_coil::model::measurement::{
-    Heard, Outlets, Range, Takes, Verdict, drift, judge, predict, trial_frequencies,
+    Heard, Outlets, Range, Takes, Verdict, Weights, absolute, drift, judge, predict, trial_frequencies,
 };
 use proptest::prelude::*;
 
@@ -18,7 +18,7 @@ fn at(seat: u8, takes: Takes) -> Heard {
 }
 
 fn verdict(places: &[Vec<Heard>]) -> Verdict {
-    judge(&trial_frequencies(), places, Range::default()).unwrap()
+    judge(&trial_frequencies(), places, Range::default(), Weights::default()).unwrap()
 }
 
 fn made(level: impl Fn(f64) -> f64) -> Vec<f64> {
@@ -50,6 +50,46 @@ fn figures_by_hand() {
     assert_eq!(found.seats, [0]);
 }
 
+// The same three places: a dB for each dB of the hole beyond 10 dB puts the holed one behind the quiet one.
+#[test]
+fn weights_change_the_order_by_what_they_say() {
+    let hole = made(|hz| if (36.0..44.0).contains(&hz) { 66.0 } else { 80.0 });
+    let places =
+        [vec![at(0, single(hole))], vec![at(0, single(made(|_| 77.0)))], vec![at(0, single(made(|_| 80.0)))]];
+    let order = |hole: f64| {
+        let found =
+            judge(&trial_frequencies(), &places, Range::default(), Weights { seats: 0.0, hole }).unwrap();
+        found.ranking.iter().map(|figures| figures.index).collect::<Vec<_>>()
+    };
+    assert_eq!(order(0.0), [2, 0, 1]);
+    assert_eq!(order(1.0), [2, 1, 0]);
+    let found =
+        judge(&trial_frequencies(), &places, Range::default(), Weights { seats: 2.0, hole: 1.0 }).unwrap();
+    // 14 dB deep: 4 dB beyond 10; a single seat loses nothing by seats.
+    assert_near(found.ranking[2].merit_db, found.ranking[2].regret_db - 4.0, 1e-9);
+}
+
+// By hand: a line that falls by 4 dB an octave above 40 Hz is flat; 3 dB up in half of the places is 1.5 dB rms; the
+// microphone's curve comes off. The tenth percentile as numpy's `percentile` gives it for the numbers 0 to 10.
+#[test]
+fn flatness_and_usable_level_by_hand() {
+    let points = trial_frequencies();
+    let target = made(|hz| 85.0 - 4.0 * (hz / 40.0).log2().max(0.0));
+    let range = Range { low_hz: 20.4, high_hz: 195.0 };
+    let microphone = made(|hz| -6.0 + hz / 50.0);
+    let heard = added(&target, &microphone);
+    let found = absolute(&points, &heard, &microphone, Some(0.3), range).unwrap();
+    assert_near(found.flatness_db, 0.0, 0.02);
+    assert_near(found.usable_db, 85.0, 0.02);
+    let plain = absolute(&points, &heard, &[0.0; 40], None, range).unwrap();
+    assert!(plain.flatness_db > 0.5, "{plain:?}");
+    let stepped = made(|hz| if hz < 63.0 { 3.0 } else { 0.0 });
+    let found = absolute(&points, &added(&target, &stepped), &[0.0; 40], None, range).unwrap();
+    assert_near(found.flatness_db, 1.5, 0.05);
+    assert_near(found.usable_db, 85.0, 0.02);
+    assert_eq!(absolute(&points, &[f64::NAN; 40], &[0.0; 40], None, range), None);
+}
+
 // Welti and Devantier's variance between seats, each seat's mean taken off: two seats that differ by ±a at every other
 // point have the variance 2·a²; seats that differ by a constant have none.
 #[test]
@@ -70,10 +110,10 @@ fn a_place_not_heard_at_the_common_seat_is_left_out() {
     assert_eq!((found.seats.as_slice(), found.left_out.as_slice()), (&[1_u8][..], &[][..]));
     let found = verdict(&[vec![at(0, flat())], vec![at(1, flat())], vec![at(1, flat())]]);
     assert_eq!((found.seats.as_slice(), found.left_out.as_slice()), (&[1_u8][..], &[0_usize][..]));
-    let nothing = judge(&trial_frequencies(), &[], Range::default());
+    let nothing = judge(&trial_frequencies(), &[], Range::default(), Weights::default());
     assert!(matches!(nothing, Err(ModelError::Missing { .. })));
     let gaps = vec![at(0, single(vec![f64::NAN; 40]))];
-    assert!(judge(&trial_frequencies(), &[gaps], Range::default()).is_err());
+    assert!(judge(&trial_frequencies(), &[gaps], Range::default(), Weights::default()).is_err());
 }
 
 #[test]
@@ -136,7 +176,7 @@ proptest! {
     ) {
         let places: Vec<Vec<Heard>> = places.into_iter().map(|place| place.into_iter()
             .map(|(seat, count, levels)| at(seat, Takes { count, spread_db: vec![0.5; levels.len()], mean_db: levels, level_spread_db: (count == 2).then_some(0.3) })).collect()).collect();
-        if let Ok(found) = judge(&trial_frequencies(), &places, Range { low_hz: low, high_hz: high }) {
+        if let Ok(found) = judge(&trial_frequencies(), &places, Range { low_hz: low, high_hz: high }, Weights { seats: 1.0, hole: 0.5 }) {
             for figures in &found.ranking {
                 let numbers = [figures.level_db, figures.regret_db, figures.hole_db, figures.hole_hz, figures.notch_db,
                     figures.notch_hz, figures.seats_db2.unwrap_or(0.0), figures.uncertainty_db.unwrap_or(0.0)];
@@ -175,7 +215,7 @@ fn covered(range: Range, mut place: impl FnMut(&mut Noise, f64, f64, f64, usize)
         let (step, grain) = (noise.even(), 0.2 + noise.even());
         let truth = -2.0 * noise.even();
         let places = [80.0, 80.0 + truth].map(|level| place(&mut noise, level, step, grain, case));
-        let found = judge(&trial_frequencies(), &places, range).unwrap();
+        let found = judge(&trial_frequencies(), &places, range, Weights::default()).unwrap();
         let lead = found.lead.unwrap();
         let difference = if found.ranking[0].index == 0 { lead.difference_db } else { -lead.difference_db };
         covered += usize::from((difference + truth).abs() <= lead.half_width_db.unwrap());
@@ -232,8 +272,7 @@ fn repeated_trials_tell_more_than_takes_in_a_row() {
     assert!((940..=970).contains(&found), "{found}");
     // By hand: trials at 80.0 and 80.6 dB, and at 77.0 and 77.2 dB. s² = (0.18 + 0.02)/2 dB² with two degrees of
     // freedom, t = 4.303; u = √(s²/2) = 0.224 dB each, 2·(4.303/1.96)·√2·0.224 = 1.39 dB, and the rounding.
-    let trials =
-        |levels: [f64; 2]| vec![Heard { seat: 0, trials: levels.map(kept_flat).to_vec() }];
+    let trials = |levels: [f64; 2]| vec![Heard { seat: 0, trials: levels.map(kept_flat).to_vec() }];
     let found = verdict(&[trials([80.0, 80.6]), trials([77.0, 77.2])]);
     assert!(found.put_back);
     assert_near(found.lead.unwrap().half_width_db.unwrap(), 1.395, 0.01);

@@ -8,16 +8,21 @@ use crate::design::document::{Entry, Sheet};
 use crate::design::evaluate::evaluate_first;
 use crate::design::limits::FieldId;
 use crate::design::session::Action;
-use crate::design::trials::{Spot, box_levels, choose, closed_test_box, drifted, outlets, range_of};
+use crate::design::trials::{
+    Spot, absolutes, box_levels, choose, closed_test_box, correction, drifted, full_scale, in_hand, outlets,
+    range_of, weights_of,
+};
 use crate::model::measurement::{Outlets, Verdict, predict};
 use crate::present::trials as text;
 use crate::view::components::{ChartView, NoteKind, cursor_view, fields, note, scroll, table, table_row, tx};
 use crate::view::saving::{self, Listed};
 use crate::view::store::{Handle, Msg};
-use crate::words::trials as words;
+use crate::words::{microphone as microphone_words, trials as words};
 
 const RANGE: &[FieldId] = &[FieldId::TrialLow, FieldId::TrialHigh];
 const VOLUME: &[FieldId] = &[FieldId::TestBoxVolume];
+const VOLTS: &[FieldId] = &[FieldId::TrialVolts];
+const WEIGHTS: &[FieldId] = &[FieldId::WeightSeats, FieldId::WeightHole];
 
 /// The box the trials were made with.
 pub(super) enum TestBox {
@@ -63,7 +68,7 @@ pub(super) fn answer(
         return tx("p", "verdict", words::NONE_YET);
     }
     let range = range_of(&store.design().sheet);
-    let Ok((spots, verdict)) = choose(trials, range) else {
+    let Ok((spots, verdict)) = choose(trials, range, weights_of(&store.design().sheet)) else {
         return html! { <>{ note(NoteKind::Care, words::NO_COMMON) }{ fields(store, RANGE) }</> };
     };
     let drift = text::drift(drifted(trials, range))
@@ -75,7 +80,11 @@ pub(super) fn answer(
             { real_box(store, test, designs, (&spots, &verdict), **cursor) }
             { curves(store, &spots, &verdict, cursor) }
             { ranking(&spots, &verdict) }
+            { with_curve(store, &spots, &verdict) }
             { fields(store, RANGE) }
+            <h3>{ words::WEIGHTS }</h3>
+            { fields(store, WEIGHTS) }
+            { tx("p", "small", words::WEIGHTS_ABOUT) }
         </>
     }
 }
@@ -130,6 +139,46 @@ fn real_box(
             { answer }
             { choice_row(FieldId::TestBoxDesign.row().label, &options, chosen, onchange) }
             if chosen == 0 { { fields(store, VOLUME) } }
+            { left_over(store, test, verdict) }
+        </>
+    }
+}
+
+/// What the designed box has in hand over the trials.
+#[inline(never)]
+fn left_over(store: &Handle, test: &Test, verdict: &Verdict) -> Html {
+    let TestBox::Known(levels, _) = &**test else { return Html::default() };
+    let volts = store.design().sheet.si(FieldId::TrialVolts);
+    let found = volts.and_then(|volts| in_hand(&store.report, levels, volts, verdict.range));
+    html! {
+        <>
+            { fields(store, VOLTS) }
+            { tx("p", "small in-hand", &found.map_or_else(|| words::IN_HAND_ASK.to_owned(), text::in_hand)) }
+        </>
+    }
+}
+
+/// Flatness and usable level, where the microphone's curve is known.
+#[inline(never)]
+fn with_curve(store: &Handle, spots: &[Spot], verdict: &Verdict) -> Html {
+    let design = store.design();
+    if correction(&design.sheet).is_none() {
+        return Html::default();
+    }
+    let Some(found) = absolutes(&design.sheet, &design.log.trials, verdict) else {
+        return tx("p", "small", microphone_words::NOT_COVERED);
+    };
+    let anchor = full_scale(&design.sheet, &design.log.trials);
+    let rows = text::with_curve(spots, verdict, &found, anchor);
+    let rows = rows
+        .iter()
+        .map(|[spot, flatness, usable]| table_row("", (spot, ""), &[(flatness, ""), (usable, "")]));
+    let heads = [words::PLACE, microphone_words::FLATNESS, microphone_words::USABLE];
+    html! {
+        <>
+            <h3>{ microphone_words::WITH_CURVE }</h3>
+            { scroll(microphone_words::WITH_CURVE, table("with-curve", &heads, rows.collect())) }
+            { tx("p", "small", &text::about_curve(anchor.is_some())) }
         </>
     }
 }

@@ -303,23 +303,7 @@ fn by_text(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
             put(&area.value());
         })
     };
-    let pick = {
-        let store = store.clone();
-        Callback::from(move |_: MouseEvent| {
-            let (handle, put) = (store.clone(), put.clone());
-            let picked =
-                files::pick(".txt,.csv,.tsv,.frd,text/plain", columns::MAX_TEXT as f64, move |picked| {
-                    match picked {
-                        Ok(Some(file)) => put(&file.text),
-                        Ok(None) => {}
-                        Err(_) => handle.dispatch(Msg::Tell(words::PICK_FAILED.into())),
-                    }
-                });
-            if picked.is_err() {
-                store.dispatch(Msg::Tell(words::PICK_FAILED.into()));
-            }
-        })
-    };
+    let pick = pick_text(store, put);
     html! {
         <>
             <label class="stack"><span>{ words::PASTE }</span>
@@ -328,6 +312,27 @@ fn by_text(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
             { read_as(draft) }
         </>
     }
+}
+
+/// A key's answer that opens a file dialog and gives the file's text to `put`.
+pub(super) fn pick_text(store: &Handle, put: impl Fn(&str) + Clone + 'static) -> Callback<MouseEvent> {
+    let store = store.clone();
+    Callback::from(move |_: MouseEvent| {
+        let (handle, put) = (store.clone(), put.clone());
+        let picked =
+            files::pick(
+                ".txt,.csv,.tsv,.frd,text/plain",
+                columns::MAX_TEXT as f64,
+                move |picked| match picked {
+                    Ok(Some(file)) => put(&file.text),
+                    Ok(None) => {}
+                    Err(_) => handle.dispatch(Msg::Tell(words::PICK_FAILED.into())),
+                },
+            );
+        if picked.is_err() {
+            store.dispatch(Msg::Tell(words::PICK_FAILED.into()));
+        }
+    })
 }
 
 fn by_sweep(draft: &UseStateHandle<Draft>) -> Html {
