@@ -11,7 +11,7 @@ async function everySheet(page, look) {
     await unfold(page);
     if (place === "Car") {
       await page.locator("#quick").getByRole("button", { name: "Voltage drop" }).click();
-      await page.getByLabel("You read").fill("0.9");
+      await page.locator("#reading").fill("0.9");
     }
     await look(place);
   }
