@@ -10,6 +10,7 @@ pub mod evaluate;
 pub mod feed_check;
 pub mod file;
 pub mod find;
+pub mod geometry_case;
 pub mod jobs;
 pub mod layout_case;
 pub mod limits;

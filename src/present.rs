@@ -19,6 +19,7 @@ pub mod meter;
 pub mod names;
 pub mod probe_drawing;
 pub mod quick;
+pub mod shape;
 pub mod slack;
 pub mod sweep;
 pub mod tables;

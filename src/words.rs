@@ -324,6 +324,8 @@ pub mod name {
     pub const INNER_LAYER: &str = "inner layer";
     pub const SIDE: &str = "side";
     pub const PORT_ROOF: &str = "port roof";
+    pub const TREAD: &str = "step board";
+    pub const RISER: &str = "step riser";
     pub const PORT_WALL: &str = "port wall";
     pub const BRACE: &str = "brace";
     pub const CORNER_STRIP: &str = "corner strip";
@@ -512,6 +514,16 @@ pub mod say {
     }
     pub fn no_space(axis: &str, over: &str) -> String {
         format!("In {axis} the box is {over} more than the space leaves after the air at each face.")
+    }
+    pub fn slanted_space(over: &str) -> String {
+        format!(
+            "The box runs {over} into the slanted limit of the space and the air before it. Lean its back more, or make it less deep."
+        )
+    }
+    pub fn strips_left_out(count: u8) -> String {
+        format!(
+            "{count} corner strips are left out: a 45-degree strip only fits where boards meet at a right angle."
+        )
     }
     pub fn thin_board(thickness: &str, wanted: &str) -> String {
         format!("A board of {thickness} is thin for a subwoofer; {wanted} and more is common practice.")
@@ -2172,6 +2184,56 @@ pub mod acoustics {
         format!(
             "The gap to the floor is {gap}; it wants {least}, so that the cone can move and the air get out."
         )
+    }
+}
+
+/// Boxes whose sides are no rectangles.
+#[allow(missing_docs)]
+pub mod shape {
+    pub const TITLE: &str = "Shape";
+    pub const SHAPE: &str = "Shape of the sides";
+    pub const RECTANGLE: &str = "rectangle";
+    pub const SLANTED_BACK: &str = "back leans forward (wedge)";
+    pub const SLANTED_FRONT: &str = "front leans back";
+    pub const BOTH_SLANTED: &str = "front and back lean";
+    pub const STEP_ABOVE: &str = "step: less deep at the top";
+    pub const STEP_BELOW: &str = "step: less deep at the bottom";
+    pub const TOP_DEPTH: &str = "Depth along the top";
+    pub const SETBACK: &str = "Front's upper edge stands back by";
+    pub const STEP_HEIGHT: &str = "Step, height above the underside";
+    pub const STEP_DEPTH: &str = "Depth of the part less deep";
+    pub const JOINT: &str = "Back and the boards at its ends";
+    pub const OVER: &str = "back covers them";
+    pub const BETWEEN: &str = "back stands between them";
+    pub const SPACE_TOP_DEPTH: &str = "Free depth at the top, if less";
+    pub const ABOUT: &str = "Depth is that along the underside, or of the deeper part. Without a depth along the top the back \
+        leans as the space does.";
+    pub const FACES: &str = "The sides cover all other boards and follow the template; the front covers top and bottom. \
+        Bevelled boards are listed from long point to long point: the size of the square blank.";
+    pub const TO_TEMPLATE: &str = "edge to the template, both sides together";
+
+    pub const FRONT_END: &str = "front end";
+    pub const REAR_END: &str = "rear end";
+    pub const LOWER_END: &str = "lower end";
+    pub const UPPER_END: &str = "upper end";
+    pub const OUTSIDE_FACE: &str = "outside face";
+    pub const INSIDE_FACE: &str = "inside face";
+
+    pub fn bevel(end: &str, degrees: &str, face: &str) -> String {
+        format!("{end} bevelled {degrees}°, long point on the {face}")
+    }
+    pub const PARALLEL: &str = "both ends lean alike: turn it over, not only end for end";
+    pub fn setting(size: &str) -> String {
+        format!(
+            "Blade leaning away from the fence: at the table the fence stands at {size}, the long point is above. \
+             Cut a test piece, check angle and length, then these."
+        )
+    }
+    pub fn inside(what: &str, size: &str) -> String {
+        format!("{what}, within {size}")
+    }
+    pub fn down(end: &str, face: &str) -> String {
+        format!("{end}, {face} down")
     }
 }
 

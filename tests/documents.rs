@@ -24,7 +24,7 @@ fn fixture(name: &str) -> String {
 }
 
 /// Designs of version 1: each has a file, a link, and the entries both must give.
-const VERSION_1: &[&str] = &["demo", "inches", "slot", "as-built", "trials", "level-spread"];
+const VERSION_1: &[&str] = &["demo", "inches", "shape", "slot", "as-built", "trials", "level-spread"];
 
 /// Every entry of a design on a line, sorted: `driver.fs = 29.0 Hz`.
 fn listing(design: &Design) -> String {

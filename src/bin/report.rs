@@ -5,7 +5,7 @@ use std::process::ExitCode;
 use kerf_and_coil::design::document::Design;
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::file::Repair;
-use kerf_and_coil::design::{case, demo, file, layout_case, link, stored};
+use kerf_and_coil::design::{case, demo, file, geometry_case, layout_case, link, stored};
 use kerf_and_coil::present::json;
 
 const USAGE: &str = "\
@@ -15,6 +15,7 @@ Prints what a Kerf & Coil design comes to, as JSON.
   report --demo        the report of the demo design
   report --case FILE   the curves of a case (SI, reference schema) as CSV
   report --layout FILE sheet layouts of jobs (mm, reference schema) as JSON
+  report --geometry FILE boxes of cases (mm, reference schema) as JSON
   report --schema      the JSON Schema of a design file
 
 Instead of the report of FILE or --demo:
@@ -47,6 +48,7 @@ enum Source {
     Demo,
     Case(String),
     Layout(String),
+    Geometry(String),
     Schema,
 }
 
@@ -94,6 +96,7 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
             "--demo" => Source::Demo,
             "--schema" => Source::Schema,
             "--layout" => Source::Layout(rest.next().ok_or("--layout needs a file.")?.clone()),
+            "--geometry" => Source::Geometry(rest.next().ok_or("--geometry needs a file.")?.clone()),
             "--case" => Source::Case(rest.next().ok_or("--case needs a file.")?.clone()),
             other if other.starts_with('-') && other != "-" => {
                 return Err(format!("Unknown option {other}."));
@@ -105,7 +108,9 @@ fn parse(arguments: &[String]) -> Result<(Source, Output), String> {
         }
     }
     let source = source.ok_or("No input is named.")?;
-    if output.is_some() && matches!(source, Source::Case(_) | Source::Layout(_) | Source::Schema) {
+    if output.is_some()
+        && matches!(source, Source::Case(_) | Source::Layout(_) | Source::Geometry(_) | Source::Schema)
+    {
         return Err("--csv, --link, --file and --shop go with a design.".into());
     }
     Ok((source, output.unwrap_or(Output::Report)))
@@ -116,6 +121,9 @@ fn answer(source: &Source, output: Output) -> Result<String, String> {
         Source::Schema => Ok(json::text(&file::schema())),
         Source::Case(path) => case::case_csv(&read(path)?).map_err(|error| error.to_string()),
         Source::Layout(path) => layout_case::layouts(&read(path)?)
+            .map(|value| json::text(&value))
+            .map_err(|error| error.to_string()),
+        Source::Geometry(path) => geometry_case::results(&read(path)?)
             .map(|value| json::text(&value))
             .map_err(|error| error.to_string()),
         Source::Demo => show(&demo::design(), &[], output),

@@ -3,7 +3,7 @@ use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{BoxReport, Report};
 use crate::model::geometry::stiffness::{Plate, peak_pressure};
-use crate::model::geometry::{Axis, Weight, weight};
+use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Solid, Weight, weight};
 use crate::units::{ExactLength, Frequency, Length, Mass, Pressure};
 
 /// The largest panel under the pressure in the box.
@@ -73,15 +73,33 @@ pub fn bench(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Bench {
     Bench {
         weight: weight(&enclosure.spec, assembly, driver),
         with_drivers: driver.is_some() && enclosure.spec.driver.is_some(),
-        diagonals: [
-            diagonal(Axis::Width, Axis::Height),
-            diagonal(Axis::Depth, Axis::Height),
-            diagonal(Axis::Width, Axis::Depth),
-        ],
+        diagonals: if enclosure.spec.profile.is_some() {
+            shaped_diagonals(assembly)
+        } else {
+            [
+                diagonal(Axis::Width, Axis::Height),
+                diagonal(Axis::Depth, Axis::Height),
+                diagonal(Axis::Width, Axis::Depth),
+            ]
+        },
         panel: panel(sheet, report, enclosure),
         bolts: bolts(sheet, enclosure),
         fill: fill(sheet, enclosure),
     }
+}
+
+/// The same of a shaped box: of the front along its slope, of the side from the front's lower edge to the upper edge of
+/// the back, of the underside.
+fn shaped_diagonals(assembly: &Assembly) -> [ExactLength; 3] {
+    let side = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
+    let Some(Solid::Prism { section, .. }) = side.map(|side| side.solid) else { return Default::default() };
+    let corners = section.corners();
+    let corner = |place: usize| corners.get(place).copied().unwrap_or_default();
+    let (foot, head) = (corner(1), corner(corners.len().saturating_sub(1)));
+    let far = corner(corners.len().saturating_sub(2));
+    let wide = assembly.outside.width.millimetres();
+    [wide.hypot(head[0].hypot(head[1])), far[0].hypot(far[1]), wide.hypot(foot[0])]
+        .map(ExactLength::from_millimetres)
 }
 
 /// The panel that sags most, between the inside edges it is held at.

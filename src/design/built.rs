@@ -10,7 +10,7 @@ const DIMENSIONS: [(Dimension, &str); 4] = [
     (Dimension::Face, "face"),
 ];
 
-const PIECES: [(PartId, &str); 7] = [
+const PIECES: [(PartId, &str); 9] = [
     (PartId::Back, "back"),
     (PartId::Left, "left"),
     (PartId::Right, "right"),
@@ -18,6 +18,8 @@ const PIECES: [(PartId, &str); 7] = [
     (PartId::Bottom, "bottom"),
     (PartId::PortRoof, "port roof"),
     (PartId::Divider, "divider"),
+    (PartId::Tread, "step board"),
+    (PartId::Riser, "step riser"),
 ];
 
 /// The key of one size of one piece.

@@ -5,6 +5,7 @@ pub(crate) mod enclosure;
 pub(super) mod feed;
 mod kind;
 mod path;
+mod shape;
 mod sound;
 mod testbox;
 mod wiring;

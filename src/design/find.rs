@@ -238,7 +238,10 @@ fn tubes(sheet: &Sheet) -> Vec<Tube> {
 }
 
 fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
-    let space = space(sheet).ok_or_else(|| {
+    // What is looked for has plain sides, whatever shape is entered.
+    let mut plain = sheet.clone();
+    plain.clear(FieldId::Shape);
+    let space = space(&plain).ok_or_else(|| {
         Gap::Missing(vec![vec![FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth]])
     })?;
     let sizes = [FieldId::OutsideDiameter, FieldId::MountingDepth];
@@ -368,6 +371,7 @@ fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
     ] {
         record.clear(id);
     }
+    record.clear(FieldId::Shape);
     let prefs = UnitPrefs::default();
     let mut put = |id: FieldId, text: String| {
         if let Ok(entry) = parse_entry(id, &text, &prefs) {

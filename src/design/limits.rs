@@ -3,7 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{acoustics, cutting as cut, find, fronts, label, microphone, slack, testbox};
+use crate::words::{acoustics, cutting as cut, find, fronts, label, microphone, shape, slack, testbox};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -434,6 +434,13 @@ fields! {
     WeightSeats = 594 Job "weight of seats" label::WEIGHT_SEATS, number(Ratio, 0.0, 5.0, entered(0, 0, One));
     WeightHole = 595 Job "weight of hole" label::WEIGHT_HOLE, number(Ratio, 0.0, 5.0, entered(0, 0, One));
     FrontLevels = 596 Job "front levels" fronts::TITLE, text(300);
+    SpaceTopDepth = 470 Vehicle "space top depth" shape::SPACE_TOP_DEPTH, number(Length, 0.02, 2.5, None);
+    Shape = 471 Enclosure "shape" shape::SHAPE, choice(choices!("rectangle" shape::RECTANGLE, "slanted back" shape::SLANTED_BACK, "slanted front" shape::SLANTED_FRONT, "both slanted" shape::BOTH_SLANTED, "step above" shape::STEP_ABOVE, "step below" shape::STEP_BELOW), 0);
+    TopDepth = 472 Enclosure "top depth" shape::TOP_DEPTH, number(Length, 0.02, 2.5, None);
+    FrontSetback = 473 Enclosure "front setback" shape::SETBACK, number(Length, 0.0, 1.5, None);
+    StepHeight = 474 Enclosure "step height" shape::STEP_HEIGHT, number(Length, 0.03, 2.0, None);
+    StepDepth = 475 Enclosure "step depth" shape::STEP_DEPTH, number(Length, 0.05, 2.5, None);
+    BackJoint = 476 Enclosure "back joint" shape::JOINT, choice(choices!("over" shape::OVER, "between" shape::BETWEEN), 0);
 }
 
 impl FieldId {

@@ -21,6 +21,9 @@ pub mod outline;
 pub mod overlap;
 pub mod parts;
 pub mod plan;
+pub mod polygon;
+pub mod profile;
+pub mod section;
 mod shell;
 pub mod sizes;
 pub mod solids;
@@ -38,8 +41,12 @@ pub use insert::{Adapter, Insert, Plug, adapter, insert, plug};
 pub use ledger::{Ledger, LedgerItem, LedgerLine};
 pub use legs::{Face, LegNeed, Legs};
 pub use outline::{Corner, Hole, HoleUse, Outline, outlines};
-pub use parts::{CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
+pub use parts::{
+    Bevel, BoardEnd, BoardFace, CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt,
+};
 pub use plan::{Build, Plan, StripBlank, plan};
+pub use polygon::{Opening, Polygon, Turn};
+pub use profile::{Back, BackJoint, Profile};
 pub use sizes::Sizes;
 pub use solids::Solid;
 pub use spec::{

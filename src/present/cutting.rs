@@ -7,7 +7,9 @@ use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::model::cutting::{Cut, CutWay, Quality, SheetLayout, Solution};
-use crate::model::geometry::{CutCare, FenceSetting, HoleShape, HoleUse, Outline, PartName, Saw, outlines};
+use crate::model::geometry::{
+    CutCare, FenceSetting, HoleShape, HoleUse, MeasuredFace, Outline, PartName, Saw, outlines,
+};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::cutting as words;
 
@@ -161,7 +163,9 @@ pub fn quality(solution: &Solution) -> String {
 pub fn cares(setting: &FenceSetting, saw: Saw, thickness: ExactLength, prefs: &UnitPrefs) -> Vec<String> {
     let mut all: Vec<String> = Vec::new();
     let table = setting.at_table(thickness);
-    if table != setting.size {
+    if setting.measured_on == MeasuredFace::LongPoints && table != setting.size {
+        all.push(crate::words::shape::setting(&super::shape::tenth(table, prefs)));
+    } else if table != setting.size {
         all.push(words::strip_setting(&prefs.length_text(table)));
     }
     all.extend(setting.cares(saw).into_iter().map(|care| {

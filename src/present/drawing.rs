@@ -4,6 +4,7 @@
 //! [`Drawing::scale`] says how many of them a millimetre takes. Text keeps its size whatever the box measures, so it
 //! stays legible on a phone, and the layout gives every value a place of its own.
 mod marks;
+mod shaped;
 mod sheet;
 mod svg;
 mod views;
@@ -80,6 +81,14 @@ pub enum FieldHint {
     FrontDiameter,
     /// Diameter of a passive radiator's hole.
     Radiator,
+    /// Outside depth along the top.
+    TopDepth,
+    /// How far the front's upper edge stands back.
+    Setback,
+    /// Height of a step.
+    StepHeight,
+    /// Depth of the part less deep.
+    StepDepth,
 }
 
 /// A dimension: what it spans, and its value with the place of its text.

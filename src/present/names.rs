@@ -19,6 +19,10 @@ pub const fn part(name: PartName) -> &'static str {
         PartName::PortTube => name::PORT_TUBE,
         PartName::Divider => name::DIVIDER,
         PartName::FrontTube => name::FRONT_TUBE,
+        PartName::Top => name::TOP,
+        PartName::Bottom => name::BOTTOM,
+        PartName::Tread => name::TREAD,
+        PartName::Riser => name::RISER,
     }
 }
 

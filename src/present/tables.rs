@@ -12,6 +12,7 @@ use crate::model::electrical::wiring::{
 };
 use crate::model::geometry::{
     Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId, Stock,
+    Tilt,
 };
 use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
 use crate::words::{acoustics, car, name, table as words};
@@ -40,7 +41,13 @@ fn volume(v: Volume, prefs: &UnitPrefs) -> String {
 pub fn ledger(report: &BoxReport, prefs: &UnitPrefs) -> Vec<LedgerRow> {
     let build = report.plan.current();
     let inside = build.assembly.inside;
-    let Some(front) = &build.front_room else { return room(&build.ledger, inside, name::NET_USED, prefs) };
+    let Some(front) = &build.front_room else {
+        let mut rows = room(&build.ledger, inside, name::NET_USED, prefs);
+        if build.assembly.hollow.is_some() {
+            super::shape::within(&mut rows, inside, prefs);
+        }
+        return rows;
+    };
     let width = report.spec.divider().map_or(inside.width, |divider| divider.room);
     let behind = Dims { width: inside.width - report.spec.before_cones(), ..inside };
     let mut rows = room(&build.ledger, behind, name::NET_BEHIND, prefs);
@@ -133,6 +140,9 @@ fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
             edges.push(words::MITRED.into());
         }
     }
+    if part.shaped || !part.bevels.is_empty() {
+        super::shape::edges(part, &mut edges);
+    }
     let edges = if edges.is_empty() { words::SQUARE.into() } else { edges.join(", ") };
     PartRow { name, size, edges }
 }
@@ -187,11 +197,17 @@ pub fn fence(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<FenceR
     let unit = prefs.unit_for(Quantity::Length).symbol();
     let row = |setting: &FenceSetting| FenceRow {
         size: prefs.length_text(setting.size),
-        blade: words::blade(unit, &fixed(setting.tilt.degrees(), 0)),
+        blade: words::blade(unit, &degrees(setting.tilt)),
         cares: super::cutting::cares(setting, saw, thickness, prefs),
         cuts: setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect(),
     };
     report.plan.fence.iter().map(row).collect()
+}
+
+/// A tilt in whole degrees, or to a tenth where it is none: finer than a saw shows.
+pub(super) fn degrees(tilt: Tilt) -> String {
+    let degrees = tilt.degrees();
+    fixed(degrees, usize::from((degrees - degrees.round()).abs() > 0.04))
 }
 
 fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPrefs) -> CutRow {
@@ -200,11 +216,15 @@ fn cut_row(cut: &FenceCut, setting: &FenceSetting, sheet: &Sheet, prefs: &UnitPr
     let first = cut.pieces.first().map_or(String::new(), |piece: &PartId| built::piece_key(*piece));
     CutRow {
         tick: format!(
-            "cut {first} {} {}",
+            "cut {first} {} {}{}",
             names::dimension(cut.dimension),
-            setting.size.eighth_micrometres()
+            setting.size.eighth_micrometres(),
+            cut.bevel.map_or("", |bevel| super::shape::end_key(bevel.end))
         ),
-        name: names::part(cut.name).to_owned(),
+        name: match cut.bevel {
+            Some(bevel) => super::shape::bevelled(cut.name, bevel),
+            None => names::part(cut.name).to_owned(),
+        },
         dimension: if cut.dimension == Dimension::Face {
             name::FACE
         } else {

@@ -167,6 +167,8 @@ fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
         Fact::Overlap { a, b } => say::overlap(body(a), body(b)),
         Fact::CutoutOverStrip { .. } => say::CUTOUT_OVER_STRIP.into(),
         Fact::Space { axis, spare } => say::no_space(names::axis(axis), &show(-spare)),
+        Fact::SlantedSpace { spare } => say::slanted_space(&show(-spare)),
+        Fact::StripsLeftOut { count } => say::strips_left_out(count),
         Fact::ThinBoard { thickness, wanted } => say::thin_board(&show(thickness), &show(wanted)),
         Fact::Unequal { axis, inside, difference } => {
             say::unequal(names::axis(axis), &show(inside), &show(difference))

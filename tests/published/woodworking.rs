@@ -8,6 +8,8 @@ mod handbook;
 mod inserts;
 mod legs;
 mod properties;
+mod reference;
+mod shaped;
 mod shell;
 
 use kerf_and_coil::model::geometry::{CornerStrips, InsideEdge, MeasuredStripFace, StripVoids};

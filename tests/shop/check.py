@@ -18,6 +18,7 @@ import ezdxf.path
 import numpy as np
 import svgpathtools
 import trimesh
+from manifold3d import CrossSection, Manifold
 
 # A square corner is an arc without a radius to the library, and said so at length.
 warnings.filterwarnings("ignore", message="Replacing degenerate")
@@ -72,6 +73,23 @@ def both(design):
     return json.loads(report("-", text=text)), json.loads(report("-", "--shop", text=text))
 
 
+# Boxes whose sides are no rectangles, without strips and terminals.
+def shaped(shape, **sizes):
+    design = variant(shape=shape, strips="none", recess="on top", **sizes, width="700 mm", height="340 mm", deep="400 mm")
+    for entry in ("terminal width", "terminal height"):
+        design["enclosure"].pop(entry, None)
+    return design
+
+
+SHAPED = {
+    "wedge": shaped("slanted back", **{"top depth": "270 mm"}),
+    "wedge, back between": shaped("slanted back", **{"top depth": "270 mm", "back joint": "between"}),
+    "leaning front": shaped("slanted front", **{"front setback": "90 mm"}),
+    "double slant": shaped("both slanted", **{"front setback": "70 mm", "top depth": "260 mm"}),
+    "step above": shaped("step above", **{"step height": "140 mm", "step depth": "260 mm"}),
+    "step below": shaped("step below", **{"step height": "110 mm", "step depth": "250 mm"}),
+}
+BOXES.update(SHAPED)
 OUTPUT = {name: both(design) for name, design in BOXES.items()}
 
 
@@ -199,6 +217,116 @@ def _():
     assert seen >= 9
 
 
+# ---- shaped boxes as solids: slabs along the edges of the side, those that cover taken from those that are covered ----
+
+def solid(polygon, low, high):
+    """A body across the width over a polygon of (depth, height)."""
+    body = Manifold.extrude(CrossSection([[list(map(float, at)) for at in polygon]]), high - low)
+    return body.translate([0, 0, low])
+
+
+def slab(a, b, near, far, low, high):
+    """What lies between two distances inwards from the line through a and b; the outline is anticlockwise."""
+    a, b = np.array(a, float), np.array(b, float)
+    along = (b - a) / np.linalg.norm(b - a)
+    inwards = np.array([-along[1], along[0]])
+    start, end = a - 5e3 * along, b + 5e3 * along
+    return solid([start + near * inwards, end + near * inwards, end + far * inwards, start + far * inwards], low, high)
+
+
+def weigh(body):
+    mesh = body.to_mesh()
+    mesh = trimesh.Trimesh(mesh.vert_properties[:, :3], mesh.tri_verts, process=False)
+    d, h, w = mesh.center_mass
+    return mesh.volume, np.array([d, w, h])
+
+
+def shaped_boards(name):
+    """Boards and inside of a shaped box from the corners of its side, its width and its entries."""
+    full, shop = OUTPUT[name]
+    design = BOXES[name]
+    current = full["enclosure"]["current"]
+    side, W = current["side_mm"], current["outside"]["width_mm"]
+    t = millimetres(design, "board", 18.0)
+    over = design["enclosure"].get("back joint") != "between"
+    boards = {"side": [solid(side, 0, t), solid(side, W - t, W)]}
+    inner = solid(side, t, W - t)
+    names = ["bottom", "back", "top", "front"]
+    edges = list(zip(side, side[1:] + side[:1]))
+    lean = math.atan2(side[-1][0], side[-1][1])
+    hole_at_mm = hole_at(shop, "front 0", "driver")[0]["at_mm"]
+    cutout = millimetres(design, "cut-out", 0)
+    # Square to the front: along its inward normal from a point on its outer face.
+    hole = Manifold.cylinder(2000, cutout / 2, cutout / 2, 4096, True).rotate([0, 90, 0]).rotate([0, 0, -math.degrees(lean)])
+    up = hole_at_mm[1]
+    hole = hole.translate([up * math.sin(lean), up * math.cos(lean), t + hole_at_mm[0]])
+    if len(side) == 4:
+        slabs = {n: slab(a, b, 0, 2 * t if n == "front" else t, t, W - t) ^ inner for n, (a, b) in zip(names, edges)}
+        order = ["front", "back", "top", "bottom"] if over else ["front", "top", "bottom", "back"]
+        layers = [slab(*edges[3], k * t, (k + 1) * t, t, W - t) ^ inner for k in (0, 1)]
+        boards["front"] = [layer - hole for layer in layers]
+        taken = slabs["front"]
+        for n in order[1:]:
+            boards.setdefault("top, bottom" if n in ("top", "bottom") else n, []).append(slabs[n] - taken)
+            taken = taken + slabs[n]
+    else:
+        D, H = max(at[0] for at in side), side[-1][1]
+        (low, _), (_, step), (high, _) = side[1], side[2], side[3]
+        def part(x0, x1, z0, z1):
+            return solid([(x0, z0), (x1, z0), (x1, z1), (x0, z1)], t, W - t)
+        boards["front"] = [part(0, t, 0, H) - hole, part(t, 2 * t, 0, H) - hole]
+        boards["top, bottom"] = [part(2 * t, low - t, 0, t), part(2 * t, high - t, H - t, H)]
+        if low > high:
+            boards["back"] = [part(D - t, D, 0, step)]
+            boards["step board"] = [part(high - t, D - t, step - t, step)]
+            boards["step riser"] = [part(high - t, high, step, H)]
+        else:
+            boards["step riser"] = [part(low - t, low, 0, step)]
+            boards["step board"] = [part(low - t, D - t, step, step + t)]
+            boards["back"] = [part(D - t, D, step, H)]
+        taken = part(0, 2 * t, 0, H)
+        for made in (boards["top, bottom"], boards["back"], boards["step board"], boards["step riser"]):
+            for body in made:
+                near((taken ^ body).volume(), 0, 1e-3, f"{name}: boards in one place")
+                taken = taken + body
+    inside = inner - taken
+    return boards, inside, hole, t
+
+
+@check("shaped boxes: inside, weights and centres of gravity are those of solids built from slabs")
+def _():
+    for name, design in SHAPED.items():
+        full, shop = OUTPUT[name]
+        boards, inside, hole, t = shaped_boards(name)
+        current = full["enclosure"]["current"]
+        gross = inside.volume() * 1e-6
+        near(current["gross_litres"], gross, 2e-6 * gross, f"{name}: inside")
+        cutout = millimetres(design, "cut-out", 0)
+        displaced = float(design["driver"]["displacement"].split()[0])
+        net = gross + math.pi / 4 * cutout**2 * 2 * t * 1e-6 - displaced
+        near(full["enclosure"]["net_litres"], net, 2e-6 * net, f"{name}: net")
+        near(full["sound"]["net_litres"], net, 2e-6 * net, f"{name}: net as the curves use it")
+        parts = {part["part"]: part for part in shop["bench"]["parts"]}
+        assert set(parts) == set(boards), (name, set(parts), set(boards))
+        density, total, moment = 740e-9, 0.0, np.zeros(3)
+        for part, made in boards.items():
+            weighed = [weigh(body) for body in made]
+            mass = sum(volume for volume, _ in weighed) * density
+            near(parts[part]["kg"], mass, 1e-5 * mass, f"{name}: {part}")
+            assert parts[part]["count"] == len(made), (name, part)
+            total += mass
+            moment += sum(volume * centre for volume, centre in weighed) * density
+        near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
+        near(full["enclosure"]["board_mass_kg"], total, 1e-5 * total, f"{name}: board mass of the plan")
+        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
+            near(actual, expected, 0.02, f"{name}: centre of gravity, axis {axis}")
+        # What was asked for, within the tape's step.
+        side = current["side_mm"]
+        asked = {"deep": max(at[0] for at in side), "height": max(at[1] for at in side)}
+        for entry, found in asked.items():
+            assert -1e-6 <= millimetres(design, entry, 0) - found < 1.001, (name, entry, found)
+
+
 @check("a driver's weight moves the centre of gravity by its moment")
 def _():
     design = json.loads(json.dumps(DEMO))
@@ -261,6 +389,23 @@ def _():
                 assert min(np.linalg.norm(m - hole["at_mm"]) for m in middles) < 0.01, "a hole's place"
     assert seen >= 15, seen
     assert bulges > 0 or not any(h["shape"].get("radius_mm") for _, s in OUTPUT.values() for t in s["templates"] for h in t["holes"])
+
+
+@check("the side of a shaped box is its polygon in both formats")
+def _():
+    for name in SHAPED:
+        full, shop = OUTPUT[name]
+        side = template(shop, "left")
+        corners = np.array(full["enclosure"]["current"]["side_mm"])
+        expected = area(corners)
+        element = next(e for e in ET.fromstring(side["svg"]).iter() if e.get("class") == "outline")
+        edge = next(e for e in ezdxf.read(io.StringIO(side["dxf"].replace("\r\n", "\n"))).modelspace() if e.dxf.layer == "OUTLINE")
+        drawn = [(v.dxf.location.x, v.dxf.location.y) for v in edge.vertices]
+        assert len(drawn) == len(corners), name
+        # The side stands over what the boards came to by less than a step.
+        for found in (abs(svgpathtools.parse_path(element.get("d")).area()), area(drawn)):
+            assert 0 <= found - expected < 1.1 * 400, (name, found, expected)
+        assert side["count"] == 2, "left and right share a template"
 
 
 @check("sides with feet measure as the formula of geometry.md section 8 in both formats")

@@ -68,6 +68,32 @@ pub fn holds(solid: &Solid, point: [f64; 3], deep: f64) -> bool {
                 point[0] > deep_end && ((point[2] < low && beyond(low)) || (point[2] > high && beyond(high)));
             in_box(min, size) && !corner
         }
+        Solid::Prism { section, from, width, opening } => {
+            let corners = section.corners();
+            let edges = || corners.iter().zip(corners.iter().cycle().skip(1));
+            let at = [point[0], point[2]];
+            let crossed = edges().filter(|(a, b)| {
+                (a[0] <= at[0]) != (b[0] <= at[0])
+                    && a[1] + (at[0] - a[0]) / (b[0] - a[0]) * (b[1] - a[1]) > at[1]
+            });
+            let near = edges().any(|(a, b)| {
+                let (edge, off) = ([b[0] - a[0], b[1] - a[1]], [at[0] - a[0], at[1] - a[1]]);
+                let long = edge[0].hypot(edge[1]).max(1e-9);
+                let along = (off[0] * edge[0] + off[1] * edge[1]) / long;
+                let across = (off[0] * edge[1] - off[1] * edge[0]).abs() / long;
+                (0.0..=long).contains(&along) && across <= deep
+            });
+            let window = opening.is_some_and(|opening| {
+                let half = [opening.window.across, opening.window.up].map(|side| side.millimetres() / 2.0);
+                let centre = [at[0] - opening.middle[0], at[1] - opening.middle[1]];
+                in_rounded(centre, half, opening.window.corner_radius.millimetres(), -deep)
+            });
+            let left = from.millimetres();
+            between(point[1], left, left + width.millimetres())
+                && crossed.count() % 2 == 1
+                && !near
+                && !window
+        }
     }
 }
 

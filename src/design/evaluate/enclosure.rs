@@ -2,7 +2,7 @@
 use super::boards;
 use super::kind::Kind;
 use super::testbox::{add_legs, is_test_box};
-use super::{Filled, missing, needed_length};
+use super::{Filled, missing, needed_length, shape};
 use crate::design::built;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
@@ -75,7 +75,8 @@ fn roomy(sheet: &Sheet) -> Option<Volume> {
     let slot = if is_slot(sheet) { sheet.length(FieldId::SlotHeight)? + board } else { ExactLength::ZERO };
     let inside = [usable.width - board * 2, usable.height - board * 2 - slot, usable.depth - board * 3];
     let litres: f64 = inside.iter().map(|size| size.millimetres().max(0.0) * 0.01).product();
-    Some(Volume::from_litres(litres * 0.8))
+    // A slant or a step takes its share, too.
+    Some(Volume::from_litres(litres * if shape::is_shaped(sheet) { 0.55 } else { 0.8 }))
 }
 
 /// The tuning asked for, or fb = fs·(Vas/Vb)^0.32, the fit that goes with the volume above and tunes a smaller box
@@ -323,6 +324,9 @@ fn settle(
 /// room behind them, as deep as they need and narrower instead.
 #[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
+    if spec.profile.is_some() {
+        return shape::fit_shaped(request, spec);
+    }
     let shallow = fit(request, spec);
     // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
     let needed = if spec.is_plain() { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
@@ -483,7 +487,8 @@ pub(crate) fn space(sheet: &Sheet) -> Option<Space> {
         height: sheet.length(FieldId::SpaceHeight)?,
         depth: sheet.length(FieldId::SpaceDepth)?,
     };
-    Some(Space { size, clearance: sheet.length(FieldId::Clearance)? })
+    let space = Space { size, clearance: sheet.length(FieldId::Clearance)?, slant: None };
+    Some(if sheet.given(FieldId::SpaceTopDepth).is_some() { shape::slanted(sheet, space) } else { space })
 }
 
 /// The step a tape shows, as chosen.
@@ -502,6 +507,9 @@ pub(super) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled)
     spec.strips = strips(sheet)?;
     spec.terminal = terminal(sheet)?;
     spec.braces = braces(sheet, space, filled)?;
+    if shape::is_shaped(sheet) {
+        spec.profile = Some(shape::profile(sheet)?);
+    }
     Ok(spec)
 }
 
@@ -611,6 +619,8 @@ fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<
     let depth = sheet.length(FieldId::BoxDepth).map(|outside| outside - board * 3 - rim * 2);
     let least = ExactLength::from_hundredths_mm(2000);
     let up = height.unwrap_or(least).max(least);
+    let narrowest = if shape::is_shaped(sheet) { shape::narrowest(sheet) } else { None };
+    let depth = narrowest.map(|outside| outside - board * 3 - rim * 2).or(depth);
     let across = depth.unwrap_or(ExactLength::from_hundredths_mm(8000)).max(least);
     let _ = filled;
     let window = Window { across, up, corner_radius: ExactLength::from_hundredths_mm(1000) };

@@ -4,15 +4,17 @@ mod divider;
 mod fittings;
 mod port;
 mod radiators;
+mod shaped;
 
 use super::axes::{Axis, Dims, InsideEdge, Point};
 use super::checks::Fact;
 use super::layout::{self, Layout};
 use super::legs;
 use super::parts::PartId;
+use super::polygon::Turn;
 use super::shell::Shell;
 use super::sizes::{self, Sizes};
-use super::solids::Solid;
+use super::solids::{Bounds, Solid};
 use super::spec::{BoxSpec, Form, Pair, Port};
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength};
@@ -79,6 +81,17 @@ pub struct Body {
     pub role: Role,
     /// Its shape and place.
     pub solid: Solid,
+    /// How it is turned from there, with the leaning board it belongs to.
+    pub turn: Option<Turn>,
+}
+
+impl Body {
+    /// The smallest box along the axes around it where it stands.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        let own = self.solid.bounds();
+        self.turn.map_or(own, |turn| own.turned(&self.solid, turn))
+    }
 }
 
 /// The port as it came out.
@@ -131,6 +144,8 @@ pub struct Assembly {
     pub front_port: Option<PortAsCut>,
     /// What didn't fit together.
     pub misfits: Vec<Fact>,
+    /// The inside where it is no block; `inside` then is the block around it.
+    pub hollow: Option<Solid>,
 }
 
 impl Assembly {
@@ -156,6 +171,9 @@ impl Assembly {
         if spec.is_baffle() {
             return Ok(Self::of_baffle(spec, sizes));
         }
+        if let Some(profile) = &spec.profile {
+            return Self::shaped(spec, profile, sizes, layout);
+        }
         let shell = Shell::assembled(spec, sizes)?;
         let thickness = spec.board.thickness;
         let inside_min = Point { width: thickness, height: thickness, depth: spec.front_thickness() };
@@ -170,6 +188,7 @@ impl Assembly {
             port: None,
             front_port: None,
             misfits: shell.misfits,
+            hollow: None,
         };
         assembly.add_shell(spec, sizes);
         match spec.form {
@@ -198,8 +217,8 @@ impl Assembly {
         self.bodies.iter().filter(move |body| body.role == role)
     }
 
-    fn push(&mut self, kind: BodyKind, role: Role, solid: Solid) {
-        self.bodies.push(Body { kind, role, solid });
+    pub(super) fn push(&mut self, kind: BodyKind, role: Role, solid: Solid) {
+        self.bodies.push(Body { kind, role, solid, turn: None });
     }
 
     fn add_shell(&mut self, spec: &BoxSpec, sizes: &Sizes) {

@@ -1,6 +1,7 @@
 //! Facts about a box put together: gaps, clearances, misfits. No words; [`Fact::verdict`] says how bad.
 mod forms;
 mod front;
+mod shaped;
 
 use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
@@ -150,6 +151,16 @@ pub enum Fact {
         /// What it should be.
         wanted: ExactLength,
     },
+    /// Corner strips asked for in edges whose boards don't meet at right angles, and left out.
+    StripsLeftOut {
+        /// How many.
+        count: u8,
+    },
+    /// What a leaning limit of the space leaves, square to it, after the clearance.
+    SlantedSpace {
+        /// Room left; below zero the box doesn't go in.
+        spare: ExactLength,
+    },
     /// Pieces that decide the inside along an axis were not cut alike; the shortest was taken.
     Unequal {
         /// The axis.
@@ -219,10 +230,12 @@ impl Fact {
             | Self::RadiatorBehind { gap: found }
             | Self::TubeToWall { gap: found, .. }
             | Self::TerminalToWall { gap: found }
-            | Self::Space { spare: found, .. } => gap(found, zero),
+            | Self::Space { spare: found, .. }
+            | Self::SlantedSpace { spare: found } => gap(found, zero),
             Self::Overlap { .. } => Verdict::Fails,
             Self::ThinBoard { .. }
             | Self::CutoutOverStrip { .. }
+            | Self::StripsLeftOut { .. }
             | Self::Unequal { .. }
             | Self::UnequalPort { .. }
             | Self::Cover { .. } => Verdict::Tight,
@@ -233,24 +246,22 @@ impl Fact {
 /// All facts about a box.
 #[must_use]
 pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
+    if spec.profile.is_some() {
+        return shaped::facts(spec, assembly);
+    }
     let mut facts = Vec::new();
     if spec.board.thickness < THIN_BOARD {
         facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
     }
+    let inside = (front::corner(assembly.inside_min), front::corner(assembly.inside_min + assembly.inside));
     if spec.is_plain() {
         depth_facts(spec, assembly, &mut facts);
-        front::front_facts(spec, assembly, &mut facts);
+        front::front_facts(spec, assembly, inside, &mut facts);
     } else {
         forms::facts(spec, assembly, &mut facts);
     }
-    front::terminal_facts(assembly, &mut facts);
-    if let Some(space) = spec.space {
-        let usable = space.usable();
-        for axis in [Axis::Width, Axis::Height, Axis::Depth] {
-            let spare = usable.get(axis) - assembly.outside.get(axis);
-            facts.push(Fact::Space { axis, spare });
-        }
-    }
+    front::terminal_facts(assembly, inside, &mut facts);
+    space_facts(spec, assembly, &mut facts);
     for (a, b) in overlap::overlaps(assembly) {
         facts.push(Fact::Overlap { a, b });
     }
@@ -262,6 +273,18 @@ fn pole_vent(driver: &DriverCutout, gap: ExactLength) -> Option<Fact> {
     let vent = driver.pole_vent?;
     let quarter = ExactLength::from_eighth_micrometres(vent.eighth_micrometres() / 4);
     Some(Fact::PoleVent { gap, wanted: quarter.max(POLE_VENT_GAP) })
+}
+
+fn space_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let Some(space) = spec.space else { return };
+    let usable = space.usable();
+    for axis in [Axis::Width, Axis::Height, Axis::Depth] {
+        let spare = usable.get(axis) - assembly.outside.get(axis);
+        facts.push(Fact::Space { axis, spare });
+    }
+    if let Some(slant) = space.slant {
+        facts.push(Fact::SlantedSpace { spare: shaped::slant_spare(assembly, slant, space.clearance) });
+    }
 }
 
 fn depth_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {

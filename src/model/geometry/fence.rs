@@ -1,5 +1,5 @@
 //! The order at the saw: every part that shares a size is cut before the fence moves.
-use super::parts::{self, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
+use super::parts::{self, Bevel, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
 use super::sizes::Sizes;
 use super::spec::{BoxSpec, Precedence};
 use crate::units::ExactLength;
@@ -30,6 +30,8 @@ pub struct FenceCut {
     pub dimension: Dimension,
     /// How long an edge rides along the fence: the piece's other size. Of a first cut it is the strip's, which is longer.
     pub riding: ExactLength,
+    /// The end that is bevelled; `None` for a square cut.
+    pub bevel: Option<Bevel>,
 }
 
 /// What a cut asks for beyond the fence.
@@ -75,11 +77,13 @@ impl FenceSetting {
         cares
     }
 
-    /// What the fence is set to at the table for a strip whose both edges are bevelled: blade leaning away from the
-    /// fence and the wide face up, the cut at the table is one thickness times tan of the tilt short of the wide face's.
+    /// What the fence is set to at the table for a bevelled edge: blade leaning away from the fence and the wide face, or
+    /// the long point, up, the cut at the table is one thickness times tan of the tilt short of it. Both ends of a board
+    /// are cut so, in whichever order: the first one against its square blank, the second against the outermost arris of
+    /// the first, which stands at the same place.
     #[must_use]
     pub fn at_table(&self, thickness: ExactLength) -> ExactLength {
-        if self.measured_on == MeasuredFace::Wide {
+        if self.measured_on != MeasuredFace::Either && self.tilt != Tilt::SQUARE {
             let lean = thickness.millimetres() * self.tilt.degrees().to_radians().tan();
             self.size - ExactLength::from_millimetres(lean)
         } else {
@@ -104,29 +108,70 @@ pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
             } else {
                 part.length.planned.max(part.width.planned)
             };
-            let done =
-                FenceCut { name: part.name, pieces: part.pieces.clone(), dimension: cut.dimension, riding };
-            let same = settings.iter_mut().find(|s| {
-                s.size == cut.planned
-                    && s.tilt == cut.tilt
-                    && s.measured_on == cut.measured_on
-                    && s.mitred == cut.mitred
-            });
-            match same {
-                Some(setting) => setting.cuts.push(done),
-                None => settings.push(FenceSetting {
-                    size: cut.planned,
-                    tilt: cut.tilt,
-                    measured_on: cut.measured_on,
-                    mitred: cut.mitred,
-                    cuts: vec![done],
-                }),
-            }
+            let done = FenceCut {
+                name: part.name,
+                pieces: part.pieces.clone(),
+                dimension: cut.dimension,
+                riding,
+                bevel: None,
+            };
+            // Blanks of bevelled boards are cut square first.
+            let measured_on = if cut.tilt == Tilt::SQUARE { MeasuredFace::Either } else { cut.measured_on };
+            let setting = FenceSetting {
+                size: cut.planned,
+                tilt: cut.tilt,
+                measured_on,
+                mitred: cut.mitred,
+                cuts: vec![done],
+            };
+            add(&mut settings, setting);
+        }
+        if !part.bevels.is_empty() {
+            bevelled(part, &mut settings);
         }
     }
     // No two settings are alike in all four.
     settings.sort_unstable_by_key(|s| (s.tilt, s.mitred, -s.size, s.measured_on));
     settings
+}
+
+/// Adds a setting, or its cuts to one that is alike.
+fn add(settings: &mut Vec<FenceSetting>, setting: FenceSetting) {
+    let same = settings.iter_mut().find(|s| {
+        s.size == setting.size
+            && s.tilt == setting.tilt
+            && s.measured_on == setting.measured_on
+            && s.mitred == setting.mitred
+    });
+    match same {
+        Some(same) => same.cuts.extend(setting.cuts),
+        None => settings.push(setting),
+    }
+}
+
+/// The bevelled ends of a part, after its blank is cut square.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn bevelled(part: &Part, settings: &mut Vec<FenceSetting>) {
+    let along = part.cuts().into_iter().find(|cut| cut.measured_on == MeasuredFace::LongPoints);
+    let Some(along) = along else { return };
+    let riding = if along == part.length { part.width.planned } else { part.length.planned };
+    for &bevel in &part.bevels {
+        let done = FenceCut {
+            name: part.name,
+            pieces: part.pieces.clone(),
+            dimension: along.dimension,
+            riding,
+            bevel: Some(bevel),
+        };
+        let setting = FenceSetting {
+            size: along.planned,
+            tilt: bevel.tilt,
+            measured_on: MeasuredFace::LongPoints,
+            mitred: false,
+            cuts: vec![done],
+        };
+        add(settings, setting);
+    }
 }
 
 /// How many settings each order of who covers whom needs, in the order of [`Precedence::ALL`]; orders in which the box

@@ -78,6 +78,11 @@ pub fn insert(
         let what = "target volume in litres";
         return Err(ModelError::OutOfRange { what, value: target.litres(), min: 0.0, max: net.litres() });
     }
+    if spec.profile.is_some() {
+        return Err(ModelError::Impossible {
+            what: "blocks are planned for boxes with rectangular sides only",
+        });
+    }
     let driver = spec.driver.as_ref().ok_or(ModelError::Missing { what: "a driver's hole" })?;
     let wanted = (net - target).cubic_metres() * 1e9;
     let passes = (driver.cutout - SLIP).millimetres() * std::f64::consts::FRAC_1_SQRT_2;

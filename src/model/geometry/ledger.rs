@@ -92,7 +92,8 @@ impl Ledger {
         let divided = spec.divider().is_some();
         let has = |body: &Body| !divided || side_of(body) == side;
         let behind = side == Side::Behind;
-        let gross = Volume::from_cubic_metres(size.millimetres().iter().product::<f64>() * 1e-9);
+        let block = || Volume::from_cubic_metres(size.millimetres().iter().product::<f64>() * 1e-9);
+        let gross = assembly.hollow.as_ref().map_or_else(block, Solid::volume);
         let mut lines: Vec<LedgerLine> = Vec::new();
         let mut add = |item, count, volume: Volume| {
             let line = lines.iter_mut().find(|line| line.item == item);
@@ -202,6 +203,9 @@ fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> boo
 fn shared_by_braces(assembly: &Assembly) -> (usize, Volume) {
     let mut found = (0, 0.0);
     for brace in assembly.with_role(Role::Displaced) {
+        if let Solid::Prism { .. } = brace.solid {
+            found = shared_by_prism(assembly, brace, found);
+        }
         let Solid::Frame { min, size, through, .. } = brace.solid else {
             continue;
         };
@@ -221,6 +225,41 @@ fn shared_by_braces(assembly: &Assembly) -> (usize, Volume) {
         }
     }
     (found.0, Volume::from_cubic_metres(found.1 * 1e-9))
+}
+
+/// The same of a brace of a shaped box, which stands parallel to the sides.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn shared_by_prism(assembly: &Assembly, brace: &Body, mut found: (usize, f64)) -> (usize, f64) {
+    let Solid::Prism { width, .. } = brace.solid else { return found };
+    for strip in assembly.with_role(Role::Displaced) {
+        if let Solid::CornerPrism { face, .. } = strip.solid
+            && through_prism(brace, strip)
+        {
+            let w = face.millimetres();
+            found.0 += 1;
+            found.1 += w * w / 4.0 * width.millimetres();
+        }
+    }
+    found
+}
+
+/// Whether a strip along the width runs through the wood of a brace of a shaped box.
+pub(super) fn through_prism(brace: &Body, strip: &Body) -> bool {
+    let (Solid::Prism { section, from, width, opening }, Solid::CornerPrism { edge, start, length, .. }) =
+        (brace.solid, strip.solid)
+    else {
+        return false;
+    };
+    let right = from + width;
+    let reaches = start.width <= from && start.width + length >= right;
+    // The triangle of the strip lies in the brace's wood where taking its bounds from the wood takes them whole.
+    let bounds = strip.solid.bounds();
+    let corner = [[bounds.min[0], bounds.min[2]], [bounds.max[0], bounds.max[2]]];
+    let clear = opening.is_none_or(|window| {
+        let [low, high] = window.bounds();
+        (0..2).any(|i| low[i] >= corner[1][i] || high[i] <= corner[0][i])
+    });
+    edge.along == super::Axis::Width && reaches && clear && section.holds(corner)
 }
 
 /// Whether the brace fills the corner a strip runs through: it reaches into it and its window stays out of the prism.

@@ -117,7 +117,7 @@ pub(super) fn windows(spec: &BoxSpec, assembly: &Assembly) -> Vec<Body> {
         {
             let legs = Legs { height: -min.depth, ..legs };
             let kind = BodyKind::LegWindow(u8::from(side == PartId::Right));
-            found.push(Body { kind, role: Role::Cut, solid: legs.solid(min, size) });
+            found.push(Body { kind, role: Role::Cut, solid: legs.solid(min, size), turn: None });
         }
     }
     found

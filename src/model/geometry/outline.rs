@@ -4,6 +4,7 @@ use super::axes::{Axis, Dims, Point};
 use super::legs;
 use super::parts::PartId;
 use super::plan::Build;
+use super::polygon::{Opening, Polygon};
 use super::solids::Solid;
 use super::spec::{HoleShape, Window};
 use crate::units::ExactLength;
@@ -65,7 +66,8 @@ const fn thick(part: PartId, solid: Solid) -> Axis {
     match (part, solid) {
         (_, Solid::Frame { through, .. }) => through,
         (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,
-        (PartId::Top | PartId::Bottom | PartId::PortRoof, _) => Axis::Height,
+        (PartId::Top | PartId::Bottom | PartId::Tread | PartId::PortRoof, _) => Axis::Height,
+        (PartId::Brace(..), _) => Axis::Width,
         _ => Axis::Depth,
     }
 }
@@ -90,6 +92,7 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
     let BodyKind::Board(part) = body.kind else { return None };
     let (min, size) = match body.solid {
         Solid::Block { min, size } | Solid::Frame { min, size, .. } => (min, size),
+        Solid::Prism { .. } => block_around(&body.solid),
         _ => return None,
     };
     let thick = thick(part, body.solid);
@@ -97,7 +100,8 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
     let thickness = size.get(thick);
     let mut holes = Vec::new();
     if body.role == Role::Shell {
-        holes.extend(assembly.bodies.iter().filter_map(|cut| hole(cut, thick, axes, min, size)));
+        let with_it = assembly.bodies.iter().filter(|cut| cut.turn == body.turn);
+        holes.extend(with_it.filter_map(|cut| hole(cut, thick, axes, min, size)));
     }
     if let Solid::Frame { window, through, .. } = body.solid {
         let half = |axis| size.get(axis).halved();
@@ -112,8 +116,54 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
         _ => None,
     };
     let window = assembly.bodies.iter().find(|body| Some(body.kind) == window);
-    let edge = window.map_or(Vec::new(), |window| legs::side_edge(size, &window.solid, min));
+    let mut edge = window.map_or(Vec::new(), |window| legs::side_edge(size, &window.solid, min));
+    if let Solid::Prism { section, opening, .. } = &body.solid {
+        shaped(section, *opening, (thick, size), &mut edge, &mut holes);
+    }
     Some(Outline { part, axes, size, thickness, holes, edge })
+}
+
+/// The block around a body before it is turned.
+fn block_around(solid: &Solid) -> (Point, Dims) {
+    let bounds = solid.bounds();
+    let at = |corner: [f64; 3]| {
+        let [depth, width, height] = corner.map(ExactLength::from_millimetres);
+        Dims { width, height, depth }
+    };
+    (at(bounds.min), at(bounds.max) - at(bounds.min))
+}
+
+/// Edge and window of a board whose section is no rectangle: seen from its side, of the size it is cut to.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn shaped(
+    section: &Polygon,
+    opening: Option<Opening>,
+    (thick, size): (Axis, [ExactLength; 2]),
+    edge: &mut Vec<Corner>,
+    holes: &mut Vec<Hole>,
+) {
+    if thick != Axis::Width {
+        return;
+    }
+    let [low, high] = section.bounds();
+    // A side stands over what the boards between came to by less than a step of the tape, at its back.
+    let more = [0, 1].map(|i| size[i].millimetres() - (high[i] - low[i]));
+    if !section.is_upright_rectangle() {
+        let corner = |at: &[f64; 2]| {
+            let grown = [0, 1].map(|i| at[i] - low[i] + if at[i] > high[i] - 1e-6 { more[i] } else { 0.0 });
+            (grown, 0.0)
+        };
+        edge.extend(section.corners().iter().map(corner));
+    }
+    if let Some(opening) = opening {
+        let at = [0, 1].map(|i| ExactLength::from_millimetres(opening.middle[i] - low[i]));
+        holes.push(Hole {
+            use_: HoleUse::Window,
+            at,
+            shape: HoleShape::Rectangle(opening.window),
+            depth: None,
+        });
+    }
 }
 
 /// A window whose sides run along [`Axis::others`], with its sides as they lie on paper.

@@ -1,8 +1,9 @@
 //! Do two bodies occupy the same place? Convex pieces, tested by their Minkowski difference.
 use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::Axis;
-use super::ledger::corner_is_wood;
+use super::ledger::{corner_is_wood, through_prism};
 use super::parts::PartId;
+use super::polygon::{Polygon, Turn};
 use super::solids::{Bounds, Solid};
 
 /// Overlaps up to this many millimetres are taken as touching.
@@ -23,7 +24,7 @@ pub fn overlaps(assembly: &Assembly) -> Vec<(BodyKind, BodyKind)> {
         // A tube is tested as its outer cylinder, which contains its air.
         .filter(|body| !matches!((body.kind, body.solid), (BodyKind::PortAir(_), Solid::Round { .. })))
         .collect();
-    let bounds: Vec<Bounds> = bodies.iter().map(|body| body.solid.bounds()).collect();
+    let bounds: Vec<Bounds> = bodies.iter().map(|body| body.bounds()).collect();
     let mut found = Vec::new();
     for i in 0..bodies.len() {
         for j in i + 1..bodies.len() {
@@ -31,7 +32,7 @@ pub fn overlaps(assembly: &Assembly) -> Vec<(BodyKind, BodyKind)> {
             if apart || belong_together(assembly, bodies[i], bodies[j]) {
                 continue;
             }
-            let (a, b) = (convex_pieces(&bodies[i].solid), convex_pieces(&bodies[j].solid));
+            let (a, b) = (placed(bodies[i]), placed(bodies[j]));
             if a.iter().any(|a| b.iter().any(|b| a.overlaps(b))) {
                 found.push((bodies[i].kind, bodies[j].kind));
             }
@@ -57,6 +58,7 @@ fn through(assembly: &Assembly, brace: &Body, strip: &Body) -> bool {
         (Solid::Frame { through, .. }, Solid::CornerPrism { edge, face, .. }) => {
             edge.along == through && corner_is_wood(assembly, brace, edge, face)
         }
+        (Solid::Prism { .. }, _) => through_prism(brace, strip),
         _ => false,
     }
 }
@@ -67,6 +69,39 @@ enum Convex {
     Points(Vec<[f64; 3]>),
     /// A cylinder or frustum: base, axis, length, radii.
     Round([f64; 3], Axis, f64, [f64; 2]),
+    /// One of them, turned about the width.
+    Turned(Box<Convex>, Turn),
+}
+
+/// The convex pieces of a body where it stands.
+fn placed(body: &Body) -> Vec<Convex> {
+    let pieces = convex_pieces(&body.solid);
+    match body.turn {
+        Some(turn) => pieces.into_iter().map(|piece| Convex::Turned(Box::new(piece), turn)).collect(),
+        None => pieces,
+    }
+}
+
+/// The convex pieces of a brace of a shaped box: above and below a step, and around its window.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn prism_pieces(solid: &Solid) -> Vec<Convex> {
+    let Solid::Prism { section, from, width, opening } = *solid else { return Vec::new() };
+    let levels = match section.hollow_corner() {
+        Some([_, up]) => vec![section.clipped(1, up, true), section.clipped(1, up, false)],
+        None => vec![section],
+    };
+    let around = levels.into_iter().flat_map(|level| match opening {
+        Some(window) => level.around(window.bounds()),
+        None => vec![level],
+    });
+    let sides = [from.millimetres(), (from + width).millimetres()];
+    let ends = |section: Polygon| {
+        let corners = section.corners().to_vec();
+        sides
+            .into_iter()
+            .flat_map(move |side| corners.clone().into_iter().map(move |at| [at[0], side, at[1]]))
+    };
+    around.map(|piece| Convex::Points(ends(piece).collect())).collect()
 }
 
 fn convex_pieces(solid: &Solid) -> Vec<Convex> {
@@ -85,6 +120,7 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
             vec![block(bounds.min, bounds.max)]
         }
         Solid::CornerPrism { .. } => vec![Convex::Points(solid.prism_corners())],
+        Solid::Prism { .. } => prism_pieces(solid),
         Solid::Round { base, along, length, from, to } => vec![Convex::Round(
             base.millimetres(),
             along,
@@ -148,6 +184,10 @@ impl Convex {
                 };
                 let (low, high) = (end(0.0, radii[0]), end(*length, radii[1]));
                 if dot(low, direction) >= dot(high, direction) { low } else { high }
+            }
+            Self::Turned(inner, turn) => {
+                let [depth, height] = turn.back().direction([direction[0], direction[2]]);
+                turn.place(inner.farthest([depth, direction[1], height]))
             }
         }
     }

@@ -1,5 +1,7 @@
 //! What is cut: the parts with their sizes, edges and the face a size is measured on.
 
+mod shaped;
+
 use super::axes::{Axis, InsideEdge};
 use super::sizes::Sizes;
 use super::spec::{BoxSpec, Form, Port};
@@ -35,6 +37,10 @@ pub enum PartId {
     Divider,
     /// A tube of the room before the drivers.
     FrontTube(u8),
+    /// The level board of a step.
+    Tread,
+    /// The upright board of a step that is not the back.
+    Riser,
 }
 
 /// What a part is called; equal pieces of one name are one line of the cut list.
@@ -62,6 +68,14 @@ pub enum PartName {
     Divider,
     /// Tube of the room before the drivers.
     FrontTube,
+    /// Top of a box whose bottom is another size.
+    Top,
+    /// Bottom of a box whose top is another size.
+    Bottom,
+    /// Level board of a step.
+    Tread,
+    /// Upright board of a step.
+    Riser,
 }
 
 impl PartId {
@@ -80,6 +94,8 @@ impl PartId {
             Self::Strip(_) => PartName::CornerStrip,
             Self::Divider => PartName::Divider,
             Self::FrontTube(_) => PartName::FrontTube,
+            Self::Tread => PartName::Tread,
+            Self::Riser => PartName::Riser,
         }
     }
 }
@@ -136,6 +152,8 @@ pub enum MeasuredFace {
     Either,
     /// The wide face, point to point.
     Wide,
+    /// From long point to long point of bevelled ends.
+    LongPoints,
 }
 
 /// One size of a part and how its two edges are cut.
@@ -153,6 +171,39 @@ pub struct CutSize {
     pub measured_on: MeasuredFace,
     /// Whether the two ends are mitred into neighbouring strips after this cut, the size being to the long points.
     pub mitred: bool,
+}
+
+/// An end of a board around the side of a shaped box.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum BoardEnd {
+    /// At the front.
+    Front,
+    /// At the back.
+    Rear,
+    /// Below.
+    Lower,
+    /// Above.
+    Upper,
+}
+
+/// A face of a board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum BoardFace {
+    /// Outside the box.
+    Outside,
+    /// Inside the box.
+    Inside,
+}
+
+/// A bevelled end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Bevel {
+    /// Which end.
+    pub end: BoardEnd,
+    /// Tilt of the blade from square.
+    pub tilt: Tilt,
+    /// The face its long point is on.
+    pub long_on: BoardFace,
 }
 
 /// What a part is made from.
@@ -182,6 +233,10 @@ pub struct Part {
     pub thickness: ExactLength,
     /// What it is cut from.
     pub stock: Stock,
+    /// Bevelled ends of its size along the side; empty for square ones. That size is from long point to long point.
+    pub bevels: Vec<Bevel>,
+    /// Whether its edge is no rectangle and follows the template after it is cut to size.
+    pub shaped: bool,
 }
 
 impl Part {
@@ -208,12 +263,16 @@ pub fn cut_list(spec: &BoxSpec, exact: &Sizes, planned: &Sizes) -> Vec<Part> {
     ids.sort_unstable_by_key(|id| (id.name(), *id));
     let mut parts: Vec<Part> = Vec::new();
     for id in ids {
-        let Some(part) = single(spec, exact, planned, id) else {
+        let Some(mut part) = single(spec, exact, planned, id) else {
             continue;
         };
+        if let Some(profile) = &spec.profile {
+            shaped::finish(spec, profile, id, &mut part);
+        }
         let same = parts
             .iter_mut()
-            .find(|p| p.length == part.length && p.width == part.width && same_kind(p.pieces.first(), id));
+            .find(|p| p.length == part.length && p.width == part.width && same_kind(p.pieces.first(), id))
+            .filter(|p| p.name == part.name && p.bevels == part.bevels);
         match same {
             Some(line) => line.pieces.push(id),
             None => parts.push(part),
@@ -261,5 +320,14 @@ fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<
         }
         _ => (spec.board.thickness, Stock::Board),
     };
-    Some(Part { name: id.name(), pieces: vec![id], length, width, thickness, stock })
+    Some(Part {
+        name: id.name(),
+        pieces: vec![id],
+        length,
+        width,
+        thickness,
+        stock,
+        bevels: Vec::new(),
+        shaped: false,
+    })
 }

@@ -1,4 +1,6 @@
 //! The size of every piece: exact, rounded to the tape step, or as it came out.
+mod shaped;
+
 use super::axes::{Axis, Dims};
 use super::legs;
 use super::parts::{Dimension, PartId};
@@ -44,6 +46,9 @@ impl Sizes {
         spec.check()?;
         if spec.is_baffle() {
             return Self::of_baffle(spec, step);
+        }
+        if let Some(profile) = &spec.profile {
+            return Self::shaped(spec, profile, step);
         }
         let mut sizes = Self(Vec::with_capacity(32));
         sizes.add_shell(spec, step);
@@ -159,6 +164,10 @@ impl Sizes {
                 }
             }
         }
+        self.add_strips(spec, inside, step)
+    }
+
+    fn add_strips(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) -> Result<(), ModelError> {
         let Some(corner) = &spec.strips else {
             return Ok(());
         };

@@ -4,6 +4,7 @@
 use std::f64::consts::PI;
 
 use super::axes::{Axis, Dims, InsideEdge, Point};
+use super::polygon::{Opening, Polygon, Turn};
 use super::spec::Window;
 use crate::units::{ExactLength, Volume};
 
@@ -85,6 +86,17 @@ pub enum Solid {
         /// Radius of the two edges.
         corner_radius: ExactLength,
     },
+    /// A board across the width over a polygon of depth and height, with or without a window.
+    Prism {
+        /// Its section.
+        section: Polygon,
+        /// Its left face.
+        from: ExactLength,
+        /// Its size along the width.
+        width: ExactLength,
+        /// A window through the width.
+        opening: Option<Opening>,
+    },
 }
 
 /// A box around a body along the axes, in millimetres, in the order of [`Axis::ALL`].
@@ -103,6 +115,29 @@ impl Bounds {
         (0..3).any(|axis| {
             self.max[axis] - other.min[axis] <= touch || other.max[axis] - self.min[axis] <= touch
         })
+    }
+}
+
+impl Bounds {
+    /// The box around the body of these bounds once it is turned.
+    #[inline(never)] // only shaped boxes need it: it may come after the first result
+    pub(super) fn turned(&self, solid: &Solid, turn: Turn) -> Self {
+        let block = [[0, 0], [0, 1], [1, 0], [1, 1]].map(|[depth, height]| {
+            let pick = |end: usize, axis: usize| if end == 0 { self.min[axis] } else { self.max[axis] };
+            [pick(depth, 0), pick(height, 2)]
+        });
+        let own = match solid {
+            Solid::Prism { section, .. } => section.corners(),
+            _ => &block,
+        };
+        let corners: Vec<[f64; 2]> = own.iter().map(|at| turn.point(*at)).collect();
+        let reach = |i: usize, pick: fn(f64, f64) -> f64| {
+            corners[1..].iter().fold(corners[0][i], |a, at| pick(a, at[i]))
+        };
+        Self {
+            min: [reach(0, f64::min), self.min[1], reach(1, f64::min)],
+            max: [reach(0, f64::max), self.max[1], reach(1, f64::max)],
+        }
     }
 }
 
@@ -145,6 +180,7 @@ impl Solid {
                 let radius = corner_radius.millimetres();
                 block_mm3(size) - (2.0 - PI / 2.0) * radius * radius * size.width.millimetres()
             }
+            Self::Prism { ref section, width, opening, .. } => section.without(opening) * width.millimetres(),
         };
         Volume::from_cubic_metres(mm3 * 1e-9)
     }
@@ -172,6 +208,11 @@ impl Solid {
                 }
                 max[edge.along.index()] += length.millimetres();
                 Bounds { min, max }
+            }
+            Self::Prism { ref section, from, width, .. } => {
+                let [low, high] = section.bounds();
+                let right = (from + width).millimetres();
+                Bounds { min: [low[0], from.millimetres(), low[1]], max: [high[0], right, high[1]] }
             }
         }
     }

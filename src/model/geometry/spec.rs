@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use super::axes::{Axis, Dims, InsideEdge};
 use super::legs::Legs;
 use super::parts::{Dimension, PartId};
+use super::profile::Profile;
 use crate::model::error::ModelError;
 use crate::units::{ExactLength, Volume};
 
@@ -44,6 +45,8 @@ pub struct BoxSpec {
     pub legs: Option<Legs>,
     /// Rooms and radiators.
     pub form: Form,
+    /// Sides that are no rectangle; `outside` then is the block around them.
+    pub profile: Option<Profile>,
 }
 
 /// Sheet material.
@@ -339,6 +342,19 @@ pub struct Space {
     pub size: Dims,
     /// Air to leave on each face, so twice per direction.
     pub clearance: ExactLength,
+    /// A limit behind that leans forward, such as a seat back; `size` is the block around it.
+    pub slant: Option<Slant>,
+}
+
+/// A rear limit of a space that leans forward.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Slant {
+    /// Free depth at the floor.
+    pub depth: ExactLength,
+    /// Free depth at the top.
+    pub top_depth: ExactLength,
+    /// Height at which the depth at the top was measured.
+    pub height: ExactLength,
 }
 
 impl Space {
@@ -379,6 +395,7 @@ impl BoxSpec {
             space: None,
             legs: None,
             form: Form::Plain,
+            profile: None,
         }
     }
 

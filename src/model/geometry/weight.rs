@@ -1,6 +1,7 @@
 //! What the box weighs and where its weight acts, from its solids.
 use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::parts::{PartId, PartName};
+use super::polygon::{Opening, Polygon};
 use super::solids::Solid;
 use super::spec::{BoxSpec, Form};
 use super::strips;
@@ -73,13 +74,13 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
     for body in &assembly.bodies {
         let Some(name) = wood_of(body) else { continue };
         let mut own = Moment::default();
-        own.add(body.solid.volume().cubic_metres(), centre(&body.solid));
+        own.add(body.solid.volume().cubic_metres(), placed(body, centre(&body.solid)));
         if let Some(hollow) = hollow(body, spec.board.thickness) {
             own.add(-hollow.volume().cubic_metres(), centre(&hollow));
         }
         for cut in assembly.bodies.iter().filter(|_| body.role == Role::Shell) {
             if let Some(volume) = taken(cut, body) {
-                own.add(-volume.0, volume.1);
+                own.add(-volume.0, placed(cut, volume.1));
             }
         }
         match lines.iter_mut().find(|line| line.0 == name) {
@@ -104,6 +105,8 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
                     [depth, at.width.millimetres(), at.height.millimetres()]
                 }
             };
+            let front = assembly.bodies.iter().find(|body| matches!(body.kind, BodyKind::DriverHole(_)));
+            let centre = front.map_or(centre, |front| placed(front, centre));
             moment.add(mass.kilograms(), centre);
         }
     }
@@ -150,7 +153,7 @@ fn hollow(body: &Body, thickness: ExactLength) -> Option<Solid> {
 
 /// Volume of a hole within one board of the shell, in m³, and its centre.
 fn taken(cut: &Body, board: &Body) -> Option<(f64, [f64; 3])> {
-    if !matches!(cut.role, Role::GainedAir | Role::Cut) {
+    if !matches!(cut.role, Role::GainedAir | Role::Cut) || cut.turn != board.turn {
         return None;
     }
     let (hole, wood) = (cut.solid.bounds(), board.solid.bounds());
@@ -181,9 +184,30 @@ fn centre(solid: &Solid) -> [f64; 3] {
     if let Solid::Arch { min, size, corner_radius } = *solid {
         return arch_centre(min.millimetres(), size.millimetres(), corner_radius.millimetres());
     }
+    if let Solid::Prism { section, from, width, opening } = solid {
+        return prism_centre(section, [*from, *width].map(ExactLength::millimetres), *opening);
+    }
     // Every other body is symmetric; a cone stands for no wood.
     let bounds = solid.bounds();
     [0, 1, 2].map(|axis| (bounds.min[axis] + bounds.max[axis]) / 2.0)
+}
+
+/// A point of a body where the body stands.
+fn placed(body: &Body, at: [f64; 3]) -> [f64; 3] {
+    body.turn.map_or(at, |turn| turn.place(at))
+}
+
+/// Centre of a board across the width: its section's, with its window taken off.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn prism_centre(section: &Polygon, [from, width]: [f64; 2], opening: Option<Opening>) -> [f64; 3] {
+    let mut centre = section.centre();
+    if let Some(window) = opening {
+        let (whole, left) = (section.without(None), section.without(opening));
+        if left > 0.0 {
+            centre = [0, 1].map(|i| (whole * centre[i] - (whole - left) * window.middle[i]) / left);
+        }
+    }
+    [centre[0], from + width / 2.0, centre[1]]
 }
 
 /// Centre of an opening with two rounded corners: the block's less that of the two corners, each (1 − π/4) ρ² with its

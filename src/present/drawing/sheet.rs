@@ -81,13 +81,11 @@ pub(super) fn dimensions(
     add(Place::Left, [0.0, 0.0], [0.0, height], outside.height, Some(FieldHint::Height));
     add(Place::BelowSection, [0.0, 0.0], [depth, 0.0], outside.depth, Some(FieldHint::Depth));
     let front = assembly.front_thickness;
-    add(
-        Place::AboveSection,
-        [0.0, height],
-        [front.millimetres(), height],
-        front,
-        Some(FieldHint::FrontThickness),
-    );
+    // Of a leaning front it would stand askew.
+    if spec.profile.is_none_or(|profile| profile.setback == ExactLength::ZERO) {
+        let (place, field) = (Place::AboveSection, Some(FieldHint::FrontThickness));
+        add(place, [0.0, height], [front.millimetres(), height], front, field);
+    }
     let legs = leg_height(assembly);
     if legs > ExactLength::ZERO {
         add(Place::BelowSection, [-legs.millimetres(), 0.0], [0.0, 0.0], legs, None);
@@ -132,7 +130,17 @@ pub(super) fn dimensions(
         let end = [port.length.millimetres(), up];
         add(Place::BelowSection, [0.0, up], end, port.length, Some(FieldHint::PortLength));
     }
-    if let Some(rear) = rear_of_driver(assembly, spec) {
+    if let Some(profile) = &spec.profile {
+        super::shaped::dimensions(profile, assembly, &mut |above, from, to, field| {
+            let value = ExactLength::from_millimetres((to[0] - from[0]).hypot(to[1] - from[1]));
+            let place = match above {
+                Some(true) => Place::AboveSection,
+                Some(false) => Place::BelowSection,
+                None => Place::Between,
+            };
+            add(place, from, to, value, Some(field));
+        });
+    } else if let Some(rear) = rear_of_driver(assembly, spec) {
         let inner_back = (assembly.front_thickness + assembly.inside.depth) - rear.0;
         if inner_back > ExactLength::ZERO && assembly.inside.depth > ExactLength::ZERO {
             let from = rear.0.millimetres();

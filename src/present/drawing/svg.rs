@@ -90,8 +90,36 @@ fn outline(mark: &Mark) -> String {
     }
 }
 
-/// Lines at 45 degrees within a rectangle; other shapes are too small on this drawing to be hatched.
+/// Lines at 45 degrees within a polygon: between every second crossing with its edges.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn hatch_polygon(corners: &[At]) -> String {
+    let sums = || corners.iter().map(|at| at[0] + at[1]);
+    let (low, high) = (sums().fold(f64::INFINITY, f64::min), sums().fold(f64::NEG_INFINITY, f64::max));
+    let first = (low / HATCH).ceil();
+    let count = if (high - low).is_finite() { (high / HATCH - first).clamp(-1.0, 2000.0) } else { -1.0 };
+    let mut path = String::new();
+    for i in 0..=(count as i64) {
+        let c = (first + i as f64) * HATCH;
+        let mut crossings: Vec<f64> = Vec::new();
+        for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+            let (a, b) = (from[0] + from[1] - c, to[0] + to[1] - c);
+            if (a < 0.0) != (b < 0.0) {
+                crossings.push(from[0] + (to[0] - from[0]) * a / (a - b));
+            }
+        }
+        crate::small::sort_by(&mut crossings, f64::total_cmp);
+        for pair in crossings.chunks_exact(2) {
+            path.push_str(&format!("M{}L{}", point([pair[0], c - pair[0]]), point([pair[1], c - pair[1]])));
+        }
+    }
+    path
+}
+
+/// Lines at 45 degrees within a rectangle or a polygon.
 fn hatch(shape: &Shape) -> String {
+    if let Shape::Polygon(corners) = shape {
+        return hatch_polygon(corners);
+    }
     let Shape::Rect([left, top], [width, height]) = *shape else {
         return String::new();
     };

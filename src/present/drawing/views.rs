@@ -5,7 +5,7 @@ use crate::model::geometry::solids::Bounds;
 use crate::model::geometry::{Assembly, Axis, Body, BodyKind, PartId, Role, Solid};
 
 use super::marks::{Span, View};
-use super::{Mark, Style};
+use super::{Mark, Style, shaped};
 
 const WIDTH: usize = Axis::Width.index();
 const HEIGHT: usize = Axis::Height.index();
@@ -23,7 +23,7 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
             marks.extend(forms::front(body, view));
             continue;
         }
-        let bounds = body.solid.bounds();
+        let bounds = body.bounds();
         let rect = span(&bounds, WIDTH);
         let style = match (body.role, body.kind) {
             // Only boards whose edge or face reaches the front are seen.
@@ -37,6 +37,9 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
             _ => Style::Hidden,
         };
         match body.solid {
+            Solid::Round { .. } if body.turn.is_some() => {
+                shaped::turned_circle(body, style, view, &mut marks)
+            }
             Solid::Round { base, along: Axis::Depth, from, to, .. } => {
                 let centre = [base.width.millimetres(), base.height.millimetres()];
                 let driver = matches!(body.kind, BodyKind::Driver(_));
@@ -102,6 +105,9 @@ pub(super) fn section(assembly: &Assembly, view: View) -> Vec<Mark> {
     let mut marks = Vec::new();
     let outside = assembly.outside;
     let whole = Span { min: [0.0, 0.0], max: [outside.depth.millimetres(), outside.height.millimetres()] };
+    if let Some(inside) = &assembly.hollow {
+        return shaped::section(assembly, inside, plane, view);
+    }
     marks.push(view.rect(Style::Outline, whole));
     for body in &assembly.bodies {
         marks.extend(section_of(body, plane, &holes, view));
@@ -109,7 +115,8 @@ pub(super) fn section(assembly: &Assembly, view: View) -> Vec<Mark> {
     marks
 }
 
-fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> {
+/// What the section shows of one body.
+pub(super) fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) -> Vec<Mark> {
     if of_other_forms(body) {
         return forms::section(body, plane, view);
     }
@@ -212,7 +219,7 @@ fn brace(body: &Body, bounds: &Bounds, cut: Option<Span>, plane: f64, view: View
 }
 
 /// Depth and height a body takes in the plane, if the plane cuts it. Of a cone the larger end counts.
-fn cut_span(solid: &Solid, plane: f64) -> Option<Span> {
+pub(super) fn cut_span(solid: &Solid, plane: f64) -> Option<Span> {
     let bounds = solid.bounds();
     if plane <= bounds.min[WIDTH] || plane >= bounds.max[WIDTH] {
         return None;

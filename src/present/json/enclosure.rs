@@ -6,8 +6,8 @@ use super::{Object, litres, mm};
 use crate::design::built;
 use crate::design::report::{BoxReport, PortReport};
 use crate::model::geometry::{
-    BodyKind, Build, CutSize, Dims, Fact, FenceSetting, InsideEdge, Ledger, LedgerLine, MeasuredFace, Part,
-    PartId, PortAsCut, Stock, StripBlank, Verdict,
+    Bevel, BoardEnd, BoardFace, BodyKind, Build, CutSize, Dims, Fact, FenceSetting, InsideEdge, Ledger,
+    LedgerLine, MeasuredFace, Part, PartId, PortAsCut, Solid, Stock, StripBlank, Verdict,
 };
 use crate::units::Volume;
 
@@ -48,6 +48,7 @@ fn dims(dims: Dims) -> Value {
 fn build(build: &Build) -> Value {
     air(&build.ledger)
         .with("outside", dims(build.assembly.outside))
+        .with("side_mm", side(build))
         .with("inside", dims(build.assembly.inside))
         .maybe("front_room", build.front_room.as_ref().map(|room| Value::from(air(room))))
         .into()
@@ -58,6 +59,15 @@ fn air(ledger: &Ledger) -> Object {
         .with("gross_litres", litres(ledger.gross))
         .with("lines", ledger.lines.iter().map(line).collect::<Vec<_>>())
         .with("net_litres", litres(ledger.net))
+}
+
+/// Corners of a side that is no rectangle: depth and height, anticlockwise from the front's lower edge.
+fn side(build: &Build) -> Vec<[f64; 2]> {
+    let side = build.assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
+    match side.map(|side| side.solid) {
+        Some(Solid::Prism { section, .. }) => section.corners().to_vec(),
+        _ => Vec::new(),
+    }
 }
 
 fn line(line: &LedgerLine) -> Value {
@@ -72,6 +82,7 @@ const fn measured_on(face: MeasuredFace) -> &'static str {
     match face {
         MeasuredFace::Either => "either face",
         MeasuredFace::Wide => "wide face",
+        MeasuredFace::LongPoints => "long points",
     }
 }
 
@@ -90,6 +101,8 @@ fn part(part: &Part) -> Value {
         .with("thickness_mm", mm(part.thickness))
         .maybe("outer_diameter_mm", outer)
         .with("cuts", part.cuts().iter().map(cut).collect::<Vec<_>>())
+        .with("bevels", part.bevels.iter().map(bevel).collect::<Vec<_>>())
+        .with("to_template", part.shaped)
         .into()
 }
 
@@ -104,6 +117,22 @@ fn cut(cut: &CutSize) -> Value {
     })
 }
 
+fn bevel(bevel: &Bevel) -> Value {
+    json!({
+        "end": match bevel.end {
+            BoardEnd::Front => "front",
+            BoardEnd::Rear => "rear",
+            BoardEnd::Lower => "lower",
+            BoardEnd::Upper => "upper",
+        },
+        "bevel_degrees": bevel.tilt.degrees(),
+        "long_point_on": match bevel.long_on {
+            BoardFace::Outside => "outside face",
+            BoardFace::Inside => "inside face",
+        },
+    })
+}
+
 fn blank(blank: &StripBlank) -> Value {
     json!({ "strips": blank.count, "width_mm": mm(blank.width), "length_mm": mm(blank.length) })
 }
@@ -114,6 +143,7 @@ fn setting(setting: &FenceSetting) -> Value {
             "part": names::part(cut.name),
             "dimension": names::dimension(cut.dimension),
             "pieces": keys(&cut.pieces),
+            "bevels": cut.bevel.iter().map(bevel).collect::<Vec<_>>(),
         })
     });
     json!({
@@ -210,6 +240,8 @@ fn fact(fact: &Fact) -> Value {
         Fact::Space { axis, spare } => {
             object("space").with("axis", names::axis(axis)).with("spare_mm", mm(spare))
         }
+        Fact::SlantedSpace { spare } => object("leaning limit of the space").with("spare_mm", mm(spare)),
+        Fact::StripsLeftOut { count } => object("strips left out").with("count", count),
         Fact::ThinBoard { thickness, wanted } => {
             object("thin board").with("thickness_mm", mm(thickness)).with("wanted_mm", mm(wanted))
         }

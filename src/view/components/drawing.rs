@@ -36,6 +36,10 @@ const fn field_of(hint: FieldHint) -> Option<FieldId> {
         FieldHint::FrontLength => Some(FieldId::FrontPortLength),
         FieldHint::Radiator => Some(FieldId::RadiatorCutOut),
         // The front's thickness is that of its layers together; a slot is as wide as the box.
+        FieldHint::TopDepth => Some(FieldId::TopDepth),
+        FieldHint::Setback => Some(FieldId::FrontSetback),
+        FieldHint::StepHeight => Some(FieldId::StepHeight),
+        FieldHint::StepDepth => Some(FieldId::StepDepth),
         FieldHint::FrontThickness | FieldHint::PortWidth => None,
     }
 }

@@ -1,6 +1,7 @@
 //! Saw: what to cut, in which order, and what came out.
 mod bench;
 mod cuts;
+mod shape;
 mod sheets;
 mod testbox;
 
@@ -28,6 +29,7 @@ const SPACE: &[FieldId] = &[
     FieldId::SpaceWidth,
     FieldId::SpaceHeight,
     FieldId::SpaceDepth,
+    FieldId::SpaceTopDepth,
     FieldId::Clearance,
     FieldId::DoorWidth,
     FieldId::DoorHeight,
@@ -136,6 +138,7 @@ pub fn saw(store: &Handle) -> Html {
                 <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ testbox::door(store) }</section>
                 <section class="sheet" id="build">{ head(page::BUILD, "") }
                     { fields(store, build) }
+                    { shape::entries(store) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }
                     { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
                     { fold(store, page::DETAILS, DETAILS) }
@@ -241,7 +244,7 @@ fn parts_sheet(store: &Handle, enclosure: &BoxReport, extras: &[ExtraPart]) -> H
             { table("parts", &[words::PIECE, words::SIZE], rows.iter().map(|row| {
                 table_row("", (&row.name, ""), &[(&row.size, &row.edges)])
             }).collect()) }
-            <p class="small">{ words::FACES }</p>
+            <p class="small">{ shape::faces(enclosure) }</p>
         </section>
     }
 }

@@ -153,7 +153,7 @@ fn check(plan: &Plan, found: &Insert) -> Result<(), TestCaseError> {
             min: *place + assembly.inside_min,
             size: Dims { depth: found.length, width: found.side, height: found.side },
         };
-        standing.push(Body { kind: BodyKind::TerminalCup, role: Role::Displaced, solid });
+        standing.push(Body { kind: BodyKind::TerminalCup, role: Role::Displaced, solid, turn: None });
     }
     Ok(())
 }

@@ -268,7 +268,7 @@ proptest! {
             let size = Dims { depth: spec.outside.depth + mm(spare as f64), ..spec.outside };
             let request = FitRequest {
                 net: wanted.exact.ledger.net,
-                space: Some(Space { size, clearance: ExactLength::ZERO }),
+                space: Some(Space { size, clearance: ExactLength::ZERO, slant: None }),
                 width: None, height: None, depth: None,
             };
             let found = fit(&request, &template).expect("the box itself fits");
@@ -310,7 +310,7 @@ proptest! {
             _ => Port::Slot(SlotPort { height: n(18), length: n(20), width: SlotWidth::FreeStanding(n(19)) }),
         };
         spec.braces = vec![WindowBrace { count: counts[5], across: Axis::Width, window: Window::new(n(21), n(22), n(23)) }];
-        spec.space = Some(Space { size: Dims { width: n(0), height: n(1), depth: n(2) }, clearance: n(3) });
+        spec.space = Some(Space { size: Dims { width: n(0), height: n(1), depth: n(2) }, clearance: n(3), slant: None });
         check_finite(&spec)?;
         // Again without what nearly always excludes a box, so that more nonsense gets through.
         spec.strips = None;

@@ -160,7 +160,7 @@ fn a_box_is_never_cut_larger_than_asked_for() {
     // that and stay at the 330 asked for: 0.8 mm to sand, which a tape in millimetres does not show.
     let mut spec = BoxSpec::plain(dims(710.0, 330.0, 208.0), Board::mdf(mm(18.1)));
     spec.front_layers = 2;
-    spec.space = Some(Space { size: dims(720.0, 340.0, 218.0), clearance: mm(5.0) });
+    spec.space = Some(Space { size: dims(720.0, 340.0, 218.0), clearance: mm(5.0), slant: None });
     let built = plan(&spec, &AsBuilt::new()).expect("a box");
     let size = |id, dimension| built.planned.sizes.get(id, dimension);
     assert_eq!(size(PartId::Left, Dimension::Height), mm(293.0));
@@ -352,7 +352,7 @@ fn fit_solves_the_depth() {
     // geometry.md section 1: D = V / ((W − 2t)(H − 2t)) + tF + tK; 50 litres in 384 x 424: 307.095 + 54 = 361.095.
     let request = FitRequest {
         net: Volume::from_litres(50.0),
-        space: Some(Space { size: dims(440.0, 480.0, 500.0), clearance: mm(10.0) }),
+        space: Some(Space { size: dims(440.0, 480.0, 500.0), clearance: mm(10.0), slant: None }),
         width: None,
         height: None,
         depth: None,
@@ -378,7 +378,7 @@ fn fit_takes_the_step_nearest_to_the_volume() {
     // number of millimetres deep. 30 litres are 151.961 mm of that: 152, outside 152 + 54.3, asked for as 207.
     let request = FitRequest {
         net: Volume::from_litres(30.0),
-        space: Some(Space { size: dims(720.0, 340.0, 360.0), clearance: mm(5.0) }),
+        space: Some(Space { size: dims(720.0, 340.0, 360.0), clearance: mm(5.0), slant: None }),
         width: None,
         height: None,
         depth: None,
@@ -404,7 +404,7 @@ fn fit_finds_the_least_depth_a_port_goes_into() {
     });
     let request = FitRequest {
         net: Volume::from_litres(1.0),
-        space: Some(Space { size: dims(420.0, 460.0, 480.0), clearance: ExactLength::ZERO }),
+        space: Some(Space { size: dims(420.0, 460.0, 480.0), clearance: ExactLength::ZERO, slant: None }),
         width: None,
         height: None,
         depth: None,

@@ -26,6 +26,7 @@ impl Assembly {
             layout: layout::arrange(spec, outside),
             port: None,
             front_port: None,
+            hollow: None,
             misfits: Vec::new(),
         };
         for layer in 0..spec.front_layers {

@@ -14,7 +14,8 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
         Form::Plain => {}
         Form::Radiators(radiators) => {
             depth_facts(spec, assembly, facts);
-            front_facts(spec, assembly, facts);
+            let inside = walls(Axis::Depth, assembly.inside_min, assembly.inside);
+            front_facts(spec, assembly, inside, facts);
             radiator_facts(spec, assembly, radiators, facts);
         }
         Form::Divided(divider) => divided_facts(spec, assembly, divider, facts),

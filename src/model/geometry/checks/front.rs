@@ -54,10 +54,14 @@ pub(super) fn corner(at: Dims) -> [f64; 2] {
     [at.width.millimetres(), at.height.millimetres()]
 }
 
-pub(super) fn front_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
-    let low = assembly.inside_min;
-    let high = low + assembly.inside;
-    let (inside_min, inside_max) = (corner(low), corner(high));
+/// Facts of the front; `inside` is what of its inner face is free: width and height, smallest and largest.
+pub(super) fn front_facts(
+    spec: &BoxSpec,
+    assembly: &Assembly,
+    inside: ([f64; 2], [f64; 2]),
+    facts: &mut Vec<Fact>,
+) {
+    let (inside_min, inside_max) = inside;
     // The face of the front itself: whatever its layers cover.
     let mut front = (corner(Dims::default()), corner(assembly.outside));
     for body in assembly.with_role(Role::Shell) {
@@ -139,15 +143,12 @@ fn over_strip(assembly: &Assembly, hole: Opening) -> bool {
     })
 }
 
-pub(super) fn terminal_facts(assembly: &Assembly, facts: &mut Vec<Fact>) {
+/// Facts of the terminals; `inside` is what of the back's inner face is free.
+pub(super) fn terminal_facts(assembly: &Assembly, inside: ([f64; 2], [f64; 2]), facts: &mut Vec<Fact>) {
     let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
     let Some(hole) = hole else { return };
     let (min, max) = face(&hole.solid);
-    let low = assembly.inside_min;
-    let high = low + assembly.inside;
-    let gap = (min[0] - low.width.millimetres())
-        .min(min[1] - low.height.millimetres())
-        .min(high.width.millimetres() - max[0])
-        .min(high.height.millimetres() - max[1]);
+    let (low, high) = inside;
+    let gap = (min[0] - low[0]).min(min[1] - low[1]).min(high[0] - max[0]).min(high[1] - max[1]);
     facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gap) });
 }

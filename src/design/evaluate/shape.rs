@@ -1,0 +1,140 @@
+//! The shape of the sides as entered, the room a leaning limit leaves, and the size of a shaped box.
+use super::{missing, needed_length};
+use crate::design::document::Sheet;
+use crate::design::limits::FieldId;
+use crate::design::report::{Gap, Part};
+use crate::model::geometry::spec::Slant;
+use crate::model::geometry::{
+    AsBuilt, Back, BackJoint, BoxSpec, End, Fact, Fit, FitRequest, Profile, Space, Verdict, fit, plan,
+};
+use crate::units::ExactLength;
+
+/// Whether the sides are no rectangles.
+pub(crate) fn is_shaped(sheet: &Sheet) -> bool {
+    sheet.choice(FieldId::Shape) != 0
+}
+
+/// Whether the back leans forward.
+fn leans(sheet: &Sheet) -> bool {
+    matches!(sheet.choice_key(FieldId::Shape), "slanted back" | "both slanted")
+}
+
+/// The sides as entered. A back whose depth at the top is not entered leans as the space does.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn profile(sheet: &Sheet) -> Part<Profile> {
+    let setback = match sheet.choice_key(FieldId::Shape) {
+        "slanted front" | "both slanted" => needed_length(sheet, FieldId::FrontSetback)?,
+        _ => ExactLength::ZERO,
+    };
+    let step = |shallow| -> Part<Back> {
+        let (height, depth) = (sheet.length(FieldId::StepHeight), sheet.length(FieldId::StepDepth));
+        let (Some(height), Some(depth)) = (height, depth) else {
+            let wanted = [(FieldId::StepHeight, height), (FieldId::StepDepth, depth)];
+            let lacking: Vec<FieldId> =
+                wanted.iter().filter(|(_, size)| size.is_none()).map(|(id, _)| *id).collect();
+            return Err(missing(&lacking));
+        };
+        Ok(Back::Step { height, depth, shallow })
+    };
+    let back = match sheet.choice_key(FieldId::Shape) {
+        "step above" => step(End::High)?,
+        "step below" => step(End::Low)?,
+        _ if !leans(sheet) => Back::Upright,
+        _ => match (sheet.length(FieldId::TopDepth), slant(sheet)) {
+            (Some(depth), _) => Back::TopDepth(depth),
+            (None, Some(slant)) => Back::Slope { run: slant.depth - slant.top_depth, rise: slant.height },
+            (None, None) => {
+                return Err(Gap::Missing(vec![vec![FieldId::TopDepth], vec![FieldId::SpaceTopDepth]]));
+            }
+        },
+    };
+    let joint = match sheet.choice_key(FieldId::BackJoint) {
+        "between" => BackJoint::Between,
+        _ => BackJoint::Over,
+    };
+    Ok(Profile { setback, back, joint })
+}
+
+/// The leaning limit of the space, if it has one.
+fn slant(sheet: &Sheet) -> Option<Slant> {
+    let slant = Slant {
+        depth: sheet.length(FieldId::SpaceDepth)?,
+        top_depth: sheet.length(FieldId::SpaceTopDepth)?,
+        height: sheet.length(FieldId::SpaceHeight)?,
+    };
+    (slant.top_depth < slant.depth).then_some(slant)
+}
+
+/// A space with its leaning limit: as deep as a box may be at its foot that is as high as the space or as entered, and
+/// leans as the limit does, or is as deep at its top as at its foot.
+#[inline(never)] // only leaning spaces need it: it may come after the first result
+pub(super) fn slanted(sheet: &Sheet, mut space: Space) -> Space {
+    let Some(slant) = slant(sheet) else { return space };
+    let [deep, top, up, gap] =
+        [slant.depth, slant.top_depth, slant.height, space.clearance].map(ExactLength::millimetres);
+    let lean = (deep - top) / up.max(1e-6);
+    let high = match sheet.choice_key(FieldId::Shape) {
+        // The limit is nearest to the foot of a back that leans as much.
+        "slanted back" | "both slanted" | "step above" => 0.0,
+        _ => sheet.length(FieldId::BoxHeight).map_or(up - 2.0 * gap, ExactLength::millimetres),
+    };
+    // Square to the limit as much air as at the other faces; front and floor keep theirs, too.
+    let free = deep - gap - (high + gap) * lean - gap * lean.hypot(1.0);
+    space.size.depth = ExactLength::from_millimetres(free.max(0.0)) + space.clearance * 2;
+    space.slant = Some(slant);
+    space
+}
+
+/// A shaped box for a volume. Where the depth at the top or at a step is a number, the other depth is that of the space
+/// and the width follows from the volume. Otherwise it is shallow as the space suggests, or, where its driver or its port
+/// then find no room, as deep as the space and narrower instead.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn fit_shaped(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
+    let usable = spec.space.map(Space::usable);
+    let (Some(usable), None) = (usable, request.depth) else { return Ok(fit(request, spec)?) };
+    let step = spec.tape_step;
+    let deep = FitRequest {
+        depth: Some(usable.depth.rounded_down_to(step)),
+        height: match request.width {
+            Some(_) => request.height,
+            None => request.height.or(Some(usable.height.rounded_down_to(step))),
+        },
+        ..request.clone()
+    };
+    let profile = spec.profile.as_ref();
+    if profile.is_some_and(|profile| matches!(profile.back, Back::TopDepth(_) | Back::Step { .. })) {
+        return Ok(fit(&deep, spec)?);
+    }
+    let shallow = fit(request, spec);
+    let doubts = |found: &Fit| {
+        let planned = plan(&found.spec, &AsBuilt::new());
+        planned.map_or(usize::MAX, |plan| plan.facts.iter().filter(|fact| crowded(fact)).count())
+    };
+    let before = shallow.as_ref().map_or(usize::MAX, doubts);
+    if before == 0 {
+        return Ok(shallow?);
+    }
+    match (fit(&deep, spec), shallow) {
+        (Ok(found), _) if found.fits && doubts(&found) < before => Ok(found),
+        (_, Ok(found)) | (Ok(found), Err(_)) => Ok(found),
+        (Err(_), Err(error)) => Err(error.into()),
+    }
+}
+
+/// Whether a fact says that a box is too shallow for what is in it.
+fn crowded(fact: &Fact) -> bool {
+    let depth = matches!(fact, Fact::MagnetToBack { .. } | Fact::PoleVent { .. } | Fact::PortToBack { .. });
+    (depth || matches!(fact, Fact::Overlap { .. })) && fact.verdict() != Verdict::Fine
+}
+
+/// The least depth of the inside that a shaped box has, for the window of a brace.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn narrowest(sheet: &Sheet) -> Option<ExactLength> {
+    let depths = [FieldId::TopDepth, FieldId::StepDepth, FieldId::SpaceTopDepth, FieldId::BoxDepth];
+    let setback = match sheet.choice_key(FieldId::Shape) {
+        "slanted front" => sheet.length(FieldId::FrontSetback)?,
+        _ => ExactLength::ZERO,
+    };
+    let given = depths.into_iter().filter_map(|id| sheet.given(id)).map(|size| size.exact_length());
+    given.min().map(|depth| depth - setback)
+}

@@ -1,0 +1,224 @@
+//! A shaped box put together: sides, the boards around them, and what goes in.
+//!
+//! Holes and bodies behind a leaning board are given as if it stood upright, together with its turn.
+use super::{Assembly, BodyKind, Role};
+use crate::model::error::ModelError;
+use crate::model::geometry::axes::Dims;
+use crate::model::geometry::checks::Fact;
+use crate::model::geometry::layout::Layout;
+use crate::model::geometry::parts::{Dimension, PartId};
+use crate::model::geometry::polygon::{Opening, Polygon, Turn};
+use crate::model::geometry::profile::{Inside, Profile, Shape};
+use crate::model::geometry::section::{At, Section};
+use crate::model::geometry::shell::shows;
+use crate::model::geometry::sizes::{self, Sizes};
+use crate::model::geometry::solids::Solid;
+use crate::model::geometry::spec::{BoxSpec, Port, Window};
+use crate::units::ExactLength;
+
+impl Assembly {
+    /// Puts a shaped box together from cut sizes.
+    ///
+    /// # Errors
+    /// As [`Assembly::from_sizes`].
+    #[inline(never)] // only shaped boxes need it: it may come after the first result
+    pub(super) fn shaped(
+        spec: &BoxSpec,
+        profile: &Profile,
+        sizes: &Sizes,
+        layout: fn(&BoxSpec, Dims) -> Layout,
+    ) -> Result<Self, ModelError> {
+        let shape = Shape::asked(spec, profile, ExactLength::ZERO)?.as_cut(sizes)?;
+        let section = shape.section()?;
+        let inside = Inside::of(&shape)?;
+        let spec = &inside.fitted(spec);
+        let outside = shape.outside();
+        let front = shape.board(&section, PartId::Front(0))?;
+        let face = ExactLength::from_millimetres(front.faces()[0]);
+        let mut assembly = Self {
+            outside,
+            inside: inside.size,
+            inside_min: inside.min,
+            front_thickness: spec.front_thickness(),
+            bodies: Vec::with_capacity(32),
+            layout: layout(spec, outside.with(crate::model::geometry::Axis::Height, face)),
+            port: None,
+            front_port: None,
+            misfits: Vec::new(),
+            hollow: Some(Solid::Prism {
+                section: inside.polygon,
+                from: inside.min.width,
+                width: inside.size.width,
+                opening: None,
+            }),
+        };
+        assembly.add_boards(spec, &shape, &section)?;
+        assembly.misfit(spec, &shape, &section, sizes)?;
+        let boards = assembly.bodies.len();
+        assembly.add_drivers(spec);
+        match &spec.port {
+            Port::None => {}
+            Port::Round(_) => assembly.add_tubes(spec, sizes)?,
+            Port::Slot(slot) => assembly.add_slot(spec, slot, sizes)?,
+        }
+        if shape.turn(PartId::Front(0)).is_some() {
+            assembly.turn_from(boards, shape.turn(PartId::Front(0)));
+        }
+        assembly.port_to_back()?;
+        assembly.add_shaped_braces(spec, sizes, &inside)?;
+        assembly.add_strips(spec, sizes)?;
+        let before = assembly.bodies.len();
+        assembly.add_terminal(spec);
+        assembly.turn_from(before, shape.turn(PartId::Back));
+        Ok(assembly)
+    }
+
+    fn turn_from(&mut self, first: usize, turn: Option<Turn>) {
+        self.bodies.iter_mut().skip(first).for_each(|body| body.turn = turn);
+    }
+
+    fn add_boards(&mut self, spec: &BoxSpec, shape: &Shape, section: &Section) -> Result<(), ModelError> {
+        let thickness = spec.board.thickness;
+        let prism = |corners: &[At], from: ExactLength, width: ExactLength| Solid::Prism {
+            section: Polygon::new(corners),
+            from,
+            width,
+            opening: None,
+        };
+        for (id, from) in [(PartId::Left, ExactLength::ZERO), (PartId::Right, self.outside.width - thickness)]
+        {
+            self.push(BodyKind::Board(id), Role::Shell, prism(section.outline(), from, thickness));
+        }
+        for id in shape.names() {
+            let layers = if id == PartId::Front(0) { spec.front_layers } else { 1 };
+            for layer in 0..layers {
+                let id = if layer > 0 { PartId::Front(layer) } else { id };
+                let turn = shape.turn(id);
+                let upright = |at: At| turn.map_or(at, |turn| turn.back().point(at));
+                let corners = shape.board(section, id)?.corners().map(upright);
+                self.push(BodyKind::Board(id), Role::Shell, prism(&corners, thickness, self.inside.width));
+                self.turn_from(self.bodies.len() - 1, turn);
+            }
+        }
+        Ok(())
+    }
+
+    /// Boards that were not cut as they meet here.
+    fn misfit(
+        &mut self,
+        spec: &BoxSpec,
+        shape: &Shape,
+        section: &Section,
+        sizes: &Sizes,
+    ) -> Result<(), ModelError> {
+        for (part, dimension, size) in sizes.iter() {
+            let fits = match (part, dimension) {
+                (PartId::Left | PartId::Right, Dimension::Depth) => self.outside.depth,
+                (PartId::Left | PartId::Right, Dimension::Height) => self.outside.height,
+                (_, Dimension::Width) if shape.wall(part).is_some() => self.inside.width,
+                _ if shape.wall(part).is_some() => shape.length(section, part)?,
+                _ => continue,
+            };
+            let over = size - fits;
+            if shows(over, spec) {
+                self.misfits.push(Fact::Cover { part, dimension, over });
+            }
+        }
+        Ok(())
+    }
+
+    /// Measures how far the port ends before the back, from its upper and its lower edge.
+    fn port_to_back(&mut self) -> Result<(), ModelError> {
+        let Some(mut port) = self.port else { return Ok(()) };
+        let edges: Vec<(At, Option<Turn>)> =
+            match self.bodies.iter().find(|body| body.kind == BodyKind::PortAir(0)) {
+                Some(body) if port.round => self
+                    .bodies
+                    .iter()
+                    .filter(|other| matches!(other.kind, BodyKind::PortTube(_)))
+                    .flat_map(|tube| {
+                        let bounds = tube.solid.bounds();
+                        [bounds.min[2], bounds.max[2]].map(|up| ([bounds.min[0], up], body.turn))
+                    })
+                    .collect(),
+                Some(body) => {
+                    let bounds = body.solid.bounds();
+                    [bounds.min[2] + 0.01, bounds.max[2]].map(|up| ([bounds.min[0], up], None)).to_vec()
+                }
+                None => return Ok(()),
+            };
+        let free = edges.into_iter().filter_map(|(at, turn)| self.free_behind(at, turn)).reduce(f64::min);
+        if let Some(free) = free {
+            port.to_back = ExactLength::from_millimetres(free) - port.inside_length;
+            self.port = Some(port);
+        }
+        if port.to_back < ExactLength::ZERO {
+            return Err(ModelError::Impossible { what: "the port is longer than the box is deep behind it" });
+        }
+        Ok(())
+    }
+
+    /// How far it is from a point on the inner face of the front straight backwards to the next wall, in millimetres.
+    /// The point and the way are those of the front before it is turned.
+    pub(in crate::model::geometry) fn free_behind(&self, at: At, turn: Option<Turn>) -> Option<f64> {
+        let Some(Solid::Prism { section, .. }) = &self.hollow else { return None };
+        let from = turn.map_or(at, |turn| turn.point(at));
+        let way = turn.map_or([1.0, 0.0], |turn| turn.direction([1.0, 0.0]));
+        let corners = section.corners();
+        let hits = corners.iter().zip(corners.iter().cycle().skip(1)).filter_map(|(a, b)| {
+            let edge = [b[0] - a[0], b[1] - a[1]];
+            let across = way[0] * edge[1] - way[1] * edge[0];
+            let off = [a[0] - from[0], a[1] - from[1]];
+            let far = (off[0] * edge[1] - off[1] * edge[0]) / across;
+            let share = (off[0] * way[1] - off[1] * way[0]) / across;
+            (across.abs() > 1e-9 && far > 1e-6 && (-1e-9..=1.0 + 1e-9).contains(&share)).then_some(far)
+        });
+        hits.reduce(f64::min)
+    }
+
+    fn add_shaped_braces(
+        &mut self,
+        spec: &BoxSpec,
+        sizes: &Sizes,
+        inside: &Inside,
+    ) -> Result<(), ModelError> {
+        let thickness = spec.board.thickness;
+        let whole = inside.brace(spec);
+        let [low, _] = whole.bounds();
+        for (kind, brace) in (0u8..).zip(&spec.braces) {
+            if thickness * i64::from(brace.count) >= self.inside.width {
+                return Err(ModelError::Impossible { what: "the braces fill the box" });
+            }
+            let window = brace.window;
+            for number in 0..brace.count {
+                let id = PartId::Brace(kind, number);
+                // What the tape takes off is missing at the top and at the back.
+                let size =
+                    [Dimension::Depth, Dimension::Height].map(|size| sizes.get(id, size).millimetres());
+                let section = whole.clipped(0, low[0] + size[0], false).clipped(1, low[1] + size[1], false);
+                let opening = opening(&section, window)?;
+                let start = sizes::brace_start(self.inside.width, thickness, brace.count, number);
+                let solid = Solid::Prism {
+                    section,
+                    from: self.inside_min.width + start,
+                    width: thickness,
+                    opening: Some(opening),
+                };
+                self.push(BodyKind::Board(id), Role::Displaced, solid);
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A window half way up, in the middle of the depth that is free there.
+fn opening(section: &Polygon, window: Window) -> Result<Opening, ModelError> {
+    let [low, high] = section.bounds();
+    let half = window.up.millimetres() / 2.0;
+    let up = (low[1] + high[1]) / 2.0;
+    let clear = section.clear_between(up - half, up + half);
+    let opening = clear.map(|clear| Opening { middle: [(clear[0] + clear[1]) / 2.0, up], window });
+    opening.filter(|opening| section.holds(opening.bounds())).ok_or(ModelError::Impossible {
+        what: "a brace has no room for its window: a wider rim, or fewer braces",
+    })
+}

@@ -1,0 +1,168 @@
+//! Facts about a shaped box: distances from leaning walls.
+use super::front::{front_facts, terminal_facts};
+use super::{Fact, SCREW_EDGE, THIN_BOARD, overlap, pole_vent, space_facts};
+use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
+use crate::model::geometry::parts::PartId;
+use crate::model::geometry::section::At;
+use crate::model::geometry::solids::Solid;
+use crate::model::geometry::spec::BoxSpec;
+use crate::units::ExactLength;
+
+/// All facts about a shaped box.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
+    let mut facts = Vec::new();
+    if spec.board.thickness < THIN_BOARD {
+        facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
+    }
+    driver_facts(spec, assembly, &mut facts);
+    if let Some(port) = assembly.port {
+        facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
+    }
+    if let Some(inside) = inner_face(assembly, PartId::Front(spec.front_layers.saturating_sub(1))) {
+        front_facts(spec, assembly, inside, &mut facts);
+    }
+    if let Some(inside) = inner_face(assembly, PartId::Back) {
+        terminal_facts(assembly, inside, &mut facts);
+    }
+    if let Some(wanted) = &spec.strips {
+        let there = |edge| assembly.bodies.iter().any(|body| body.kind == BodyKind::Strip(edge));
+        let left_out = wanted.edges.iter().filter(|&&edge| !there(edge)).count();
+        if left_out > 0 {
+            facts.push(Fact::StripsLeftOut { count: u8::try_from(left_out).unwrap_or(12) });
+        }
+    }
+    space_facts(spec, assembly, &mut facts);
+    for (a, b) in overlap::overlaps(assembly) {
+        facts.push(Fact::Overlap { a, b });
+    }
+    facts.extend_from_slice(&assembly.misfits);
+    facts
+}
+
+/// What of a board's inner face is free inside the box: width and height along the board, smallest and largest.
+fn inner_face(assembly: &Assembly, id: PartId) -> Option<([f64; 2], [f64; 2])> {
+    let Some(Solid::Prism { section, from, width, .. }) = &assembly.hollow else { return None };
+    let board = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(id))?;
+    let upright = |at: &At| board.turn.map_or(*at, |turn| turn.back().point(*at));
+    let bounds = board.solid.bounds();
+    let touches = |at: &At| (at[0] - bounds.min[0]).abs() < 0.01 || (at[0] - bounds.max[0]).abs() < 0.01;
+    let ups = section.corners().iter().map(upright).filter(touches).map(|at| at[1]);
+    let (low, high) =
+        ups.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), up| (low.min(up), high.max(up)));
+    let sides = [*from, *from + *width].map(ExactLength::millimetres);
+    (low < high).then_some(([sides[0], low], [sides[1], high]))
+}
+
+fn driver_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let Some(driver) = &spec.driver else { return };
+    let wood = assembly.front_thickness - spec.recess_depth();
+    let hulls = || assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Driver(_)));
+    let gap = hulls().filter_map(|hull| body_to_wall(assembly, hull)).reduce(f64::min);
+    if let Some(gap) = gap {
+        facts.push(Fact::MagnetToBack { gap: ExactLength::from_millimetres(gap) });
+    }
+    if driver.pole_vent.is_some() {
+        let free = hulls().filter_map(|hull| {
+            let Solid::Round { base, length, .. } = hull.solid else { return None };
+            let at = [base.depth, base.height].map(ExactLength::millimetres);
+            Some(assembly.free_behind(at, hull.turn)? - length.millimetres())
+        });
+        let free = free.reduce(f64::min).map(ExactLength::from_millimetres);
+        facts.extend(free.and_then(|gap| pole_vent(driver, gap)));
+    }
+    if driver.recess.is_some() {
+        facts.push(Fact::WoodBehindRecess { left: wood, wanted: SCREW_EDGE });
+    }
+}
+
+/// Smallest distance of a driver's body, rim and sides, from what stands behind it: back and step. Below zero by as much
+/// as the rim is beyond any wall, top and bottom included.
+fn body_to_wall(assembly: &Assembly, hull: &Body) -> Option<f64> {
+    let Some(Solid::Prism { section, .. }) = &assembly.hollow else { return None };
+    let Solid::Round { base, length, from, to, .. } = hull.solid else { return None };
+    let near = base.depth.millimetres();
+    let (far, middle) = (near + length.millimetres(), base.height.millimetres());
+    let [front, rear] = [from, to].map(|diameter| diameter.millimetres() / 2.0);
+    let place = |at: At| hull.turn.map_or(at, |turn| turn.point(at));
+    let rim = [[far, middle + rear], [far, middle - rear]].map(place);
+    let start = [[near, middle + front], [near, middle - front]].map(place);
+    let corners = section.corners();
+    let count = corners.len();
+    let walls = |skip: fn(usize, usize) -> bool| {
+        (0..count).filter(move |&i| !skip(i, count)).map(move |i| [corners[i], corners[(i + 1) % count]])
+    };
+    // The last wall is the front; the first and the one before the front are bottom and top.
+    let behind = walls(|i, count| i == 0 || i + 2 >= count);
+    let of_sides = behind.flat_map(|wall| {
+        let lines = [[rim[0], rim[1]], [rim[0], start[0]], [rim[1], start[1]]];
+        lines.map(|line| between(line, wall))
+    });
+    let apart = of_sides.fold(f64::INFINITY, f64::min);
+    let beyond = rim.into_iter().filter(|&at| !holds(corners, at)).map(|at| {
+        walls(|i, count| i + 1 == count).map(|wall| from_point(at, wall)).fold(f64::INFINITY, f64::min)
+    });
+    let beyond = beyond.fold(0.0, f64::max);
+    Some(if beyond > 0.0 { -beyond } else { apart })
+}
+
+/// Distance of two stretches; zero where they cross.
+fn between(a: [At; 2], b: [At; 2]) -> f64 {
+    let side = |line: [At; 2], at: At| {
+        (line[1][0] - line[0][0]) * (at[1] - line[0][1]) - (line[1][1] - line[0][1]) * (at[0] - line[0][0])
+    };
+    if side(a, b[0]) * side(a, b[1]) < 0.0 && side(b, a[0]) * side(b, a[1]) < 0.0 {
+        return 0.0;
+    }
+    let ends = [from_point(a[0], b), from_point(a[1], b), from_point(b[0], a), from_point(b[1], a)];
+    ends.into_iter().fold(f64::INFINITY, f64::min)
+}
+
+/// Distance of a point from a stretch.
+pub(super) fn from_point(at: At, [from, to]: [At; 2]) -> f64 {
+    let edge = [to[0] - from[0], to[1] - from[1]];
+    let off = [at[0] - from[0], at[1] - from[1]];
+    let long = (edge[0] * edge[0] + edge[1] * edge[1]).max(1e-12);
+    let share = ((off[0] * edge[0] + off[1] * edge[1]) / long).clamp(0.0, 1.0);
+    (off[0] - share * edge[0]).hypot(off[1] - share * edge[1])
+}
+
+/// Whether a point lies in a polygon: an upward ray leaves it an odd number of times.
+fn holds(corners: &[At], at: At) -> bool {
+    let edges = corners.iter().zip(corners.iter().cycle().skip(1));
+    let crossed = edges.filter(|(a, b)| {
+        let spans = (a[0] <= at[0]) != (b[0] <= at[0]);
+        spans && a[1] + (at[0] - a[0]) / (b[0] - a[0]) * (b[1] - a[1]) > at[1]
+    });
+    crossed.count() % 2 == 1
+}
+
+/// How far a shaped or plain box stays clear of a leaning limit of its space; below zero it runs into it.
+#[inline(never)] // only leaning spaces need it: it may come after the first result
+pub(super) fn slant_spare(
+    assembly: &Assembly,
+    slant: crate::model::geometry::spec::Slant,
+    clearance: ExactLength,
+) -> ExactLength {
+    let [deep, top, up] = [slant.depth, slant.top_depth, slant.height].map(ExactLength::millimetres);
+    let long = up.hypot(deep - top).max(1e-9);
+    // Box and space begin at the same floor; in front of the box the clearance is kept.
+    let gap = clearance.millimetres();
+    let apart = |[depth, _, height]: [f64; 3]| {
+        let (depth, height) = (depth + gap, height + gap);
+        ((deep - depth) * up - height * (deep - top)) / long - gap
+    };
+    let corners = assembly.with_role(Role::Shell).flat_map(|body| {
+        let bounds = body.solid.bounds();
+        match body.solid {
+            Solid::Prism { section, .. } => {
+                section.corners().iter().map(|at| [at[0], 0.0, at[1]]).collect::<Vec<_>>()
+            }
+            _ => [bounds.min[2], bounds.max[2]].map(|height| [bounds.max[0], 0.0, height]).to_vec(),
+        }
+        .into_iter()
+        .map(|at| body.turn.map_or(at, |turn| turn.place(at)))
+        .collect::<Vec<_>>()
+    });
+    ExactLength::from_millimetres(corners.map(apart).fold(f64::INFINITY, f64::min))
+}

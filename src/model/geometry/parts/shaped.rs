@@ -1,0 +1,57 @@
+//! What is particular about the parts of a shaped box: bevelled ends, and edges that follow a template.
+use super::{Bevel, BoardEnd, BoardFace, CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Tilt};
+use crate::model::geometry::profile::{Inside, Profile, Shape};
+use crate::model::geometry::spec::BoxSpec;
+
+/// Adds bevels, names and the shaped edge to a part as rectangular boxes have it.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn finish(spec: &BoxSpec, profile: &Profile, id: PartId, part: &mut Part) {
+    part.name = match id {
+        PartId::Top => PartName::Top,
+        PartId::Bottom => PartName::Bottom,
+        _ => part.name,
+    };
+    let Ok(shape) = Shape::asked(spec, profile, spec.tape_step) else { return };
+    part.shaped = match id {
+        PartId::Left | PartId::Right => true,
+        PartId::Brace(..) => {
+            Inside::of(&shape).is_ok_and(|inside| !inside.brace(spec).is_upright_rectangle())
+        }
+        _ => false,
+    };
+    part.bevels = bevels(&shape, spec, id);
+    if part.bevels.is_empty() {
+        return;
+    }
+    let along = |cut: &mut CutSize| {
+        if cut.dimension != Dimension::Width {
+            cut.measured_on = MeasuredFace::LongPoints;
+        }
+    };
+    along(&mut part.length);
+    along(&mut part.width);
+}
+
+fn bevels(shape: &Shape, spec: &BoxSpec, id: PartId) -> Vec<Bevel> {
+    let board = shape.section().and_then(|section| shape.board(&section, id));
+    let (Some(_), Ok(board)) = (shape.wall(id), board) else { return Vec::new() };
+    let ends = board.beyond().into_iter().zip(ends(id, board.outer[1][0] < board.outer[0][0]));
+    let bevel = |(beyond, end): (f64, BoardEnd)| {
+        let degrees = (beyond.abs() / spec.board.thickness.millimetres()).atan().to_degrees();
+        let tilt = Tilt::from_hundredths((degrees * 100.0).round() as i32);
+        let long_on = if beyond > 0.0 { BoardFace::Outside } else { BoardFace::Inside };
+        (tilt != Tilt::SQUARE).then_some(Bevel { end, tilt, long_on })
+    };
+    ends.filter_map(bevel).collect()
+}
+
+/// The two ends of a board, anticlockwise around the side; a step's level board runs forward or backward.
+const fn ends(id: PartId, forward: bool) -> [BoardEnd; 2] {
+    use BoardEnd::{Front, Lower, Rear, Upper};
+    match id {
+        PartId::Bottom | PartId::Top | PartId::Tread if forward => [Rear, Front],
+        PartId::Bottom | PartId::Top | PartId::Tread => [Front, Rear],
+        PartId::Front(_) => [Upper, Lower],
+        _ => [Lower, Upper],
+    }
+}

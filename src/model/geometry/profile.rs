@@ -1,0 +1,390 @@
+//! The side of a box that is no rectangle: a slanted back, a slanted front, both, or a step.
+use super::axes::{Axis, Dims, End, InsideEdge, Point};
+use super::parts::{Dimension, PartId};
+use super::polygon::{Polygon, Turn};
+use super::section::{At, BoardSection, Section, Wall};
+use super::sizes::Sizes;
+use super::spec::{BoxSpec, LONGEST, Port, SlotWidth};
+use crate::model::error::ModelError;
+use crate::units::ExactLength;
+
+/// What the side is instead of a rectangle. The sides cover all other boards, the front covers top and bottom.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Profile {
+    /// How far the upper edge of the front stands behind its lower one; zero for an upright front.
+    pub setback: ExactLength,
+    /// The back.
+    pub back: Back,
+    /// How the back meets the boards at its ends.
+    pub joint: BackJoint,
+}
+
+/// The back of a shaped box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Back {
+    /// Upright.
+    Upright,
+    /// Leaning forward, so that the box is this deep along its top outside.
+    TopDepth(ExactLength),
+    /// Leaning forward by so much over so much height.
+    Slope {
+        /// Forward.
+        run: ExactLength,
+        /// Over this height.
+        rise: ExactLength,
+    },
+    /// A step: above or below a height the box is less deep.
+    Step {
+        /// Outside height of the step above the underside.
+        height: ExactLength,
+        /// Outside depth of the shallower part, from the front's lower edge.
+        depth: ExactLength,
+        /// Which part is shallower: low for the one below the step.
+        shallow: End,
+    },
+}
+
+/// How the back meets top, bottom and step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BackJoint {
+    /// It covers their rear edges.
+    Over,
+    /// It stands between them.
+    Between,
+}
+
+impl Profile {
+    /// Checks its own sizes; what excludes what shows when the boards are put around it.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`], and [`ModelError::Impossible`] for what these boxes can't have.
+    pub(super) fn check(&self, spec: &BoxSpec) -> Result<(), ModelError> {
+        let most = LONGEST.millimetres();
+        let within = |what, value: ExactLength, least: f64| {
+            crate::model::error::within(what, value.millimetres(), least, most).map(|_| ())
+        };
+        within("how far the front leans back in mm", self.setback, 0.0)?;
+        match self.back {
+            Back::Upright => {}
+            Back::TopDepth(depth) => within("depth at the top in mm", depth, 0.01)?,
+            Back::Slope { run, rise } => {
+                within("slope of the back in mm", run, 0.0)?;
+                within("height of the slope in mm", rise, 0.01)?;
+            }
+            Back::Step { height, depth, .. } => {
+                within("height of the step in mm", height, 0.01)?;
+                within("depth at the step in mm", depth, 0.01)?;
+            }
+        }
+        let refuse = |what| Err(ModelError::Impossible { what });
+        if spec.legs.is_some() {
+            return refuse("a box on legs has plain sides: choose a rectangular box, or no legs");
+        }
+        if !spec.is_plain() {
+            return refuse(
+                "slanted and stepped sides are planned for one closed or vented room: choose rectangular sides",
+            );
+        }
+        if self.setback > ExactLength::ZERO && matches!(spec.port, Port::Slot(_)) {
+            return refuse(
+                "a slot port needs an upright front: choose a round port, or a front that does not lean",
+            );
+        }
+        if spec.braces.iter().any(|brace| brace.across != Axis::Width) {
+            return refuse("in a shaped box braces stand parallel to the sides");
+        }
+        Ok(())
+    }
+}
+
+/// The boards around the side of a shaped box, unrounded.
+///
+/// # Errors
+/// As [`Section::new`]; [`ModelError::Missing`] for a box whose sides are rectangles.
+pub fn side(spec: &BoxSpec) -> Result<Section, ModelError> {
+    unrounded(spec)?.section()
+}
+
+/// One of them: of a front the layer asked for.
+///
+/// # Errors
+/// As [`side`], and where there is no such board.
+pub fn board(spec: &BoxSpec, id: PartId) -> Result<BoardSection, ModelError> {
+    let shape = unrounded(spec)?;
+    shape.board(&shape.section()?, id)
+}
+
+fn unrounded(spec: &BoxSpec) -> Result<Shape, ModelError> {
+    let profile = spec.profile.as_ref().ok_or(ModelError::Missing { what: "the shape of the sides" })?;
+    Shape::asked(spec, profile, ExactLength::ZERO)
+}
+
+/// The sides of a shaped box as numbers: rounded or as cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Shape {
+    pub(super) width: ExactLength,
+    pub(super) height: ExactLength,
+    setback: ExactLength,
+    /// Depth of the rear edge at the bottom and at the top.
+    low: ExactLength,
+    high: ExactLength,
+    step: Option<ExactLength>,
+    joint: BackJoint,
+    thickness: ExactLength,
+    front: ExactLength,
+}
+
+impl Shape {
+    /// The shape asked for, its sizes rounded to a step.
+    pub(super) fn asked(spec: &BoxSpec, profile: &Profile, step: ExactLength) -> Result<Self, ModelError> {
+        let round = |length: ExactLength| length.rounded_down_to(step);
+        let thickness = spec.board.thickness;
+        let outside = spec.outside;
+        let (height, depth) = (round(outside.height), round(outside.depth));
+        let setback = profile.setback;
+        let (low, high, step) = match profile.back {
+            Back::Upright => (depth, depth, None),
+            Back::TopDepth(top) => (depth, setback + round(top), None),
+            Back::Slope { run, rise } => {
+                let forward = run.millimetres() * height.millimetres() / rise.millimetres().max(1e-3);
+                (depth, round(depth - ExactLength::from_millimetres(forward)), None)
+            }
+            Back::Step { height, depth: shallower, shallow } => {
+                let shallower = round(shallower);
+                if shallower >= depth {
+                    return Err(ModelError::Impossible {
+                        what: "the part beside the step is as deep as the box or deeper",
+                    });
+                }
+                let ends = if shallow == End::High { (depth, shallower) } else { (shallower, depth) };
+                (ends.0, ends.1, Some(height.rounded_to(step)))
+            }
+        };
+        if high > low && step.is_none() {
+            return Err(ModelError::Impossible {
+                what: "the back leans forward: plan a box that is deeper at the top upside down",
+            });
+        }
+        Ok(Self {
+            width: round(outside.width - thickness * 2) + thickness * 2,
+            height,
+            setback,
+            low,
+            high,
+            step,
+            joint: profile.joint,
+            thickness,
+            front: spec.front_thickness(),
+        })
+    }
+
+    /// The shape that boards cut to these sizes come to: bottom and top say where the back stands at its foot and at its
+    /// head, the sides how high the box is, the lower upright board how high the step lies, the narrowest board between
+    /// the sides how wide it is.
+    pub(super) fn as_cut(self, sizes: &Sizes) -> Result<Self, ModelError> {
+        let mut cut = self;
+        let boards =
+            sizes.iter().filter(|&(id, size, _)| size == Dimension::Width && self.wall(id).is_some());
+        cut.width = boards.map(|entry| entry.2).min().unwrap_or_default() + self.thickness * 2;
+        let sides = [PartId::Left, PartId::Right].map(|id| sizes.get(id, Dimension::Height));
+        cut.height = sides[0].min(sides[1]);
+        let upright = self.low == self.high;
+        // A board that is longer by so much moves the back by nearly as much: a few rounds meet.
+        for _ in 0..5 {
+            let section = cut.section()?;
+            let off = |id: PartId, size| -> Result<ExactLength, ModelError> {
+                Ok(sizes.get(id, size) - cut.length(&section, id)?)
+            };
+            let (mut low, mut high) =
+                (off(PartId::Bottom, Dimension::Depth)?, off(PartId::Top, Dimension::Depth)?);
+            // An upright back stands at the shorter of the two.
+            if upright {
+                (low, high) = (low.min(high), low.min(high));
+            }
+            let lower = if self.low > self.high { PartId::Back } else { PartId::Riser };
+            let step = match cut.step {
+                Some(step) => Some(step + off(lower, Dimension::Height)?),
+                None => None,
+            };
+            (cut.low, cut.high, cut.step) = (cut.low + low, cut.high + high, step);
+        }
+        Ok(cut)
+    }
+
+    /// Outside size of the block around it.
+    pub(super) fn outside(&self) -> Dims {
+        Dims { width: self.width, height: self.height, depth: self.low.max(self.high) }
+    }
+
+    /// Corners of the side, anticlockwise from the lower edge of the front, front to the left.
+    pub(super) fn outline(&self) -> Vec<At> {
+        let [low, high, up, back] =
+            [self.low, self.high, self.height, self.setback].map(ExactLength::millimetres);
+        let mut outline = vec![[0.0, 0.0], [low, 0.0]];
+        if let Some(step) = self.step.map(ExactLength::millimetres) {
+            outline.extend([[low, step], [high, step]]);
+        }
+        outline.extend([[high, up], [back, up]]);
+        outline
+    }
+
+    /// The boards along its edges; the front stands for all its layers.
+    pub(super) fn names(&self) -> Vec<PartId> {
+        use PartId::{Back, Bottom, Front, Riser, Top, Tread};
+        match self.step {
+            None => vec![Bottom, Back, Top, Front(0)],
+            Some(_) if self.low > self.high => vec![Bottom, Back, Tread, Riser, Top, Front(0)],
+            Some(_) => vec![Bottom, Riser, Tread, Back, Top, Front(0)],
+        }
+    }
+
+    /// Whether one board covers the end of the next.
+    fn covers(&self, a: PartId, b: PartId, hollow: bool) -> bool {
+        // In the inside corner of a step the level board runs through.
+        if hollow {
+            return a == PartId::Tread;
+        }
+        let rank = |id| match id {
+            PartId::Front(_) => 3,
+            PartId::Back | PartId::Riser if self.joint == BackJoint::Over => 2,
+            PartId::Back | PartId::Riser => 0,
+            _ => 1,
+        };
+        rank(a) > rank(b)
+    }
+
+    /// The boards around the side.
+    pub(super) fn section(&self) -> Result<Section, ModelError> {
+        let names = self.names();
+        let walls = names.iter().zip(names.iter().cycle().skip(1)).map(|(&id, &next)| {
+            let hollow =
+                matches!((id, next), (PartId::Tread, PartId::Riser) | (PartId::Riser, PartId::Tread));
+            let thick = if matches!(id, PartId::Front(_)) { self.front } else { self.thickness };
+            Wall { thickness: thick.millimetres(), covers_next: self.covers(id, next, hollow) }
+        });
+        Section::new(self.outline(), walls.collect())
+    }
+
+    /// Length of a board around the side, from long point to long point.
+    pub(super) fn length(&self, section: &Section, id: PartId) -> Result<ExactLength, ModelError> {
+        Ok(ExactLength::from_millimetres(self.board(section, id)?.blank()))
+    }
+
+    /// Section of a board, of a front the layer asked for.
+    pub(super) fn board(&self, section: &Section, id: PartId) -> Result<BoardSection, ModelError> {
+        let layer = match id {
+            PartId::Front(layer) => i64::from(layer),
+            _ => 0,
+        };
+        let wall = self.wall(id).ok_or(ModelError::Missing { what: "a board of the side" })?;
+        let [from, to] = [self.thickness * layer, self.thickness * (layer + 1)].map(ExactLength::millimetres);
+        section.board(wall, from, to)
+    }
+
+    /// The place of a board around the outline.
+    pub(super) fn wall(&self, id: PartId) -> Option<usize> {
+        let front = matches!(id, PartId::Front(_));
+        self.names().into_iter().position(|name| name == id || front && matches!(name, PartId::Front(_)))
+    }
+
+    /// How the boards that lean are turned from upright: the front about its lower edge, the back about its foot.
+    pub(super) fn turn(&self, id: PartId) -> Option<Turn> {
+        let lean = |run: ExactLength| (run.millimetres() / self.height.millimetres().max(1e-6)).atan();
+        match id {
+            PartId::Front(_) => Turn::new([0.0, 0.0], lean(self.setback)),
+            PartId::Back if self.step.is_none() => {
+                Turn::new([self.low.millimetres(), 0.0], -lean(self.low - self.high))
+            }
+            _ => None,
+        }
+    }
+}
+
+/// The inside of a shaped box.
+pub(super) struct Inside {
+    pub(super) polygon: Polygon,
+    /// The block around it.
+    pub(super) min: Point,
+    pub(super) size: Dims,
+    /// Middle of the back's height and of the width, as if the back stood upright.
+    back: Point,
+}
+
+impl Inside {
+    pub(super) fn of(shape: &Shape) -> Result<Self, ModelError> {
+        let section = shape.section()?;
+        let polygon = Polygon::new(section.inner());
+        let [low, high] = polygon.bounds();
+        let mm = ExactLength::from_millimetres;
+        let min = Point { width: shape.thickness, height: mm(low[1]), depth: mm(low[0]) };
+        let size = Dims {
+            width: shape.width - shape.thickness * 2,
+            height: mm(high[1]) - min.height,
+            depth: mm(high[0]) - min.depth,
+        };
+        let back = shape.board(&section, PartId::Back)?;
+        let ends = back.inner.map(|at| shape.turn(PartId::Back).map_or(at, |turn| turn.back().point(at))[1]);
+        // A quarter of the way up, as in any other box, where that is on the back.
+        let quarter = shape.height.millimetres() / 4.0;
+        let (foot, head) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+        let up = if quarter > foot && quarter < head && shape.step.is_none() {
+            quarter
+        } else {
+            (foot + head) / 2.0
+        };
+        let back = Point { width: shape.width.halved(), height: mm(up), depth: ExactLength::ZERO };
+        Ok(Self { polygon, min, size, back })
+    }
+
+    /// The specification with strips only where boards meet squarely, and the terminals on the back.
+    pub(super) fn fitted(&self, spec: &BoxSpec) -> BoxSpec {
+        let mut spec = spec.clone();
+        if let Some(strips) = &mut spec.strips {
+            strips.edges.retain(|&edge| self.is_square(edge));
+            if strips.edges.is_empty() {
+                spec.strips = None;
+            }
+        }
+        if let Some(terminal) = &mut spec.terminal {
+            terminal.centre = terminal.centre.or(Some(self.back));
+        }
+        spec
+    }
+
+    /// Whether boards meet at right angles all along an edge of the block around the inside.
+    pub(super) fn is_square(&self, edge: InsideEdge) -> bool {
+        let ends = |axis| edge.end(axis).map_or(vec![End::Low, End::High], |end| vec![end]);
+        ends(Axis::Depth)
+            .into_iter()
+            .all(|depth| ends(Axis::Height).into_iter().all(|height| self.square_corner(depth, height)))
+    }
+
+    fn square_corner(&self, depth: End, height: End) -> bool {
+        let bounds = self.polygon.bounds();
+        let pick = |end, axis: usize| bounds[usize::from(end == End::High)][axis];
+        let corner = [pick(depth, 0), pick(height, 1)];
+        let near = |a: f64, b: f64| (a - b).abs() < 1e-3;
+        let corners = self.polygon.corners();
+        let count = corners.len();
+        (0..count).any(|i| {
+            let (before, after) = (corners[(i + count - 1) % count], corners[(i + 1) % count]);
+            let at = corners[i];
+            let level = |other: At| near(other[1], at[1]);
+            let upright = |other: At| near(other[0], at[0]);
+            near(at[0], corner[0])
+                && near(at[1], corner[1])
+                && (level(before) && upright(after) || upright(before) && level(after))
+        })
+    }
+
+    /// What a brace parallel to the sides fills: all of the section, above the roof of a slot.
+    pub(super) fn brace(&self, spec: &BoxSpec) -> Polygon {
+        match &spec.port {
+            Port::Slot(slot) if slot.width == SlotWidth::Full && slot.length > spec.front_thickness() => {
+                let roof = self.min.height + slot.height + spec.board.thickness;
+                self.polygon.clipped(1, roof.millimetres(), true)
+            }
+            _ => self.polygon,
+        }
+    }
+}

@@ -1,0 +1,64 @@
+//! Sizes of a shaped box: the sides as large as the block around them, the boards between them from long point to long
+//! point.
+use super::Sizes;
+use crate::model::error::ModelError;
+use crate::model::geometry::axes::Axis;
+use crate::model::geometry::parts::{Dimension, PartId};
+use crate::model::geometry::profile::{BackJoint, Inside, Profile, Shape};
+use crate::model::geometry::spec::BoxSpec;
+use crate::units::ExactLength;
+
+impl Sizes {
+    /// The sizes rounded to a step, as [`Sizes::planned`] says: what stands between goes down, what covers to the nearest.
+    #[inline(never)] // only shaped boxes need it: it may come after the first result
+    pub(super) fn shaped(spec: &BoxSpec, profile: &Profile, step: ExactLength) -> Result<Self, ModelError> {
+        profile.check(spec)?;
+        let shape = Shape::asked(spec, profile, step)?;
+        let section = shape.section()?;
+        let outside = shape.outside();
+        let mut sizes = Self(Vec::with_capacity(40));
+        for side in [PartId::Left, PartId::Right] {
+            sizes.add(side, Axis::Depth, outside.depth);
+            sizes.add(side, Axis::Height, outside.height);
+        }
+        let between = outside.width - spec.board.thickness * 2;
+        for id in shape.names() {
+            let layers = if id == PartId::Front(0) { spec.front_layers } else { 1 };
+            for layer in 0..layers {
+                let id = if layer > 0 { PartId::Front(layer) } else { id };
+                let long = shape.length(&section, id)?;
+                let covers =
+                    matches!(id, PartId::Front(_)) || id == PartId::Back && profile.joint == BackJoint::Over;
+                let long = if covers { long.rounded_to(step) } else { long.rounded_down_to(step) };
+                sizes.add(id, Axis::Width, between);
+                sizes.add(id, along(id), long);
+            }
+        }
+        sizes.all_positive()?;
+        let shape = shape.as_cut(&sizes)?;
+        let inside = Inside::of(&shape)?;
+        let spec = &inside.fitted(spec);
+        sizes.add_port(spec, inside.size, step);
+        for (kind, brace) in (0u8..).zip(&spec.braces) {
+            let [low, high] = inside.brace(spec).bounds();
+            for number in 0..brace.count {
+                for (axis, place) in [(Axis::Depth, 0), (Axis::Height, 1)] {
+                    let size = ExactLength::from_millimetres(high[place] - low[place]);
+                    sizes.add(PartId::Brace(kind, number), axis, size.rounded_down_to(step));
+                }
+            }
+        }
+        sizes.add_strips(spec, inside.size, step)?;
+        sizes.all_positive()?;
+        sizes.0.sort_unstable_by_key(|entry| entry.0);
+        Ok(sizes)
+    }
+}
+
+/// The size of a board that lies along the side: that of a leaning board along its slope is its height.
+fn along(id: PartId) -> Dimension {
+    match id {
+        PartId::Bottom | PartId::Top | PartId::Tread => Dimension::Depth,
+        _ => Dimension::Height,
+    }
+}

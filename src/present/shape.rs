@@ -1,0 +1,76 @@
+//! What is particular about shaped boxes, in words: bevelled ends, the face that is down, the template.
+use super::names;
+use super::tables::{LedgerRow, degrees};
+use crate::model::geometry::{Bevel, BoardEnd, BoardFace, Dims, LedgerItem, Part, PartName};
+use crate::units::{ExactLength, UnitPrefs};
+use crate::words::shape as words;
+
+/// Says of the inside's size that it is that of the block around it.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn within(rows: &mut [LedgerRow], inside: Dims, prefs: &UnitPrefs) {
+    let size = [inside.width, inside.height, inside.depth].map(|l| prefs.length_text(l)).join(" × ");
+    if let Some(first) = rows.first_mut() {
+        first.text = words::inside(names::ledger(LedgerItem::GrossInside), &size);
+    }
+}
+
+/// What the edges of a part are, beside square.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn edges(part: &Part, edges: &mut Vec<String>) {
+    if part.shaped {
+        edges.push(words::TO_TEMPLATE.into());
+    }
+    for bevel in &part.bevels {
+        edges.push(words::bevel(end(bevel.end), &degrees(bevel.tilt), face(bevel.long_on)));
+    }
+    if is_parallel(part) {
+        edges.push(words::PARALLEL.into());
+    }
+}
+
+/// Whether both ends lean the same way, so that the board's section is a parallelogram.
+fn is_parallel(part: &Part) -> bool {
+    matches!(part.bevels.as_slice(), [a, b] if a.tilt == b.tilt && a.long_on != b.long_on)
+}
+
+/// A part at a bevelled setting: which end, and which face is down. The blade leans away from the fence, so the face
+/// with the long point is up.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn bevelled(name: PartName, bevel: Bevel) -> String {
+    let down = match bevel.long_on {
+        BoardFace::Outside => BoardFace::Inside,
+        BoardFace::Inside => BoardFace::Outside,
+    };
+    format!("{}, {}", names::part(name), words::down(end(bevel.end), face(down)))
+}
+
+const fn end(end: BoardEnd) -> &'static str {
+    match end {
+        BoardEnd::Front => words::FRONT_END,
+        BoardEnd::Rear => words::REAR_END,
+        BoardEnd::Lower => words::LOWER_END,
+        BoardEnd::Upper => words::UPPER_END,
+    }
+}
+
+/// The stable word of an end, for the key of a tick.
+pub(super) const fn end_key(end: BoardEnd) -> &'static str {
+    match end {
+        BoardEnd::Front => " front end",
+        BoardEnd::Rear => " rear end",
+        BoardEnd::Lower => " lower end",
+        BoardEnd::Upper => " upper end",
+    }
+}
+
+const fn face(face: BoardFace) -> &'static str {
+    match face {
+        BoardFace::Outside => words::OUTSIDE_FACE,
+        BoardFace::Inside => words::INSIDE_FACE,
+    }
+}
+
+/// A length worked out for the table, to a tenth of a millimetre.
+pub(super) fn tenth(length: ExactLength, prefs: &UnitPrefs) -> String {
+    prefs.length_text(length.rounded_to(ExactLength::from_hundredths_mm(10)))
+}
