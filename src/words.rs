@@ -383,7 +383,7 @@ pub mod say {
         format!("{parts} pieces, {settings} fence settings, {mass} kg of board{net}.")
     }
     pub fn two_rooms(behind: &str, before: &str) -> String {
-        format!("{behind} behind and {before} before the drivers")
+        format!("{behind} behind the drivers, {before} before them,")
     }
     pub fn line_saw_stop(count: usize) -> String {
         if count == 1 {
@@ -732,7 +732,8 @@ pub mod page {
 #[allow(missing_docs)]
 pub mod table {
     pub const RADIATORS_NOTE: &str = "Weigh each radiator's cone with its weights; both need the same. It sits in an airtight hole, like a driver.";
-    pub const DIVIDED_NOTE: &str = "The drivers sit in the divider, inside: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out.";
+    pub const PUSH_PULL_NOTE: &str = "The second driver of each pair lies face to face on the first, wired the other way round. It stands out before the front by its own depth: leave room for it.";
+    pub const DIVIDED_NOTE: &str = "The drivers sit inside, their flanges on the divider: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out.";
     pub const CAME_OUT_AT: &str = "it came out at";
     pub const ALL_ALIKE: &str = "all came out at";
     pub const EACH_ITS_OWN: &str = "sizes differ";

@@ -3,6 +3,7 @@ use super::format::{fixed, si};
 use super::{meter, names};
 use crate::design::built;
 use crate::design::document::Sheet;
+use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, FeedReport, WiringOption, WiringReport};
 use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
 use crate::model::electrical::cable::Size;
@@ -78,9 +79,9 @@ fn room(ledger: &Ledger, inside: Dims, net: &str, prefs: &UnitPrefs) -> Vec<Ledg
 
 /// What is to be known about a box that is not one room with everything in its front.
 #[must_use]
-pub fn form_note(report: &BoxReport) -> Option<&'static str> {
+pub fn form_note(report: &BoxReport, sheet: &Sheet) -> Option<&'static str> {
     match report.spec.form {
-        Form::Plain => None,
+        Form::Plain => (sheet.choice_key(FieldId::BoxKind) == "push-pull").then_some(words::PUSH_PULL_NOTE),
         Form::Radiators(_) => Some(words::RADIATORS_NOTE),
         Form::Divided(_) => Some(words::DIVIDED_NOTE),
         Form::Baffle => Some(acoustics::NO_BOX),

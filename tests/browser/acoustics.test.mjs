@@ -15,7 +15,7 @@ export default {
       ["band-pass, rear vented into front", "fb", "air", "1 × divider", 2],
       ["push-pull pair, closed", "qtc", "cone", "2 × front", 1],
     ]) {
-      if (kind.startsWith("push-pull")) await choose(page, "Drivers", "2");
+      if (kind.startsWith("push-pull")) await choose(page, "Drivers in the box", "2");
       await choose(page, "Type", kind);
       await page.locator(`[data-figure="${key}"]`).waitFor();
       ctx.check(await chart(page, chartKey).count() === 1, `${kind} has the chart ${chartKey}`);

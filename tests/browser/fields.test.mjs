@@ -1,10 +1,16 @@
 // What is odd in every field of every kind of enclosure: nothing breaks, nothing shows a number that is none.
-import { choose, go, unfold } from "./page.mjs";
+import { choose, go, typeAll, unfold } from "./page.mjs";
 
 const ODD = ["", "0", "-3", "1e9", "1,5", "abc", "9".repeat(400), "1/0", "∞ mm"];
 const KINDS = [
   "closed", "vented", "infinite baffle", "passive radiator", "band-pass, rear closed",
   "band-pass, both vented outward", "band-pass, rear vented into front", "push-pull pair, closed",
+];
+
+/** An invented radiator, so that its kind comes to curves and boards too. */
+const RADIATOR = [
+  ["Radiator area, each", "250"], ["Radiator moving mass, each", "300"], ["Radiator resonance", "16"],
+  ["Radiator cut-out diameter", "185"], ["Radiator outside diameter", "210"], ["Radiator depth, with its travel", "80"],
 ];
 
 /**
@@ -56,8 +62,12 @@ for (const place of ["Desk", "Saw"]) {
   tests[`odd entries in every field of every kind, ${place}`] = async (ctx) => {
     const { page } = await ctx.open({ device: ctx.LAPTOP });
     for (const kind of KINDS) {
-      if (kind.startsWith("push-pull")) await choose(page, "Drivers", "2");
+      if (kind.startsWith("push-pull")) await choose(page, "Drivers in the box", "2");
       await choose(page, "Type", kind);
+      if (kind === "passive radiator") {
+        await unfold(page);
+        await typeAll(page, RADIATOR);
+      }
       await go(page, place);
       await unfold(page);
       const started = performance.now();

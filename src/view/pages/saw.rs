@@ -116,7 +116,7 @@ pub fn saw(store: &Handle) -> Html {
                     if let Ok(enclosure) = &store.report.enclosure {
                         <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} />
                         { sizes(enclosure, &store.prefs) }
-                        if let Some(note) = form_note(enclosure) { { tx("p", "about", note) } }
+                        if let Some(note) = form_note(enclosure, &store.design().sheet) { { tx("p", "about", note) } }
                     } else if let Err(gap) = &store.report.enclosure {
                         { gap_note(gap) }
                         if let Some(last) = &store.last_box {

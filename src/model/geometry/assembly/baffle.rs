@@ -35,6 +35,8 @@ impl Assembly {
             assembly.push(board, Role::Shell, Solid::Block { min, size: size(layer) });
         }
         assembly.add_drivers(spec);
+        // Behind it is the open: nothing to keep clear of.
+        assembly.bodies.retain(|body| !matches!(body.kind, BodyKind::Driver(_)));
         assembly
     }
 }
