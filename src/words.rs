@@ -916,6 +916,12 @@ pub mod car {
     pub fn power(power: &str, share: &str) -> String {
         format!("{power}, {share} in each coil")
     }
+    pub fn of_coil(volts: &str, qes: Option<&str>) -> String {
+        match qes {
+            Some(qes) => format!("{volts} across each coil; damped to Qes {qes}"),
+            None => format!("{volts} across each coil"),
+        }
+    }
     pub fn feed_why(ampacity: &str, volts: &str, percent: &str) -> String {
         format!("Carries {ampacity} A here and loses {volts} V ({percent} %) at full draw.")
     }
@@ -1185,6 +1191,9 @@ pub mod feed {
     pub const LINE_POWER: &str = "of the power warms it";
     pub const LINE_QTS: &str = "Qts";
     pub const LINE_HEADS: [&str; 2] = ["copper, same run", "costs"];
+    pub const LINE_RESPONSE_HEADS: [&str; 2] = ["at", "level with this cable"];
+    pub const LINE_RESPONSE: &str = "Beside no cable at all, in this box, at the amplifier's same voltage: where the load's impedance is high the \
+        cable takes less, and Qts rises.";
     pub const LINE_ABOUT: &str =
         "At the nominal load. The curves at the desk already have the cable in use in them.";
 

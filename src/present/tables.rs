@@ -287,6 +287,23 @@ pub struct WiringRow {
     pub stable: bool,
 }
 
+/// The most voltage across a coil of a wiring, and the damping there: Qes with cable and amplifier's resistance.
+#[must_use]
+pub fn of_coil(option: &WiringOption, report: &WiringReport) -> String {
+    let share = option.shares.iter().map(|share| share.voltage).fold(0.0, f64::max);
+    let volts = match option.power {
+        Some(power) => {
+            let volts = (power.expected().watts() * option.nominal.ohms()).sqrt() * share;
+            format!("{}\u{a0}V", fixed(volts, 1))
+        }
+        None => format!("{}\u{a0}%", fixed(100.0 * share, 0)),
+    };
+    let line = option.tree.figures(&report.coils).map_or(0.0, |figures| figures.dc.ohms());
+    let damping = report.damping.filter(|_| line > 0.0 && option.equal_shares);
+    let qes = damping.map(|found| fixed(found.qes * (1.0 + report.source.ohms() / line), 2));
+    car::of_coil(&volts, qes.as_deref())
+}
+
 /// One wiring as a row.
 #[must_use]
 pub fn wiring(option: &WiringOption) -> WiringRow {

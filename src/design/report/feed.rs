@@ -221,6 +221,8 @@ pub struct LineReport {
     pub qts_bare: Option<f64>,
     /// Loss in dB with each of a few sizes over the same run.
     pub sizes: Vec<(Size, f64)>,
+    /// What it does to the level in this box, dB, at third-octave frequencies from 20 Hz to 125 Hz; empty without a sound.
+    pub response: Vec<(Frequency, f64)>,
 }
 
 /// Power at one frequency.

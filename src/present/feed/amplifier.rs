@@ -6,6 +6,7 @@ use crate::design::report::{FeedReport, GainLimit, PowerAt};
 use crate::present::figures::hertz;
 use crate::present::format::fixed;
 use crate::present::tables;
+use crate::units::Frequency;
 use crate::words::feed as words;
 
 pub(super) fn ratings(feed: &FeedReport, sheet: &Sheet) -> Vec<Block> {
@@ -95,11 +96,33 @@ pub(super) fn line(feed: &FeedReport) -> Vec<Block> {
         header: (tables::size(*size), String::new()),
         cells: vec![(loss(*decibels), String::new())],
     });
-    vec![
+    let mut blocks = vec![
         Block::Pairs(pairs),
         Block::Table { heads: &words::LINE_HEADS, rows: rows.collect() },
         Block::Text(words::LINE_ABOUT.into()),
-    ]
+    ];
+    let at = |(hz, decibels): &(Frequency, f64)| Row {
+        header: (format!("{}\u{a0}Hz", hertz(hz.hertz())), String::new()),
+        cells: vec![(signed(*decibels), String::new())],
+    };
+    if !feed.line.response.is_empty() {
+        let rows = feed.line.response.iter().map(at).collect();
+        blocks.push(Block::Table { heads: &words::LINE_RESPONSE_HEADS, rows });
+        blocks.push(Block::Text(words::LINE_RESPONSE.into()));
+    }
+    blocks
+}
+
+/// Decibels with their sign; a zero has none.
+fn signed(decibels: f64) -> String {
+    let sign = if decibels <= -0.005 {
+        "−"
+    } else if decibels >= 0.005 {
+        "+"
+    } else {
+        ""
+    };
+    format!("{sign}{}\u{a0}dB", fixed(decibels.abs(), 2))
 }
 
 /// Decibels lost; nobody hears a twentieth of one.

@@ -47,7 +47,7 @@ pub fn reading_row(row: ReadingRow<'_>) -> Html {
         <div {class}>
             <div class="fig"><span>{ row.expect }</span><b class="big">{ row.expected.to_owned() }</b></div>
             <div class="fig you"><label for={row.id}>{ row.read }</label>
-                <span class="big"><input id={row.id} type="text" inputmode="decimal" autocomplete="off" placeholder={row.unit}
+                <span class="big"><input id={row.id} type="text" inputmode="decimal" autocomplete="off"
                     value={row.text.to_owned()} aria-invalid={row.bad.then_some("true")} {oninput} /><small>{ row.unit }</small></span></div>
             <div class="steps-keys">{ for keys }</div>
         </div>

@@ -6,7 +6,7 @@ use super::owner::owner_sheet;
 use crate::design::commission::{
     Expected, Facts, ReadUnit, START, Step, StepState, current, overrule_subject, parse_reading, run, subject,
 };
-use crate::design::document::{MAX_LIST, MAX_NOTE, Reading, clean_text};
+use crate::design::document::{Design, MAX_LIST, MAX_NOTE, Reading, clean_text};
 use crate::design::limits::FieldId;
 use crate::design::meter::meter;
 use crate::design::session::Action;
@@ -107,7 +107,20 @@ fn card(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>, f
         Expected::Seen(_) => seen(store, hand, index, state),
         Expected::Number { .. } => reading(store, hand, index, state, facts),
     });
-    parts.push(el("div", &[("aria-live", "polite")], vec![outcome(state, facts)]));
+    let typed = match &state.expected {
+        Expected::Number { unit, .. } => parse_reading(&hand.text, *unit),
+        Expected::Seen(_) => None,
+    };
+    let told = match typed {
+        Some(value) => {
+            // The verdict at once, before anything is kept.
+            let after = with_reading(store, state.step, Some(value));
+            let (facts, states) = run(&after, &store.report, store.prefs.cable);
+            states.get(index).map_or_else(Html::default, |state| outcome(state, &facts))
+        }
+        None => outcome(state, facts),
+    };
+    parts.push(el("div", &[("aria-live", "polite")], vec![told]));
     parts.push(overrule(store, hand, index, state));
     parts.into_iter().collect()
 }
@@ -136,12 +149,18 @@ fn keep(store: &Handle, subject: String, value: Option<Entered>, note: String) {
     store.dispatch(Msg::Do(Action::AddReading(Reading { at_s, subject, value, note })));
 }
 
+/// The design as it would be with one more reading of a step.
+fn with_reading(store: &Handle, step: Step, value: Option<Entered>) -> Design {
+    let mut after = store.design().clone();
+    after.log.readings.push(Reading { at_s: 0, subject: subject(step), value, note: String::new() });
+    after
+}
+
 /// Keeps a reading of the step, and sounds its verdict: the eyes are on the probe.
 fn record(store: &Handle, state_index: usize, value: Option<Entered>) {
     let Some(step) = Step::ALL.get(state_index).copied() else { return };
     if store.sound {
-        let mut after = store.design().clone();
-        after.log.readings.push(Reading { at_s: 0, subject: subject(step), value, note: String::new() });
+        let after = with_reading(store, step, value);
         let (_, states) = run(&after, &store.report, store.prefs.cable);
         let good = states.get(state_index).is_some_and(StepState::passed);
         let _ = sound(if good { Signal::Good } else { Signal::Bad });

@@ -86,8 +86,16 @@ fn question(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Plac
             }
         })
     };
+    // The verdict at once, before anything is kept.
+    let now = typed.map(|value| reading_of(place.measure.kind.key(), value, 0));
+    let shown = match (&now, typed) {
+        (Some(now), Some(value)) => {
+            Place { reading: Some(now), verdict: Some(place.limits.judge(value.si())), ..place.clone() }
+        }
+        _ => place.clone(),
+    };
     let outcome =
-        meaning(place).map(|(mark, text)| vec![tx("p", "found", &found(place)), note(kind(mark), text)]);
+        meaning(&shown).map(|(mark, text)| vec![tx("p", "found", &found(&shown)), note(kind(mark), text)]);
     html! {
         <>
             { reading_row(row) }
@@ -106,6 +114,9 @@ fn keep(store: &Handle, subject: &str, value: Entered, good: bool) {
         let _ = sound(if good { Signal::Good } else { Signal::Bad });
     }
     let at_s = (clock::now_ms() / 1000.0) as i64;
-    let reading = Reading { at_s, subject: subject.to_owned(), value: Some(value), note: String::new() };
-    store.dispatch(Msg::Do(Action::AddReading(reading)));
+    store.dispatch(Msg::Do(Action::AddReading(reading_of(subject, value, at_s))));
+}
+
+fn reading_of(subject: &str, value: Entered, at_s: i64) -> Reading {
+    Reading { at_s, subject: subject.to_owned(), value: Some(value), note: String::new() }
 }

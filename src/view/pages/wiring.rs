@@ -8,7 +8,7 @@ use crate::design::limits::FieldId;
 use crate::design::report::{Report, WiringReport};
 use crate::design::session::Action;
 use crate::model::electrical::wiring::{Bench, CoilSet, Join, Tree, has_irregular};
-use crate::present::tables::{further_wirings, orders, shares, wiring, wiring_steps};
+use crate::present::tables::{further_wirings, of_coil, orders, shares, wiring, wiring_steps};
 use crate::present::{figures, format, wiring_drawing};
 use crate::view::components::{Fold, NoteKind, el, fields, note, scroll, table, table_row, tx, wiring_view};
 use crate::view::store::{Handle, Msg};
@@ -35,6 +35,7 @@ pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
                 <span class="what">{ if own { words::OWN } else { "" } }{ " " }{ row.text }
                     <small>{ words::meter_reads(&row.reading) }</small>
                     <small>{ words::power(&row.power, &row.share) }</small>
+                    <small>{ of_coil(option, report) }</small>
                     if !row.stable { <small class="bad">{ words::UNSTABLE }</small> }
                 </span>
             </label>

@@ -3,6 +3,7 @@ use super::{Parts, supply_voltage};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{LineReport, Part, PowerAt, ProofReport, RealPower, WiringOption};
+use crate::model::acoustics::{Drive, respond};
 use crate::model::electrical::amplifier::SupplyDraw;
 use crate::model::electrical::cable::{AwgSize, Cable, Material, MetricSize, Size};
 use crate::model::electrical::line::{line_effect, real_power};
@@ -31,7 +32,22 @@ pub(super) fn line(sheet: &Sheet, parts: &Parts<'_>, option: &WiringOption) -> P
         sizes.push((size, effect(rc, 1.0, 1.0)?.loss_db));
     }
     let qts_bare = parts.driver.map(|driver| driver.qts);
-    Ok(LineReport { chosen, qts_bare, sizes })
+    Ok(LineReport { chosen, qts_bare, sizes, response: of_response(parts)? })
+}
+
+/// The level in this box with the cable over that without it, the same voltage at the amplifier.
+fn of_response(parts: &Parts<'_>) -> Result<Vec<(Frequency, f64)>, ModelError> {
+    let Some((sound, wiring)) = parts.sound.zip(parts.wiring) else { return Ok(Vec::new()) };
+    let with = Drive { source_resistance: wiring.source, ..sound.built.drive };
+    let bare = Resistance::from_ohms((wiring.source.ohms() - wiring.cable.ohms()).max(0.0));
+    let without = Drive { source_resistance: bare, ..with };
+    let [with, without] = [with, without].map(|drive| respond(&sound.network, drive, &THIRDS));
+    let levels = with?.spl_db.into_iter().zip(without?.spl_db);
+    Ok(THIRDS
+        .iter()
+        .zip(levels)
+        .map(|(hz, (with, without))| (Frequency::from_hertz(*hz), with - without))
+        .collect())
 }
 
 /// Preferred frequencies of ISO 266 from 20 Hz to 125 Hz.
