@@ -843,9 +843,9 @@ pub mod car {
     pub const CHOOSE: &str = "Every balanced way; choose one";
     pub const CHOOSE_MIXED: &str = "Ways to join them; choose one";
     pub const OWN: &str = "wired your way:";
-    pub const FURTHER: &str = "Equal shares from unlike branches";
-    pub const FURTHER_HOW: &str = "Every coil takes the same here too, and no load is new. Each driver's coils are joined first. Tap one to \
-        use it: it then stands in the list as wired your way.";
+    pub const FURTHER: &str = "Further ways with equal shares";
+    pub const FURTHER_HOW: &str = "Every coil takes the same here too, and no load is new: first the ways with unlike branches, then those with the \
+        coils of a driver apart (up to eight coils). Tap one to use it; it then stands in the list as wired your way.";
     pub const EDIT: &str = "Wire it another way";
     pub const EDIT_HOW: &str = "Tap two or more, then how to join them. Or type it: - joins in series, | in parallel, brackets group.";
     pub const IN_SERIES: &str = "In series";

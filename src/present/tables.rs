@@ -9,7 +9,7 @@ use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
 use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
 use crate::model::electrical::wiring::{
-    BalancedWiring, CoilId, Polarity, Terminal, VersionChoice, irregular,
+    BalancedWiring, CoilId, Polarity, Terminal, VersionChoice, apart, irregular,
 };
 use crate::model::geometry::{
     Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId, Stock,
@@ -327,7 +327,7 @@ pub fn wiring(option: &WiringOption) -> WiringRow {
     }
 }
 
-/// Notation and load of every wiring that shares equally beside the regular ones, by rising load.
+/// Notation and load of every wiring that shares equally beside the regular ones, those with a driver's coils apart last.
 #[must_use]
 pub fn further_wirings(report: &WiringReport, drivers: u8, coils: u8) -> Vec<(String, String)> {
     let coil = report.coils.get(CoilId { driver: 0, coil: 0 }).map(|coil| coil.nominal);
@@ -335,7 +335,8 @@ pub fn further_wirings(report: &WiringReport, drivers: u8, coils: u8) -> Vec<(St
         Some(coil) => format!("{}\u{a0}Ω", trimmed(wiring.load(coil).ohms())),
         None => super::format::NO_NUMBER.into(),
     };
-    let found = irregular(drivers, coils).unwrap_or_default();
+    let mut found = irregular(drivers, coils).unwrap_or_default();
+    found.extend(apart(drivers, coils).unwrap_or_default());
     found.iter().map(|wiring| (wiring.tree.to_string(), load(wiring))).collect()
 }
 

@@ -123,6 +123,21 @@ export default {
     ctx.check(/across the main fuse/.test(await page.locator("#meter ul.kept").innerText()), "and stands in the log");
   },
 
+  "the loudspeaker cable says what it does to the level": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await unfold(page);
+    await type(page, "Speaker cable, one way", "15");
+    await choose(page, "Speaker cable size", "1.5 mm²");
+    const part = await open(page, "Speaker cable, what it takes");
+    const rows = await part.locator("table").nth(1).locator("tbody tr").allInnerTexts();
+    ctx.equal(rows.length, 9, "third octaves");
+    // 0.4 Ω beside some 3.6 Ω and more: at most 0.95 dB, and not the same everywhere.
+    const levels = rows.map((row) => number(row.split("\t").at(-1)));
+    ctx.check(Math.min(...levels) < -0.5 && Math.min(...levels) > -0.96, `${levels}`);
+    ctx.check(Math.max(...levels) - Math.min(...levels) > 0.2, `${levels}`);
+  },
+
   "the gain reckons with the sag": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Car");

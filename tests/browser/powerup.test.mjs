@@ -152,6 +152,7 @@ export default {
     await more.tap();
     // Two 1.8 Ω coils and the cable: the middle of what is right is 3.6 Ω, one count of the meter is 0.1 Ω.
     ctx.equal(await power(page).getByLabel("You read").inputValue(), "3.7", "one count more");
+    ctx.check((await verdict(page).innerText()).includes("Right"), "judged at once, before it is kept");
     await less.tap();
     await tap(page, "Keep and judge");
     ctx.check((await verdict(page).innerText()).includes("Right"), "3.6 Ω is kept and judged");

@@ -1,6 +1,7 @@
 //! How the coils are joined: a tree of series and parallel groups.
 //!
 //! Load, shares, connections, meter reading and faults all follow from the tree.
+mod apart;
 mod connections;
 mod edit;
 mod enumerate;
@@ -9,6 +10,7 @@ mod irregular;
 mod notation;
 mod order;
 
+pub use apart::{MOST_APART, apart, has_apart};
 pub use connections::{Connections, Net, Polarity, Step, Terminal};
 pub use edit::Bench;
 pub use enumerate::{BalancedWiring, balanced};

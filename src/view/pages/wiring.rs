@@ -7,7 +7,7 @@ use crate::design::document::Entry;
 use crate::design::limits::FieldId;
 use crate::design::report::{Report, WiringReport};
 use crate::design::session::Action;
-use crate::model::electrical::wiring::{Bench, CoilSet, Join, Tree, has_irregular};
+use crate::model::electrical::wiring::{Bench, CoilSet, Join, Tree, has_apart, has_irregular};
 use crate::present::tables::{further_wirings, of_coil, orders, shares, wiring, wiring_steps};
 use crate::present::{figures, format, wiring_drawing};
 use crate::view::components::{Fold, NoteKind, el, fields, note, scroll, table, table_row, tx, wiring_view};
@@ -79,7 +79,7 @@ fn further(store: &Handle, report: &WiringReport) -> Html {
     let counts =
         (u8::try_from(report.coils.driver_count()), report.coils.coils_per_driver().map(u8::try_from));
     let (Ok(drivers), Some(Ok(coils))) = counts else { return Html::default() };
-    if report.mixed || !has_irregular(drivers, coils) {
+    if report.mixed || !(has_irregular(drivers, coils) || has_apart(drivers, coils)) {
         return Html::default();
     }
     let (store, report) = (store.clone(), report.clone());

@@ -1,7 +1,9 @@
 //! Counts of wirings against a brute force over every series/parallel tree.
 use std::collections::BTreeSet;
 
-use kerf_and_coil::model::electrical::wiring::{CoilId, Join, Tree, balanced, has_irregular, irregular};
+use kerf_and_coil::model::electrical::wiring::{
+    CoilId, Join, Tree, apart, balanced, has_apart, has_irregular, irregular,
+};
 
 #[test]
 fn a_brute_force_over_all_trees_finds_the_same_wirings() {
@@ -82,6 +84,47 @@ fn a_brute_force_over_all_shapes_finds_every_equal_sharing() {
         }
     }
     assert!(beyond > 50, "{beyond}");
+}
+
+// Coils of a driver anywhere in the tree: of all trees with named coils those in which a resistor network gives every coil
+// the same power, once each under renaming of drivers and coils.
+#[test]
+fn a_brute_force_over_all_named_trees_finds_every_equal_sharing() {
+    for (drivers, coils) in [(2, 2), (3, 2), (2, 3), (1, 4), (5, 1)] {
+        let mut ids = Vec::new();
+        for driver in 0..drivers {
+            ids.extend((0..coils).map(|coil| CoilId { driver, coil }));
+        }
+        let equal = all_trees(&ids).into_iter().filter(|tree| shares_equally(&short_shape(tree), &|_| 1.0));
+        let brute: BTreeSet<String> = equal.map(|tree| lowest_name(&tree, drivers, coils)).collect();
+        let [balanced, irregular, apart] =
+            [balanced, irregular, apart].map(|list| list(drivers, coils).unwrap());
+        let all: Vec<Tree> =
+            [balanced, irregular, apart].concat().into_iter().map(|wiring| wiring.tree).collect();
+        let listed: BTreeSet<String> = all.iter().map(|tree| lowest_name(tree, drivers, coils)).collect();
+        assert_eq!(listed, brute, "{drivers} × {coils}");
+        assert_eq!(listed.len(), all.len(), "no two alike, {drivers} × {coils}");
+    }
+}
+
+// By hand, two drivers of two: A with A and B with B, in series pairs and in parallel pairs. Eight coils: no two alike, all
+// with equal shares; none where there is nothing to set apart, or too much.
+#[test]
+fn coils_apart() {
+    let texts: Vec<String> = apart(2, 2).unwrap().iter().map(|wiring| wiring.tree.to_string()).collect();
+    assert_eq!(texts, ["(1A-2A)|(1B-2B)", "(1A|2A)-(1B|2B)"]);
+    for (drivers, coils) in [(4, 2), (2, 4)] {
+        let list = apart(drivers, coils).unwrap();
+        let names: BTreeSet<String> =
+            list.iter().map(|wiring| lowest_name(&wiring.tree, drivers, coils)).collect();
+        assert_eq!(names.len(), list.len(), "{drivers} × {coils}");
+        assert!(list.len() > 20, "{}", list.len());
+        assert!(list.iter().all(|w| w.tree.balance() == Some((w.series_count, w.parallel_count))));
+        assert!(list.iter().all(|w| w.tree.coils().len() == 8));
+    }
+    for (drivers, coils) in [(1, 4), (8, 1), (5, 2), (8, 4)] {
+        assert!(apart(drivers, coils).unwrap().is_empty() && !has_apart(drivers, coils));
+    }
 }
 
 // By hand. Six coils: one pair side by side before two pairs side by side, or the other way round; nothing else.

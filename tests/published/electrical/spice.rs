@@ -122,7 +122,7 @@ fn ngspice_reads_the_same_dc_resistance() {
 }
 
 // Every single fault and every other wiring of every wiring there is, irregular ones too, for one to eight drivers of one,
-// two or four coils; up to four coils every double fault too, and those of a few larger ones. Made on the bench by cutting
+// two or four coils (beyond sixteen coils of every sixth, and of hundreds of irregular ones of a dozen); up to four coils every double fault too, and those of a few larger ones. Made on the bench by cutting
 // and joining wires.
 #[test]
 fn ngspice_reads_the_same_in_every_faulty_state() {
@@ -132,11 +132,13 @@ fn ngspice_reads_the_same_in_every_faulty_state() {
         let set = CoilSet::uniform(drivers, coils, coil(4.0, 3.37, 0.0)).unwrap();
         let count = usize::from(drivers) * usize::from(coils);
         let regular = balanced(drivers, coils).unwrap();
-        // Of the hundreds of irregular wirings of many coils every so many.
         let beyond = irregular(drivers, coils).unwrap();
         let step = 1 + beyond.len() / 12;
         let all = regular.into_iter().chain(beyond.into_iter().step_by(step));
         for (number, wiring) in all.enumerate() {
+            if count > 16 && number % 6 > 0 {
+                continue;
+            }
             let doubles = count <= 4 || (count <= 8 && number == 0);
             let check = MeterCheck {
                 tree: wiring.tree.clone(),

@@ -16,8 +16,8 @@ use crate::model::error::ModelError;
 /// twice under exchange of drivers or coils.
 ///
 /// No load is reached by these that a regular wiring does not reach: s·p is the number of coils, and [`balanced`] has
-/// every such pair. Drivers whose coils sit apart in the tree (all A coils in one group, all B coils in another) are not
-/// listed for the same reason; they are wired by hand.
+/// every such pair. Wirings in which a driver's coils sit apart (all A coils in one group, all B coils in another) are
+/// those of [`apart`](super::apart).
 ///
 /// # Errors
 /// As [`balanced`].
