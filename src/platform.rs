@@ -8,6 +8,7 @@ pub mod canvas;
 pub mod clipboard;
 pub mod clock;
 pub mod files;
+pub mod kept;
 pub mod location;
 pub mod microphone;
 pub mod offline;

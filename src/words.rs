@@ -148,6 +148,8 @@ pub mod label {
     pub const PROOF_HIGH: &str = "In the box, upper peak";
     pub const PROOF_FC: &str = "In the closed box, peak";
     pub const PROOF_STEP: &str = "Found to the nearest";
+    pub const PROOF_RESISTOR: &str = "Resistor in series";
+    pub const PROOF_SOURCE: &str = "Generator, at its own terminals";
     pub const TRIAL_VOLTS: &str = "Voltage at the test box";
     pub const WEIGHT_SEATS: &str = "dB lost per dB of seats";
     pub const WEIGHT_HOLE: &str = "dB lost per dB of hole";
@@ -2357,6 +2359,10 @@ pub mod trials {
     pub const ACROSS: &str = "from the left";
     pub const ALONG: &str = "from the front";
     pub const PLAN: &str = "Where it stands, seen from above; tap the plan";
+    pub const SIDE: &str = "How high it stands, seen from the left; tap the sketch";
+    pub const SIDE_SPOKEN: &str = "Side of the vehicle with the spots tried";
+    pub const HEIGHT: &str = "from the floor up";
+    pub const NOT_DEGREES: &str = "Not a number of degrees; it would count as 0.";
     pub const PLAN_SPOKEN: &str = "Plan of the vehicle with the spots tried";
     pub const FRONT: &str = "front";
     pub const BY: &str = "Levels from";
@@ -2422,8 +2428,8 @@ pub mod trials {
 
     pub const PROVE: &str = "Prove the built box";
     pub const PROVE_HOW: &str = "A resistor of about 10 Ω in series with the box, a sine tone of about 1 V, a meter across the box: the voltage \
-        peaks where the impedance does. Search in coarse steps, then fine ones of 0.2 Hz; 1 Hz is a tenth of the volume. Measure the driver by \
-        itself the same day.";
+        peaks where the impedance does. The search says which tone is next, down to 0.2 Hz; 1 Hz is a tenth of the volume. Measure the \
+        driver by itself the same day.";
     pub const PROVE_FILL: &str = "Fill the closed fields of your type of box.";
     pub const PROVE_AGREES: &str = "That is the box as drawn.";
     pub const PROVE_DIFFERS: &str = "That is not the box as drawn: look for a leak, fill, something left in the box, or a Vas that is off.";
@@ -2454,6 +2460,9 @@ pub mod trials {
     pub fn before(first: &str, second: &str, by: &str, half_width: Option<&str>) -> String {
         let half = half_width.map_or_else(String::new, |half| format!(" ± {half}"));
         format!("By your weights {first} comes before {second}, though it is {by}{half} dB quieter.")
+    }
+    pub fn within(at: &str, half: &str) -> String {
+        format!("{at}, ± {half}")
     }
     pub fn plus_minus(value: &str, half: &str) -> String {
         format!("{value} ± {half}")
@@ -2553,6 +2562,18 @@ pub mod trials {
             "By its impedance the box has {volume} ± {uncertainty} and {tuning} ± {tuning_uncertainty} Hz."
         )
     }
+    pub fn over_drawn(share: &str, half: &str, more: bool) -> String {
+        let word = if more { "more" } else { "less" };
+        format!("The driver feels {share} ± {half} % {word} than drawn; fill makes it more, up to some 25 %.")
+    }
+    pub fn lossless(apart: &str) -> String {
+        format!("fL² + fH² leaves the dip {apart} % from where a lossless box has it.")
+    }
+    pub fn leakage(ql: &str, entered: &str) -> String {
+        format!("By the dip's impedance QL is {ql}; entered: {entered}.")
+    }
+    pub const LEAKAGE_ASK: &str =
+        "With the generator's voltage, and the search's reading at the dip, the leak is told too.";
     pub fn drawn(volume: &str, tuning: &str) -> String {
         format!("Drawn: {volume}, {tuning} Hz.")
     }
@@ -2597,6 +2618,11 @@ pub mod sweep {
         "The three sweeps were not found. Was the file of this length played to its end, and loud enough?";
     pub const NO_SILENCE: &str = "The silence before the sweeps is missing. Start listening first, then play the file from its beginning.";
     pub const GAP: &str = "The sweeps did not come whole or not at their time: a piece is missing, or the player stumbled. Start again.";
+    pub const LOUDER: &str =
+        "For surer levels play 6 dB louder next time, but never above 95 dB at the head.";
+    pub const SIX_LOUDER: &str = "6 dB louder";
+    pub const QUIETER: &str =
+        "Louder or longer would not do: wait for quieter surroundings if you want surer levels.";
     pub const CLIPPED: &str = "Too loud for the microphone: the sound is cut off at its top. Turn down or lay the phone further away.";
 
     pub fn seconds(seconds: u8) -> String {
@@ -2775,5 +2801,64 @@ pub mod cabin_fit {
     }
     pub fn left(db: &str) -> String {
         format!("What modes and seats add strays {db} dB from it.")
+    }
+}
+
+/// What this device keeps of a trial beside the design.
+#[allow(missing_docs)]
+pub mod kept {
+    pub const TAKES: &str = "Takes that count";
+    pub const PHOTOGRAPH: &str = "Photograph";
+    pub const PHOTOGRAPH_SPOKEN: &str = "Photograph of where the box stood";
+    pub const FORGET: &str = "Remove the photograph";
+    pub const ON_DEVICE: &str = "On this device only.";
+    pub const SAVE: &str = "Save the recording";
+    pub const FILE: &str = "recording.wav";
+    pub const NOT_SAVED: &str = "The browser refused to save the file.";
+    pub const NO_PICKER: &str = "The browser opens no way to a photograph here.";
+    pub const LAST: &str = "One take has to count: leave the whole trial out instead.";
+    pub const BLOCKED: &str = "This browser keeps no recordings or photographs for this page. The trial itself is kept with the design.";
+    pub const FULL: &str = "There is no room left on this device for recordings or photographs. The trial itself is kept with the design.";
+
+    pub fn take(number: usize, level: &str) -> String {
+        format!("{number}: {level} dB")
+    }
+}
+
+/// The guided search for peaks and dip.
+#[allow(missing_docs)]
+pub mod guided {
+    pub const BOX: &str = "Search in the box";
+    pub const DRIVER: &str = "Search on the driver by itself";
+    pub const TONE: &str = "Tone";
+    pub const VOLTS: &str = "Meter across the box";
+    pub const ADD: &str = "Next tone";
+    pub const UNDO: &str = "Take the last back";
+    pub const NOT_ONE: &str = "A tone of 3 to 500 Hz and up to 100 V.";
+    pub const FULL: &str = "No more tones fit: take some back.";
+    pub const TAKE: &str = "Use these frequencies";
+    pub const TAKEN: &str = "These frequencies stand below.";
+    pub const NO_PEAKS: &str =
+        "These tones show too few peaks. Is the resistor in series, and the meter across the box?";
+    pub const FIRST: &str = "Leave generator and resistor alone from the first tone to the last.";
+    pub const PEAK: &str = "peak";
+    pub const LOW_PEAK: &str = "lower peak";
+    pub const DIP: &str = "dip";
+    pub const HIGH_PEAK: &str = "upper peak";
+
+    pub fn play(hz: &str, number: usize) -> String {
+        format!("Tone {number}: play {hz} Hz and type what the meter shows.")
+    }
+    pub fn found(what: &str, hz: &str, within: &str) -> String {
+        format!("{what} {hz} ± {within} Hz")
+    }
+    pub fn so_far(list: &str) -> String {
+        format!("So far: {list}.")
+    }
+    pub fn done(list: &str) -> String {
+        format!("Found: {list}.")
+    }
+    pub fn tone(hz: &str, volts: &str) -> String {
+        format!("{hz} Hz {volts} V")
     }
 }

@@ -3,7 +3,8 @@ use std::io::Read;
 use std::process::{Command, Stdio};
 
 use kerf_and_coil::model::measurement::{
-    Collector, Sweep, SweepFault, SweepTake, TRIAL_POINTS, read_sweeps, seconds_for, trial_frequencies,
+    Collector, NextStep, Sweep, SweepFault, SweepTake, TRIAL_POINTS, Takes, next_step, read_sweeps,
+    seconds_for, tone_wav, trial_frequencies,
 };
 
 /// A recording that scipy made, with the level it was made by.
@@ -136,6 +137,44 @@ fn the_length_follows_from_the_noise() {
     assert_eq!(seconds_for(24.0, 5.0), 20);
     assert_eq!(seconds_for(f64::NAN, 5.0), 20);
     assert_eq!(seconds_for(40.0, 20.0), 5);
+}
+
+// Louder until it stands 30 dB over the noise, but not past a strained loudspeaker, nor past 95 dB at the head.
+#[test]
+fn the_next_step_never_asks_for_more_than_is_safe() {
+    assert_eq!(next_step(31.0, 10.0, false, None), NextStep::Enough);
+    assert_eq!(next_step(24.0, 10.0, false, None), NextStep::Louder);
+    assert_eq!(next_step(24.0, 10.0, false, Some(88.9)), NextStep::Louder);
+    assert_eq!(next_step(24.0, 10.0, false, Some(89.1)), NextStep::Longer(20));
+    assert_eq!(next_step(28.0, 5.0, true, None), NextStep::Longer(10));
+    assert_eq!(next_step(24.0, 20.0, true, None), NextStep::Quieter);
+    // A take whose loudest point is −20 dB where 0 dB is 110 dB at the ear: 90 dB, 6 dB more would be too much.
+    let takes = Takes::over(&[vec![-20.0; TRIAL_POINTS]]);
+    let take = SweepTake { takes, bass_over_noise_db: 25.0, ..SweepTake::default() };
+    assert_eq!(take.next_step(10.0, Some(110.0)), NextStep::Longer(20));
+    assert_eq!(take.next_step(10.0, Some(105.0)), NextStep::Louder);
+    assert_eq!(take.next_step(10.0, None), NextStep::Louder);
+    let strained = SweepTake { faults: vec![SweepFault::NearOverload(-35.0)], ..take };
+    assert_eq!(strained.next_step(10.0, None), NextStep::Longer(20));
+}
+
+// The tone of the anchor rises from as quiet as the lead, and then is as loud as the sweeps.
+#[test]
+fn the_tone_rises_and_stays() {
+    let wav = tone_wav(50.0, 3.0);
+    let samples: Vec<f64> =
+        wav[44..].chunks_exact(2).map(|b| f64::from(i16::from_le_bytes([b[0], b[1]])) / 32767.0).collect();
+    let top = |from: f64, to: f64| {
+        samples[(from * 48e3) as usize..(to * 48e3) as usize].iter().fold(0.0_f64, |top, x| top.max(x.abs()))
+    };
+    assert!(20.0 * top(0.0, 0.3).log10() < -45.0);
+    assert!((20.0 * top(4.1, 6.8).log10() - PLAYED_DB).abs() < 0.01);
+    assert!(((samples.len() as f64) / 48e3 - 7.0).abs() < 1e-3);
+    // Fifty periods in a second: a change of sign a hundred times.
+    let second = &samples[5 * 48_000..6 * 48_000];
+    assert!(
+        (99..=101).contains(&second.windows(2).filter(|pair| (pair[0] < 0.0) != (pair[1] < 0.0)).count())
+    );
 }
 
 #[test]

@@ -3,7 +3,9 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{acoustics, cutting as cut, find, fronts, label, microphone, shape, slack, testbox};
+use crate::words::{
+    acoustics, cutting as cut, find, fronts, guided, label, microphone, shape, slack, testbox,
+};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -433,6 +435,10 @@ fields! {
     TrialVolts = 593 Job "trial volts" label::TRIAL_VOLTS, number(Voltage, 0.001, 200.0, None);
     WeightSeats = 594 Job "weight of seats" label::WEIGHT_SEATS, number(Ratio, 0.0, 5.0, entered(0, 0, One));
     WeightHole = 595 Job "weight of hole" label::WEIGHT_HOLE, number(Ratio, 0.0, 5.0, entered(0, 0, One));
+    ProofResistor = 597 Job "proof resistor" label::PROOF_RESISTOR, number(Resistance, 0.5, 1000.0, entered(10, 0, Ohm));
+    ProofSource = 598 Job "proof source" label::PROOF_SOURCE, number(Voltage, 0.01, 50.0, None);
+    ProofTones = 599 Job "proof tones" guided::BOX, text(600);
+    ProofDriverTones = 600 Job "proof driver tones" guided::DRIVER, text(600);
     FrontLevels = 596 Job "front levels" fronts::TITLE, text(300);
     SpaceTopDepth = 470 Vehicle "space top depth" shape::SPACE_TOP_DEPTH, number(Length, 0.02, 2.5, None);
     Shape = 471 Enclosure "shape" shape::SHAPE, choice(choices!("rectangle" shape::RECTANGLE, "slanted back" shape::SLANTED_BACK, "slanted front" shape::SLANTED_FRONT, "both slanted" shape::BOTH_SLANTED, "step above" shape::STEP_ABOVE, "step below" shape::STEP_BELOW), 0);

@@ -8,6 +8,7 @@ mod fronts;
 mod microphone;
 mod packed;
 mod predict;
+mod tones;
 
 pub use cabin::{CABIN_RANGE, cabin_by_trials, cabin_entries, mean_of_spots};
 pub use choice::{Spot, SpotName, choose, drifted, range_of, spots, weights_of};
@@ -16,6 +17,7 @@ pub use microphone::{ANCHOR_HZ, absolutes, anchored, correction, correction_text
 pub use packed::{level_text, read_levels, read_spread, spread_text};
 pub(super) use packed::{put_more, put_trials, take_more, take_trials};
 pub use predict::{InHand, box_levels, closed_test_box, in_hand, outlets};
+pub use tones::{read_tones, tones_text};
 
 use super::document::{MAX_NOTE, clean_text};
 use crate::model::measurement::{TRIAL_POINTS, Takes};

@@ -12,6 +12,7 @@ mod fourier;
 mod fronts;
 mod proof;
 mod recording;
+mod search;
 mod student;
 mod sweep;
 mod takes;
@@ -29,10 +30,11 @@ pub use curve::{Curve, interpolate};
 pub use fronts::{
     Alignment, Crossover, FrontLevels, FrontPhase, Polarity, align, crossover, front_phase, polarity,
 };
-pub use proof::{ClosedProof, ProvenBox, VentedProof, prove_closed, prove_vented};
+pub use proof::{ClosedProof, ProvenBox, VentedProof, box_leakage, impedance_of, prove_closed, prove_vented};
 pub use recording::{SweepFault, SweepTake, read_sweeps};
+pub use search::{Extreme, Search, Sought, Tone, search};
 pub use student::student_t;
-pub use sweep::{Lead, SWEEP_SECONDS, Sweep, seconds_for, tone_wav};
+pub use sweep::{Lead, NextStep, SWEEP_SECONDS, Sweep, next_step, seconds_for, tone_wav, wav_file};
 pub use takes::{Takes, seat_average};
 pub use transfer::{Outlets, Prediction, predict};
 pub use verdict::{

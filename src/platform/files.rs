@@ -66,6 +66,20 @@ pub fn pick(
     limit: f64,
     done: impl Fn(Result<Option<PickedFile>, FileError>) + 'static,
 ) -> Result<(), FileError> {
+    let done = std::rc::Rc::new(done);
+    dialog(accept, move |file| {
+        let done = done.clone();
+        spawn_local(async move {
+            done(match file {
+                Some(file) => read(&file, limit).await.map(Some),
+                None => Ok(None),
+            });
+        });
+    })
+}
+
+/// Opens the file dialog and gives the first file chosen.
+fn dialog(accept: &str, done: impl Fn(Option<File>) + 'static) -> Result<(), FileError> {
     let missing = || FileError::Refused(String::new());
     let document = document().ok_or_else(missing)?;
     let made = document.create_element("input").map_err(refused)?;
@@ -74,17 +88,19 @@ pub fn pick(
     input.set_accept(accept);
     let chosen = input.clone();
     EventListener::once(&input, "change", move |_| {
-        let file = chosen.files().and_then(|files| files.get(0));
-        spawn_local(async move {
-            done(match file {
-                Some(file) => read(&file, limit).await.map(Some),
-                None => Ok(None),
-            });
-        });
+        done(chosen.files().and_then(|files| files.get(0)));
     })
     .forget();
     input.click();
     Ok(())
+}
+
+/// Lets the user take or choose a picture and gives it to `done`; nothing comes if none was picked.
+///
+/// # Errors
+/// As [`pick`].
+pub fn pick_image(done: impl Fn(File) + 'static) -> Result<(), FileError> {
+    dialog("image/*", move |file| file.into_iter().for_each(&done))
 }
 
 /// Reads a file as text, if it has no more than `limit` bytes.

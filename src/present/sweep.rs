@@ -1,6 +1,6 @@
 //! What a recorded sweep gave, in words.
 use super::format::fixed;
-use crate::model::measurement::{SweepFault, SweepTake, trial_frequencies};
+use crate::model::measurement::{NextStep, SweepFault, SweepTake, trial_frequencies};
 use crate::words::sweep as words;
 
 /// What is wrong with a recording, and what to do.
@@ -19,6 +19,17 @@ pub fn fault(fault: SweepFault) -> String {
         SweepFault::Gap => words::GAP.into(),
         SweepFault::GainControl(db) => words::gain_control(&one(-db)),
         SweepFault::LevelDrift(db) => words::level_drift(&one(db.abs()), db > 0.0),
+    }
+}
+
+/// What would make the next take better.
+#[must_use]
+pub fn next_step(next: NextStep) -> Option<String> {
+    match next {
+        NextStep::Enough => None,
+        NextStep::Louder => Some(words::LOUDER.into()),
+        NextStep::Longer(seconds) => Some(words::longer(seconds)),
+        NextStep::Quieter => Some(words::QUIETER.into()),
     }
 }
 

@@ -8,10 +8,11 @@ use crate::design::report::Report;
 use crate::design::trials::{Aim, InHand, Spot, SpotName, Trial};
 use crate::model::measurement::columns::{Columns, ColumnsError};
 use crate::model::measurement::{
-    Absolute, DRIFT_LIMIT_DB, HOLE_LIMIT_DB, Prediction, ProvenBox, Range, Verdict, trial_frequencies,
+    Absolute, DRIFT_LIMIT_DB, Extreme, HOLE_LIMIT_DB, Prediction, ProvenBox, Range, Search, Sought, Tone,
+    Verdict, trial_frequencies,
 };
 use crate::units::{Quantity, UnitPrefs};
-use crate::words::{microphone as microphone_words, trials as words};
+use crate::words::{guided as guided_words, microphone as microphone_words, trials as words};
 
 /// A level that no one should play to in a trial, dB.
 pub const LOUDEST_DB: f64 = 95.0;
@@ -137,6 +138,16 @@ pub struct RankRow {
     pub seats: String,
 }
 
+/// Where a hole lies, whether it is a deep one, and how sure its depth is.
+fn hole_at(figures: &crate::model::measurement::Figures) -> String {
+    let hz = hertz(figures.hole_hz);
+    let text = if figures.hole_db < HOLE_LIMIT_DB { words::deep_hole(&hz) } else { words::tone(&hz) };
+    match figures.hole_uncertainty_db {
+        Some(u) => words::within(&text, &fixed(2.0 * u, 1)),
+        None => text,
+    }
+}
+
 /// The ranking, best first.
 #[must_use]
 pub fn ranking(spots: &[Spot], verdict: &Verdict) -> Vec<RankRow> {
@@ -147,8 +158,7 @@ pub fn ranking(spots: &[Spot], verdict: &Verdict) -> Vec<RankRow> {
         sure: fixed(figures.uncertainty_db.map_or(f64::NAN, |u| 2.0 * u), 1),
         hole: fixed(figures.hole_db, 1),
         hole_at: match figures.hole_db {
-            db if db < HOLE_LIMIT_DB => words::deep_hole(&hertz(figures.hole_hz)),
-            db if db < 0.0 => words::tone(&hertz(figures.hole_hz)),
+            db if db < 0.0 => hole_at(figures),
             _ => String::new(),
         },
         seats: fixed(figures.seats_db2.map_or(f64::NAN, f64::sqrt), 1),
@@ -274,6 +284,61 @@ pub fn trial(trial: &Trial) -> (String, String) {
     (spot_in_full(&trial.name()), how.join(", "))
 }
 
+/// One take by its number and its mean level from 25 Hz to 80 Hz.
+#[must_use]
+pub fn take(at: usize, curve: &[f64]) -> String {
+    let range = Range::default();
+    let points = trial_frequencies();
+    let counted = points
+        .iter()
+        .zip(curve)
+        .filter(|(hz, level)| (range.low_hz..=range.high_hz).contains(*hz) && level.is_finite());
+    let (sum, count) = counted.fold((0.0, 0.0), |(sum, count), (_, level)| (sum + level, count + 1.0));
+    crate::words::kept::take(at + 1, &fixed(sum / count, 1))
+}
+
+/// Where the guided search stands.
+#[must_use]
+pub fn guided(search: &Search, tones: usize) -> String {
+    let name = |one: &Extreme| {
+        let what = match one.sought {
+            Sought::Peak => guided_words::PEAK,
+            Sought::LowPeak => guided_words::LOW_PEAK,
+            Sought::Dip => guided_words::DIP,
+            Sought::HighPeak => guided_words::HIGH_PEAK,
+        };
+        guided_words::found(what, &fixed(one.hz, 1), &fixed(one.within_hz.max(0.1), 1))
+    };
+    let list = search.found.iter().map(name).collect::<Vec<_>>().join(", ");
+    match search.next_hz {
+        Some(hz) if list.is_empty() => guided_words::play(&hz.to_string(), tones + 1),
+        Some(hz) => [guided_words::play(&hz.to_string(), tones + 1), guided_words::so_far(&list)].join(" "),
+        None if list.is_empty() => guided_words::NO_PEAKS.into(),
+        None => guided_words::done(&list),
+    }
+}
+
+/// The tones so far, by rising frequency.
+#[must_use]
+pub fn tones(tones: &[Tone]) -> String {
+    let mut sorted = tones.to_vec();
+    crate::small::sort_by_number(&mut sorted, |tone| tone.0);
+    sorted
+        .iter()
+        .map(|(hz, volts)| guided_words::tone(&hz.to_string(), &volts.to_string()))
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// The leak by the dip, beside the one entered; what it waits for without.
+#[must_use]
+pub fn leakage(found: Option<f64>, entered: Option<f64>) -> String {
+    match found {
+        Some(ql) => words::leakage(&fixed(ql, 0), &fixed(entered.unwrap_or(f64::NAN), 0)),
+        None => words::LEAKAGE_ASK.into(),
+    }
+}
+
 /// Why a text gives no curve.
 #[must_use]
 pub fn columns_error(error: &ColumnsError) -> String {
@@ -333,6 +398,9 @@ pub fn proof(found: &ProvenBox, report: &Report, prefs: &UnitPrefs) -> (Option<b
     add(&words::drawn(&litres(sound.net.cubic_metres()), &fixed(sound.resonance.hertz(), 1)));
     let apart = found.volume.cubic_metres() - sound.net.cubic_metres();
     let agrees = apart.abs() <= 2.0 * found.volume_uncertainty.cubic_metres();
+    let share = 100.0 * apart / sound.net.cubic_metres();
+    let half = 200.0 * found.volume_uncertainty.cubic_metres() / sound.net.cubic_metres();
+    add(&words::over_drawn(&fixed(share.abs(), 0), &fixed(half, 0), share >= 0.0));
     add(if agrees { words::PROVE_AGREES } else { words::PROVE_DIFFERS });
     (Some(agrees), text)
 }

@@ -109,6 +109,18 @@ async function withMicrophone(ctx, flags, init, use) {
 const FAKE = [
   "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream", "--use-file-for-fake-audio-capture=WAV",
 ];
+/** Stands in for the lock that keeps a screen on, and notes what is asked of it. */
+const awake = () => {
+  window.awake = [];
+  Object.defineProperty(navigator, "wakeLock", {
+    value: {
+      request: async (kind) => {
+        window.awake.push(kind);
+        return { release: async () => void window.awake.push("released") };
+      },
+    },
+  });
+};
 const start = (page) => trials(page).getByRole("button", { name: "Start listening" }).tap();
 const told = async (page, words) => {
   await trials(page).locator(".sweep .note", { hasText: words }).waitFor({ timeout: 90_000 });
@@ -144,14 +156,17 @@ async function unharmed(ctx, page, before) {
 
 export default {
   "a trial by sweep ends within 0.3 dB of the known filter": (ctx) =>
-    withMicrophone(ctx, FAKE, undefined, async (page) => {
+    withMicrophone(ctx, FAKE, awake, async (page) => {
       await type(page, "Spot", "left corner");
+      ctx.equal(await page.evaluate(() => window.awake), [], "asked to stay awake before a run");
       await start(page);
       const stop = trials(page).getByRole("button", { name: "Stop" });
       await stop.waitFor();
       const box = await stop.boundingBox();
       ctx.check(box.height >= 88 && box.width > 300 && box.y > 0 && box.y + box.height <= 844, `stop key ${JSON.stringify(box)}`);
       ctx.equal(await ctx.axe(page), [], "axe while listening");
+      await page.waitForFunction(() => window.awake.includes("screen"));
+      ctx.equal(await page.evaluate(() => window.awake), ["screen"], "kept awake while listening");
       if (process.env.SHOTS) await page.screenshot({ path: join(process.env.SHOTS, "listening.png") });
       await told(page, "Three takes");
       if (process.env.SHOTS) await page.screenshot({ path: join(process.env.SHOTS, "heard.png") });
@@ -164,6 +179,25 @@ export default {
       const expected = truth().map((db) => db + 20 * Math.log10(0.5 * LEVEL));
       const levels = trial.level.split(" ").map(Number);
       ctx.equal([levels.length, trial.takes, trial.by], [40, 3, "sweep"], "what is kept");
+      ctx.equal(await page.evaluate(() => window.awake), ["screen", "released"], "let go after the run");
+      // The three takes and the recording lie on this device; a take left out changes mean and spread.
+      const kept = trials(page).locator(".trial-list li");
+      await kept.getByText("Takes that count").waitFor();
+      ctx.equal(await kept.locator("fieldset input[type=checkbox]").count(), 3, "takes");
+      const saving = page.waitForEvent("download");
+      await kept.getByRole("button", { name: "Save the recording" }).tap();
+      const { readFileSync } = await import("node:fs");
+      const raw = readFileSync(await (await saving).path());
+      // 26 s are played and 15 s more are listened for, at 1.2 kHz or a little more.
+      const rate = raw.readUInt32LE(24);
+      ctx.check(rate >= 1200 && rate < 1300 && Math.abs((raw.length - 44) / 2 / rate - 41) < 2, `${raw.length} bytes at ${rate} Hz`);
+      await kept.locator("fieldset label").nth(1).tap();
+      await kept.getByText("2 takes").waitFor();
+      await page.waitForFunction(() =>
+        (localStorage.getItem(`kc.design.${localStorage.getItem("kc.open")}`) ?? "").includes('"takes":2'));
+      await kept.locator("fieldset label").nth(1).tap();
+      await kept.getByText("3 takes").waitFor();
+      if (process.env.SHOTS) await page.screenshot({ path: join(process.env.SHOTS, "takes.png") });
       const worst = Math.max(...levels.map((db, k) => Math.abs(db - expected[k])));
       console.log(`      worst point ${worst.toFixed(3)} dB off, levels kept in steps of 0.5 dB`);
       ctx.check(worst <= 0.3, `${worst} dB off: ${levels} for ${expected.map((db) => db.toFixed(2))}`);

@@ -3,6 +3,7 @@ mod cabin;
 mod columns;
 mod fronts;
 mod proof;
+mod search;
 mod standards;
 mod statistics;
 mod verdict;

@@ -25,6 +25,8 @@ pub struct Spot {
     pub name: SpotName,
     /// Where it lies on the plan, by the last trial that says so.
     pub place: Option<[u8; 2]>,
+    /// How high it stands, by the last trial that says so.
+    pub height: Option<u8>,
     /// Its trials that count, by their index in the log.
     pub trials: Vec<usize>,
     /// The takes at each seat.
@@ -46,12 +48,13 @@ pub fn spots(trials: &[Trial]) -> Vec<Spot> {
     for (index, trial) in trials.iter().enumerate().filter(|(_, trial)| !trial.left_out) {
         let name = trial.name();
         let at = spots.iter().position(|spot| spot.name == name).unwrap_or_else(|| {
-            spots.push(Spot { name, place: None, trials: Vec::new(), heard: Vec::new() });
+            spots.push(Spot { name, place: None, height: None, trials: Vec::new(), heard: Vec::new() });
             spots.len() - 1
         });
         if let Some(spot) = spots.get_mut(at) {
             spot.trials.push(index);
             spot.place = trial.place.or(spot.place);
+            spot.height = trial.height.or(spot.height);
         }
     }
     for spot in &mut spots {

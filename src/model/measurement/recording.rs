@@ -4,7 +4,7 @@ use num_complex::Complex64;
 use super::bands::{Band, trial_frequencies};
 use super::collect::{Collected, LEAST_RATE_HZ};
 use super::fourier;
-use super::sweep::{Lead, Sweep, fade, noise_t};
+use super::sweep::{Lead, NextStep, Sweep, fade, next_step, noise_t};
 use super::takes::Takes;
 
 /// The response kept before and behind its peak, s.
@@ -82,6 +82,8 @@ impl SweepFault {
 pub struct SweepTake {
     /// Mean and spread of the three at the 40 points of a trial, dB under full scale; gaps are not finite.
     pub takes: Takes,
+    /// The three by themselves.
+    pub curves_db: Vec<Vec<f64>>,
     /// Half width of the 95 % interval that the noise leaves the mean, dB.
     pub half_width_db: Vec<f64>,
     /// The first sweep over the noise, dB.
@@ -99,6 +101,21 @@ impl SweepTake {
     #[must_use]
     pub fn sound(&self) -> bool {
         self.takes.count > 0 && !self.faults.iter().any(|fault| fault.spoils())
+    }
+    /// What would make the next take better; see [`next_step`]. `full_scale_db` is the sound pressure level of 0 dB.
+    #[must_use]
+    pub fn next_step(&self, played_s: f64, full_scale_db: Option<f64>) -> NextStep {
+        use SweepFault::{Clipped, NearOverload, Overload};
+        let strained =
+            self.faults.iter().any(|fault| matches!(fault, Clipped(_) | Overload(_) | NearOverload(_)));
+        let top = self
+            .takes
+            .mean_db
+            .iter()
+            .copied()
+            .filter(|level| level.is_finite())
+            .fold(f64::NEG_INFINITY, f64::max);
+        next_step(self.bass_over_noise_db, played_s, strained, full_scale_db.map(|full| full + top))
     }
     fn without(fault: SweepFault) -> Self {
         Self { faults: vec![fault], ..Self::default() }
@@ -201,7 +218,8 @@ fn joined(curves: &[Measured]) -> SweepTake {
     let raised = |(curve, step): (&Measured, &f64)| {
         curve.level_db.iter().map(|level| level - 20.0 * step.log10()).collect::<Vec<f64>>()
     };
-    let takes = Takes::over(&curves.iter().zip(&Sweep::STEPS).map(raised).collect::<Vec<_>>());
+    let curves_db: Vec<Vec<f64>> = curves.iter().zip(&Sweep::STEPS).map(raised).collect();
+    let takes = Takes::over(&curves_db);
     let points = trial_frequencies();
     let half = |k: usize| {
         let squares: f64 = curves.iter().filter_map(|curve| curve.deviation_db.get(k)).map(|s| s * s).sum();
@@ -217,6 +235,7 @@ fn joined(curves: &[Measured]) -> SweepTake {
         bass_over_noise_db: mean(in_bass.map(|(_, db)| *db)),
         over_noise_db,
         takes,
+        curves_db,
         ..SweepTake::default()
     }
 }

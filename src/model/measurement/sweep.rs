@@ -176,6 +176,41 @@ pub fn seconds_for(signal_to_noise_db: f64, played_s: f64) -> u8 {
     [short, usual].into_iter().find(|seconds| enough(*seconds)).unwrap_or(long)
 }
 
+/// Enough over the noise in the bass, dB.
+const ENOUGH_DB: f64 = 30.0;
+/// Loudest that a take may be at the head, dB, and what a step up brings.
+const LOUDEST_DB: f64 = 95.0;
+const UP_DB: f64 = 6.0;
+
+/// What would make the next take better.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NextStep {
+    /// Nothing: it stands far enough out of the noise.
+    Enough,
+    /// Play 6 dB louder.
+    Louder,
+    /// Let each sweep last so many seconds.
+    Longer(u8),
+    /// Quieter surroundings: neither louder nor longer goes.
+    Quieter,
+}
+
+/// What a take in so much noise, played in sweeps of `played_s`, asks for.
+///
+/// Louder by 6 dB until it stands 30 dB over the noise, but never where the third harmonic has come within 40 dB (as
+/// `strained` says), nor to more than 95 dB at the head where `loudest_db`, its sound pressure level, is known.
+#[must_use]
+pub fn next_step(over_noise_db: f64, played_s: f64, strained: bool, loudest_db: Option<f64>) -> NextStep {
+    if over_noise_db >= ENOUGH_DB {
+        return NextStep::Enough;
+    }
+    if !strained && loudest_db.is_none_or(|level| level + UP_DB <= LOUDEST_DB) {
+        return NextStep::Louder;
+    }
+    let longer = seconds_for(over_noise_db, played_s);
+    if f64::from(longer) > played_s * 1.2 { NextStep::Longer(longer) } else { NextStep::Quieter }
+}
+
 /// Student's t for the noise, which is known from about a dozen independent pieces of silence.
 pub(super) fn noise_t() -> f64 {
     student_t(12).unwrap_or(2.2)

@@ -3,6 +3,8 @@ mod answer;
 mod cabin;
 mod form;
 mod fronts;
+mod guided;
+mod kept;
 mod list;
 mod listen;
 mod microphone;
@@ -35,6 +37,7 @@ pub fn TrialsSheet(props: &StoreProps) -> Html {
     let store = &props.store;
     let draft = use_state(Draft::default);
     let cursor = use_state_eq(|| 12_usize);
+    let fresh = use_state_eq(|| 0_u64);
     let sure = use_state_eq(|| None::<usize>);
     let designs = use_memo((), |()| saving::list());
     let test = use_memo(store.design().sheet.clone(), |sheet| test_box(sheet, &designs));
@@ -50,9 +53,9 @@ pub fn TrialsSheet(props: &StoreProps) -> Html {
             } else if cancelling == "on" {
                 { caution(words::CANCELLING_STILL) }
             } else {
-                { form(store, &draft) }
+                { form(store, &draft, &fresh) }
             }
-            if !trials.is_empty() { { list(store, &draft, &sure) } }
+            if !trials.is_empty() { { list(store, &draft, &sure, *fresh) } }
             if !trials.is_empty() { { cabin(store, &test) } }
             { microphone(store) }
             { prove(store) }

@@ -4,14 +4,16 @@ use std::rc::Rc;
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
-use super::listen::SweepPanel;
-use super::plan::{Pin, plan};
+use super::kept;
+use super::listen::{HeardSweep, SweepPanel};
+use super::plan::{Pin, plan, side};
 use super::{Shown, choice_row, input_row, key, on_choice, on_text, owned};
 use crate::design::limits::FieldId;
 use crate::design::session::Action;
 use crate::design::trials::{Aim, MAX_TRIALS, Trial, spots};
 use crate::model::measurement::columns::{self, Columns};
 use crate::model::measurement::{Curve, THIRD_OCTAVE_TONES_HZ, Takes, Weighting};
+use crate::platform::kept::Recording;
 use crate::platform::{clock, files};
 use crate::present::trials::{LOUDEST_DB, columns_error, preview};
 use crate::units::parse_number;
@@ -37,20 +39,21 @@ pub(super) struct Draft {
     state: u8,
     used: String,
     place: Option<[u8; 2]>,
+    height: Option<u8>,
     /// The way to levels, as in [`crate::design::trials::WAYS`].
     way: usize,
     tones: [String; TONES],
     text: Rc<str>,
     column: usize,
-    heard: Option<Rc<Takes>>,
+    heard: Option<Rc<HeardSweep>>,
     /// Whether keeping it was tried, so that what is missing is told.
     tried: bool,
 }
 
 /// The levels of a draft.
 enum Levels {
-    /// Takes, and the loudest level typed.
-    Ready(Takes, f64),
+    /// A curve for each take, and the loudest level typed.
+    Ready(Vec<Vec<f64>>, f64),
     /// What is missing or wrong, to be told.
     Waiting(String),
 }
@@ -71,6 +74,7 @@ impl Draft {
             state: trial.state,
             used: trial.used.clone(),
             place: trial.place,
+            height: trial.height,
             way: old.way,
             column: old.column,
             ..Self::default()
@@ -92,7 +96,7 @@ impl Draft {
     fn levels(&self, weighting: Weighting) -> Levels {
         match (self.way, &self.heard) {
             (TONES_WAY, _) => self.tone_levels(weighting),
-            (SWEEP_WAY, Some(takes)) => Levels::Ready((**takes).clone(), f64::NEG_INFINITY),
+            (SWEEP_WAY, Some(takes)) => Levels::Ready(takes.curves_db.clone(), f64::NEG_INFINITY),
             (SWEEP_WAY, None) => Levels::Waiting(sweep_words::NOT_HEARD.into()),
             _ => self.text_levels(),
         }
@@ -107,9 +111,7 @@ impl Draft {
             points.push((*hz, weighting.taken_off(level, *hz)));
         }
         match Curve::new(&points) {
-            Ok(curve) if points.len() >= FEWEST_TONES => {
-                Levels::Ready(Takes::over(&[curve.for_trial()]), loudest)
-            }
+            Ok(curve) if points.len() >= FEWEST_TONES => Levels::Ready(vec![curve.for_trial()], loudest),
             _ => Levels::Waiting(words::FEW_LEVELS.into()),
         }
     }
@@ -129,7 +131,7 @@ impl Draft {
                 Err(error) => return Levels::Waiting(columns_error(&error)),
             }
         }
-        Levels::Ready(Takes::over(&curves), f64::NEG_INFINITY)
+        Levels::Ready(curves, f64::NEG_INFINITY)
     }
     /// The column of levels chosen; `None` for all of them.
     fn column(&self, columns: &Columns) -> Option<usize> {
@@ -155,7 +157,7 @@ fn change(draft: &UseStateHandle<Draft>, edit: impl FnOnce(&mut Draft)) {
 }
 
 /// The form.
-pub(super) fn form(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
+pub(super) fn form(store: &Handle, draft: &UseStateHandle<Draft>, fresh: &UseStateHandle<u64>) -> Html {
     let weighting = match store.design().sheet.choice_key(FieldId::TrialMeter) {
         "A" => Weighting::A,
         "Z" => Weighting::Z,
@@ -173,7 +175,7 @@ pub(super) fn form(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
             { where_it_stands(store, draft) }
             { choice_row(words::BY, &owned(&[words::BY_TONES, words::BY_COLUMNS, sweep_words::BY_SWEEP]), draft.way, way) }
             if draft.way == SWEEP_WAY {
-                { by_sweep(draft) }
+                { by_sweep(store, draft) }
             } else if draft.way != TONES_WAY {
                 { by_text(store, draft) }
             } else {
@@ -184,7 +186,7 @@ pub(super) fn form(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
                 if let Levels::Ready(_, loudest) = &levels {
                     if *loudest > LOUDEST_DB { { caution(words::TOO_LOUD) } }
                 }
-                { keep(store, draft, levels) }
+                { keep(store, draft, fresh, levels) }
             }
         </div>
     }
@@ -204,6 +206,24 @@ fn where_it_stands(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
         let draft = draft.clone();
         Callback::from(move |place| change(&draft, |draft| draft.place = Some(place)))
     };
+    let tapped_side = {
+        let draft = draft.clone();
+        Callback::from(move |[along, height]: [u8; 2]| {
+            change(&draft, |draft| {
+                let [x, _] = draft.place.unwrap_or([50, 50]);
+                draft.place = Some([x, along]);
+                draft.height = Some(height);
+            });
+        })
+    };
+    let height_row = {
+        let edit = draft.clone();
+        let oninput = on_text(move |text| {
+            let Ok(share) = text.parse::<u8>() else { return };
+            change(&edit, |draft| draft.height = Some(share));
+        });
+        share_row(words::HEIGHT, draft.height.unwrap_or(0), oninput)
+    };
     let slider = |label: &'static str, axis: usize| {
         let at = draft.place.map_or(50, |place| if axis == 0 { place[0] } else { place[1] });
         let draft = draft.clone();
@@ -214,10 +234,7 @@ fn where_it_stands(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
                 draft.place = Some(if axis == 0 { [share, y] } else { [x, share] });
             });
         });
-        html! {
-            <label class="cursor"><span>{ label }{ " " }<b>{ at.to_string() }{ "\u{a0}%" }</b></span>
-                <input type="range" min="0" max="100" step="1" value={at.to_string()} {oninput} /></label>
-        }
+        share_row(label, at, oninput)
     };
     let refusal = draft.tried && draft.spot.trim().is_empty();
     let spot = {
@@ -239,8 +256,11 @@ fn where_it_stands(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
             { plan(&pins(store, draft), tapped) }
             { slider(words::ACROSS, 0) }
             { slider(words::ALONG, 1) }
+            { tx("p", "small", words::SIDE) }
+            { side(&pins(store, draft), tapped_side) }
+            { height_row }
             { choice_row(words::AIM, &owned(&words::AIMS), draft.aim, choose(|draft, at| draft.aim = at)) }
-            if draft.aim >= Aim::NAMED.len() { { text_row(words::DEGREES, &draft.degrees, "45", |draft, text| draft.degrees = text) } }
+            if draft.aim >= Aim::NAMED.len() { { degrees(draft) } }
             { choice_row(words::SEAT, &owned(&words::SEATS), draft.seat, choose(|draft, at| draft.seat = at)) }
             { states(draft) }
             { text_row(words::USED, &draft.used, words::USED_EXAMPLE, |draft, text| draft.used = text) }
@@ -248,15 +268,39 @@ fn where_it_stands(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
     }
 }
 
+/// A slider for a place in per cent.
+fn share_row(label: &'static str, at: u8, oninput: Callback<InputEvent>) -> Html {
+    html! {
+        <label class="cursor"><span>{ label }{ " " }<b>{ at.to_string() }{ "\u{a0}%" }</b></span>
+            <input type="range" min="0" max="100" step="1" value={at.to_string()} {oninput} /></label>
+    }
+}
+
 /// The spots tried, numbered in their order, and the one being entered.
 fn pins(store: &Handle, draft: &Draft) -> Vec<Pin> {
     let tried = spots(&store.design().log.trials);
     let pin = |(number, spot): (usize, &crate::design::trials::Spot)| {
-        Some(Pin { place: spot.place?, mark: (number + 1).to_string(), own: false })
+        Some(Pin { place: spot.place?, height: spot.height, mark: (number + 1).to_string(), own: false })
     };
     let mut pins: Vec<Pin> = tried.iter().enumerate().filter_map(pin).collect();
-    pins.extend(draft.place.map(|place| Pin { place, mark: "+".into(), own: true }));
+    pins.extend(draft.place.map(|place| Pin { place, height: draft.height, mark: "+".into(), own: true }));
     pins
+}
+
+/// An aim in degrees; what is no number is told, as it would count as 0.
+fn degrees(draft: &UseStateHandle<Draft>) -> Html {
+    let typed = draft.degrees.trim();
+    let wrong = !typed.is_empty() && parse_number(typed).is_err();
+    let shown = Shown {
+        label: words::DEGREES,
+        value: &draft.degrees,
+        unit: "°",
+        example: "45",
+        refusal: wrong.then_some(words::NOT_DEGREES),
+        text: false,
+    };
+    let draft = draft.clone();
+    input_row(&shown, on_text(move |text| change(&draft, |draft| draft.degrees = text)))
 }
 
 fn states(draft: &UseStateHandle<Draft>) -> Html {
@@ -335,12 +379,13 @@ pub(super) fn pick_text(store: &Handle, put: impl Fn(&str) + Clone + 'static) ->
     })
 }
 
-fn by_sweep(draft: &UseStateHandle<Draft>) -> Html {
+fn by_sweep(store: &Handle, draft: &UseStateHandle<Draft>) -> Html {
     let heard = {
         let draft = draft.clone();
-        Callback::from(move |takes: Option<Rc<Takes>>| change(&draft, |draft| draft.heard = takes))
+        Callback::from(move |takes: Option<Rc<HeardSweep>>| change(&draft, |draft| draft.heard = takes))
     };
-    html! { <SweepPanel {heard} /> }
+    let full_scale_db = store.design().sheet.si(FieldId::FullScale);
+    html! { <SweepPanel {heard} {full_scale_db} /> }
 }
 
 /// What the text was read as.
@@ -371,22 +416,36 @@ fn read_as(draft: &UseStateHandle<Draft>) -> Html {
     }
 }
 
-fn keep(store: &Handle, draft: &UseStateHandle<Draft>, levels: Levels) -> Html {
+/// What this device keeps of the draft's takes.
+fn recording(draft: &Draft, curves: &[Vec<f64>]) -> Recording {
+    let heard = draft.heard.as_ref().filter(|_| draft.way == SWEEP_WAY);
+    Recording {
+        rate_hz: heard.map_or(0.0, |heard| heard.rate_hz),
+        samples: heard.map(|heard| heard.samples.clone()).unwrap_or_default(),
+        curves: curves.to_vec(),
+        excluded: Vec::new(),
+    }
+}
+
+fn keep(store: &Handle, draft: &UseStateHandle<Draft>, fresh: &UseStateHandle<u64>, levels: Levels) -> Html {
     let waiting = match &levels {
         Levels::Waiting(why) if draft.tried => Some(why.clone()),
         _ => None,
     };
     let onclick = {
-        let (store, draft) = (store.clone(), draft.clone());
+        let (store, draft, fresh) = (store.clone(), draft.clone(), fresh.clone());
         Callback::from(move |_: MouseEvent| {
-            let Levels::Ready(takes, _) = &levels else { return change(&draft, |draft| draft.tried = true) };
+            let Levels::Ready(curves, _) = &levels else { return change(&draft, |draft| draft.tried = true) };
             if draft.spot.trim().is_empty() {
                 return change(&draft, |draft| draft.tried = true);
             }
             if store.design().log.trials.len() >= MAX_TRIALS {
                 return store.dispatch(Msg::Tell(words::FULL.into()));
             }
-            store.dispatch(Msg::Do(Action::PutTrial(None, Box::new(trial(&draft, takes)))));
+            let trial = trial(&draft, curves, &store.design().log.trials);
+            let at_s = trial.at_s;
+            store.dispatch(Msg::Do(Action::PutTrial(None, Box::new(trial))));
+            kept::keep(&store, &fresh, at_s, recording(&draft, curves));
             draft.set(draft.next());
         })
     };
@@ -398,10 +457,15 @@ fn keep(store: &Handle, draft: &UseStateHandle<Draft>, levels: Levels) -> Html {
     }
 }
 
-fn trial(draft: &Draft, takes: &Takes) -> Trial {
+fn trial(draft: &Draft, curves: &[Vec<f64>], others: &[Trial]) -> Trial {
+    // The time is also what this device's recordings go by: no two trials share it.
+    let mut at_s = (clock::now_ms() / 1000.0) as i64;
+    while others.iter().any(|other| other.at_s == at_s) {
+        at_s += 1;
+    }
     let code = |index: usize| u8::try_from(index).unwrap_or(0);
     let mut trial = Trial {
-        at_s: (clock::now_ms() / 1000.0) as i64,
+        at_s,
         spot: draft.spot.clone(),
         place: draft.place,
         aim: draft.aim(),
@@ -413,10 +477,10 @@ fn trial(draft: &Draft, takes: &Takes) -> Trial {
         level: Vec::new(),
         spread: Vec::new(),
         level_spread: None,
-        height: None,
+        height: draft.height,
         left_out: false,
         note: String::new(),
     };
-    trial.set_takes(takes);
+    trial.set_takes(&Takes::over(curves));
     trial
 }

@@ -2,6 +2,7 @@
 use yew::prelude::*;
 
 use super::form::Draft;
+use super::kept::{self, KeptOnDevice};
 use super::{Shown, input_row, key, on_text};
 use crate::design::session::Action;
 use crate::design::trials::Trial;
@@ -19,12 +20,13 @@ pub(super) fn list(
     store: &Handle,
     draft: &UseStateHandle<Draft>,
     sure: &UseStateHandle<Option<usize>>,
+    fresh: u64,
 ) -> Html {
     let trials = store.design().log.trials.iter().enumerate().rev();
     html! {
         <>
             <h3>{ words::LIST }</h3>
-            <ul class="kept trial-list">{ for trials.map(|(index, trial)| row(store, index, trial, draft, sure)) }</ul>
+            <ul class="kept trial-list">{ for trials.map(|(index, trial)| row(store, index, trial, draft, sure, fresh)) }</ul>
         </>
     }
 }
@@ -35,6 +37,7 @@ fn row(
     trial: &Trial,
     draft: &UseStateHandle<Draft>,
     sure: &UseStateHandle<Option<usize>>,
+    fresh: u64,
 ) -> Html {
     let (what, how) = text::trial(trial);
     let repeat = {
@@ -52,11 +55,12 @@ fn row(
     };
     let asked = **sure == Some(index);
     let delete = {
-        let (store, sure) = (store.clone(), sure.clone());
+        let (store, sure, at_s) = (store.clone(), sure.clone(), trial.at_s);
         Callback::from(move |_: MouseEvent| {
             if asked {
                 sure.set(None);
                 store.dispatch(Msg::Do(Action::DropTrial(index)));
+                kept::forget(at_s);
             } else {
                 sure.set(Some(index));
             }
@@ -77,6 +81,7 @@ fn row(
                 { key(if asked { words::DELETE_SURE } else { words::DELETE }, "small-key", delete) }
             </div>
             { input_row(&shown, remark) }
+            <KeptOnDevice store={store.clone()} {index} trial={trial.clone()} {fresh} />
         </li>
     }
 }

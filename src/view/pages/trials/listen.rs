@@ -6,7 +6,7 @@ use yew::prelude::*;
 
 use super::{choice_row, key, on_choice};
 use crate::model::measurement::{
-    Collector, LEAST_RATE_HZ, SWEEP_SECONDS, Sweep, SweepFault, SweepTake, Takes, read_sweeps, seconds_for,
+    Collector, LEAST_RATE_HZ, NextStep, SWEEP_SECONDS, Sweep, SweepFault, SweepTake, read_sweeps,
 };
 use crate::platform::microphone::{Microphone, MicrophoneError, Sound};
 use crate::platform::{Timeout, files, page, spawn_local};
@@ -18,13 +18,23 @@ use crate::words::sweep as words;
 const LATE_S: f64 = 15.0;
 /// The same where the phone plays by itself, s.
 const OWN_LATE_S: f64 = 2.0;
-/// Louder than this over the quiet start a phone does not play by itself at first, dB.
-const OWN_LEVELS_DB: [f64; 5] = [-40.0, -28.0, -18.0, -10.0, 0.0];
+/// Levels at which the phone plays by itself, dB: from quiet, 6 dB a take.
+const OWN_LEVELS_DB: [f64; 8] = [-40.0, -34.0, -28.0, -22.0, -16.0, -10.0, -5.0, 0.0];
 
 #[derive(Properties, PartialEq)]
 pub(super) struct PanelProps {
+    /// The sound pressure level of 0 dB, where it is known.
+    pub(super) full_scale_db: Option<f64>,
     /// Told of takes that may be kept, and of their end.
-    pub(super) heard: Callback<Option<Rc<Takes>>>,
+    pub(super) heard: Callback<Option<Rc<HeardSweep>>>,
+}
+
+/// Takes that may be kept, with the recording they came from.
+#[derive(PartialEq)]
+pub(super) struct HeardSweep {
+    pub(super) curves_db: Vec<Vec<f64>>,
+    pub(super) rate_hz: f64,
+    pub(super) samples: Vec<f32>,
 }
 
 /// What goes on.
@@ -101,6 +111,15 @@ pub(super) fn SweepPanel(props: &PanelProps) -> Html {
             phase.set(Phase::Failed(words::STOPPED.into()));
         })
     };
+    let wants_more = matches!(&*phase, Phase::Done(take) if take.takes.count > 0 && take.next_step(f64::from(seconds), props.full_scale_db) == NextStep::Louder);
+    // The key only where this phone plays; another player's volume is set by hand.
+    let louder = (wants_more && *own > 0 && *own < OWN_LEVELS_DB.len()).then(|| {
+        let (own, phase) = (own.clone(), phase.clone());
+        Callback::from(move |_: MouseEvent| {
+            own.set(*own + 1);
+            phase.set(Phase::Idle);
+        })
+    });
     let busy = matches!(*phase, Phase::Asking | Phase::Listening(..) | Phase::Working);
     html! {
         <div class="sweep">
@@ -110,7 +129,8 @@ pub(super) fn SweepPanel(props: &PanelProps) -> Html {
             { choice_row(words::PLAYER, &players, *own, choose(&own)) }
             if own_level.is_none() { <div class="keys">{ key(words::SAVE, "key", save) }</div> }
             if !busy { <div class="keys">{ key(words::START, "key", start) }</div> }
-            <div aria-live="polite">{ shown(&phase, seconds) }</div>
+            <div aria-live="polite">{ shown(&phase, seconds, props.full_scale_db) }</div>
+            if let Some(louder) = louder { <div class="keys">{ key(words::SIX_LOUDER, "key", louder) }</div> }
             if busy {
                 <button type="button" class="stopkey" onclick={stop}>{ words::STOP }</button>
             }
@@ -118,29 +138,29 @@ pub(super) fn SweepPanel(props: &PanelProps) -> Html {
     }
 }
 
-fn shown(phase: &Phase, seconds: u8) -> Html {
+fn shown(phase: &Phase, seconds: u8, full_scale_db: Option<f64>) -> Html {
     match phase {
         Phase::Idle => tx("p", "small", words::MICROPHONE_ABOUT),
         Phase::Asking => tx("p", "", words::ASKING),
         Phase::Listening(at, of) => tx("p", "", &words::listening(*at, *of)),
         Phase::Working => tx("p", "", words::WORKING),
         Phase::Failed(why) => note(NoteKind::Care, why),
-        Phase::Done(take) => done(take, seconds),
+        Phase::Done(take) => done(take, seconds, full_scale_db),
     }
 }
 
 #[inline(never)]
-fn done(take: &SweepTake, seconds: u8) -> Html {
+fn done(take: &SweepTake, seconds: u8, full_scale_db: Option<f64>) -> Html {
     let kind = |fault: &SweepFault| if fault.spoils() { NoteKind::Stop } else { NoteKind::Care };
     let faults = take.faults.iter().map(|fault| note(kind(fault), &text::fault(*fault)));
-    let better = seconds_for(take.bass_over_noise_db, f64::from(seconds));
+    let next = take.next_step(f64::from(seconds), full_scale_db);
     html! {
         <>
             { for faults }
             if take.sound() {
                 { note(NoteKind::Good, &text::heard(take)) }
             }
-            if take.takes.count > 0 && better > seconds { { tx("p", "small", &words::longer(better)) } }
+            if let Some(next) = text::next_step(next).filter(|_| take.takes.count > 0) { { tx("p", "small", &next) } }
         </>
     }
 }
@@ -161,7 +181,7 @@ fn failure(error: &MicrophoneError) -> String {
 fn start(
     phase: &UseStateHandle<Phase>,
     live: &LiveCell,
-    heard: &Callback<Option<Rc<Takes>>>,
+    heard: &Callback<Option<Rc<HeardSweep>>>,
     sweep: Sweep,
     own_level_db: Option<f64>,
 ) {
@@ -239,16 +259,21 @@ fn start(
 /// Works out the takes after the screen has said so.
 fn work_out(
     phase: &UseStateHandle<Phase>,
-    heard: &Callback<Option<Rc<Takes>>>,
+    heard: &Callback<Option<Rc<HeardSweep>>>,
     collector: Collector,
     sweep: Sweep,
 ) {
     phase.set(Phase::Working);
     let (phase, heard) = (phase.clone(), heard.clone());
     Timeout::new(60, move || {
-        let take = Rc::new(read_sweeps(&collector.finish(), sweep));
+        let collected = collector.finish();
+        let take = Rc::new(read_sweeps(&collected, sweep));
         if take.sound() {
-            heard.emit(Some(Rc::new(take.takes.clone())));
+            heard.emit(Some(Rc::new(HeardSweep {
+                curves_db: take.curves_db.clone(),
+                rate_hz: collected.rate_hz,
+                samples: collected.samples.iter().map(|x| *x as f32).collect(),
+            })));
         }
         phase.set(Phase::Done(take));
     })

@@ -1,20 +1,27 @@
 //! The built box proven by its impedance.
 use yew::prelude::*;
 
+use super::guided::Guided;
+
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::Report;
+use crate::design::trials::read_tones;
 use crate::model::error::ModelError;
-use crate::model::measurement::{ClosedProof, ProvenBox, VentedProof, prove_closed, prove_vented};
+use crate::model::measurement::{
+    ClosedProof, ProvenBox, Tone, VentedProof, box_leakage, impedance_of, prove_closed, prove_vented,
+};
 use crate::present::trials as text;
 use crate::units::{Frequency, Volume};
-use crate::view::components::{Fold, NoteKind, fields, note, tx};
+use crate::view::components::{Fold, NoteKind, caution, fields, note, tx};
 use crate::view::store::Handle;
-use crate::words::trials as words;
+use crate::words::{guided as guided_words, trials as words};
 
 const CLOSED: &[FieldId] = &[FieldId::ProofFs, FieldId::ProofFc, FieldId::ProofStep];
 const VENTED: &[FieldId] =
     &[FieldId::ProofFs, FieldId::ProofLow, FieldId::ProofDip, FieldId::ProofHigh, FieldId::ProofStep];
+
+const LEAK: &[FieldId] = &[FieldId::ProofResistor, FieldId::ProofSource];
 
 /// The built box against the drawn one.
 pub(super) fn prove(store: &Handle) -> Html {
@@ -30,11 +37,30 @@ pub(super) fn prove(store: &Handle) -> Html {
                 note(if agrees == Some(false) { NoteKind::Care } else { NoteKind::Good }, &said)
             }
         };
+        let box_search = {
+            let store = store.clone();
+            Callback::from(
+                move |()| html! { <Guided store={store.clone()} field={FieldId::ProofTones} {vented} /> },
+            )
+        };
+        let driver_search = {
+            let store = store.clone();
+            Callback::from(
+                move |()| html! { <Guided store={store.clone()} field={FieldId::ProofDriverTones} vented={false} /> },
+            )
+        };
         html! {
             <>
                 { tx("p", "small", words::PROVE_HOW) }
+                { caution(guided_words::FIRST) }
+                <Fold title={guided_words::DRIVER} content={driver_search} />
+                <Fold title={guided_words::BOX} content={box_search} />
                 { fields(&store, if vented { VENTED } else { CLOSED }) }
                 <div aria-live="polite">{ said }</div>
+                if vented {
+                    { fields(&store, LEAK) }
+                    { tx("p", "small leak", &text::leakage(leak(&store), store.design().sheet.si(FieldId::Leakage))) }
+                }
             </>
         }
     });
@@ -59,6 +85,27 @@ fn proven(sheet: &Sheet, report: &Report, vented: bool) -> Option<Result<ProvenB
         }));
     }
     Some(prove_closed(ClosedProof { fs, fc: hz(FieldId::ProofFc)?, resolution, vas }))
+}
+
+/// QL by the dip: its impedance from the reading of the search closest to it.
+fn leak(store: &Handle) -> Option<f64> {
+    let (sheet, report) = (&store.design().sheet, &*store.report);
+    let proven = proven(sheet, report, true)?.ok()?;
+    let dip = sheet.si(FieldId::ProofDip)?;
+    let close = |tone: &&Tone| (tone.0 - dip).abs() <= 0.03 * dip;
+    let tones = read_tones(sheet.text(FieldId::ProofTones));
+    let least =
+        tones.iter().filter(close).reduce(|least, tone| if tone.1 < least.1 { tone } else { least })?;
+    let z = impedance_of(least.1, sheet.si(FieldId::ProofSource)?, sheet.si(FieldId::ProofResistor)?)?;
+    let driver = &report.driver.as_ref().ok()?.small_signal;
+    let re = report.wiring.as_ref().ok()?.chosen()?.reading.ohms();
+    box_leakage(
+        &proven,
+        Frequency::from_hertz(sheet.si(FieldId::ProofFs)?),
+        vas(sheet, report)?,
+        (driver.qes, driver.qms),
+        z / re,
+    )
 }
 
 /// Vas of all drivers in the box.
