@@ -38,7 +38,34 @@ fn take(design: &Design, proposal: &Proposal) -> Session {
 fn designs() -> Vec<Design> {
     let deep = [(FieldId::SpaceDepth, "600"), (FieldId::SpaceHeight, "420")];
     let low = [(FieldId::FindReach, "10"), (FieldId::FindSmall, "1"), deep[0], deep[1]];
-    vec![demo::design(), with(&deep), with(&low), with(&RADIATOR)]
+    vec![demo::design(), with(&deep), with(&low), with(&RADIATOR), with(&LEANING)]
+}
+
+/// A space under a leaning seat: 520 mm deep at the floor, 320 mm at the top.
+const LEANING: [(FieldId, &str); 4] = [
+    (FieldId::SpaceWidth, "900"),
+    (FieldId::SpaceHeight, "420"),
+    (FieldId::SpaceDepth, "520"),
+    (FieldId::SpaceTopDepth, "320"),
+];
+
+/// Under a leaning limit what is found stays in front of it, and a lower box may be deeper than a high one.
+#[test]
+fn a_leaning_limit_is_kept() {
+    let design = with(&LEANING);
+    let found = found(&design);
+    assert!(found.ranking.len() >= 2 && found.trade.len() > 8, "{found:?}");
+    let mut deeper = 0;
+    for proposal in found.ranking.iter().chain(&found.trade) {
+        let session = take(&design, proposal);
+        let enclosure = evaluate(&session.design.sheet).enclosure.expect("a box");
+        let [deep, _, high] = enclosure.outside.millimetres();
+        // 5 mm of air at front, floor and limit: at the box's top the limit is 520 − 200·(5 + height)/420 mm away.
+        let limit = 520.0 - 200.0 * (5.0 + high) / 420.0;
+        assert!(5.0 + deep + 5.0 <= limit + 0.5, "{deep} deep, {high} high under {limit}: {proposal:?}");
+        deeper += usize::from(deep > 320.0 - 10.0);
+    }
+    assert!(deeper > 0, "no box uses the depth at the floor");
 }
 
 /// An invented radiator of 25 cm beside the demo's driver, in a space with a front for both.

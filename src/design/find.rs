@@ -241,6 +241,7 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
     // What is looked for has plain sides, whatever shape is entered.
     let mut plain = sheet.clone();
     plain.clear(FieldId::Shape);
+    plain.clear(FieldId::BoxHeight);
     let space = space(&plain).ok_or_else(|| {
         Gap::Missing(vec![vec![FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth]])
     })?;
@@ -277,6 +278,9 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
         width: side(Axis::Width),
         height: side(Axis::Height),
         depth: side(Axis::Depth),
+        lean: space.slant.map_or(0.0, |slant| {
+            (slant.depth - slant.top_depth).millimetres() / slant.height.millimetres().max(1.0)
+        }),
         board,
         front_layers,
         frame: length(FieldId::OutsideDiameter),

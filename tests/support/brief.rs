@@ -58,6 +58,7 @@ pub fn brief() -> Brief {
             width: mm(800.0),
             height: mm(380.0),
             depth: mm(420.0),
+            lean: 0.0,
             board: mm(18.0),
             front_layers: 2,
             frame: mm(262.0),

@@ -118,7 +118,7 @@ pub(super) fn candidate(brief: &Brief, kind: Kind, opening: usize, spot: &Spot) 
 /// Length of a pipe from the front alone to the depth of the space, on a logarithmic axis of the air that moves.
 fn length_at(brief: &Brief, tube: Tube, share: f64) -> Option<Length> {
     let least = brief.room.front();
-    let most = brief.room.depth.metres() - brief.room.board.metres() - tube.inside.metres();
+    let most = brief.room.deepest() - brief.room.board.metres() - tube.inside.metres();
     let ends = port(brief, tube, Length::from_metres(least)).end_corrections().ok()?.metres();
     if most < least {
         return None;

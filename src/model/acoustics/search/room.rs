@@ -13,6 +13,9 @@ use std::f64::consts::PI;
 const GAP_M: f64 = 0.01;
 /// Share of the largest inside that is left once its sizes are rounded to the tape.
 const TAPE_SHARE: f64 = 0.99;
+/// Heights looked at under a leaning limit, down to this share of the whole.
+const HEIGHTS: u32 = 9;
+const LOWEST: f64 = 0.5;
 /// Room before the cone of a band-pass, m, beyond the pipe's own; common practice, no source.
 const CONE_ROOM_M: f64 = 0.06;
 
@@ -23,8 +26,10 @@ pub struct Room {
     pub width: Length,
     /// Height of the space, clearances taken off.
     pub height: Length,
-    /// Depth of the space, clearances taken off.
+    /// Depth of the space for a box as high as it, clearances taken off.
     pub depth: Length,
+    /// What the depth gains for every metre that a box stays lower, under a limit that leans; zero in a block.
+    pub lean: f64,
     /// Board.
     pub board: Length,
     /// Boards the front is glued of.
@@ -79,6 +84,7 @@ impl Room {
         within("frame in m", self.frame.metres(), 0.0, 2.0)?;
         within("depth of the driver in m", self.driver_depth.metres(), 0.0, 2.0)?;
         within("number of drivers", f64::from(self.drivers), 1.0, 64.0)?;
+        within("lean of the space", self.lean, 0.0, 10.0)?;
         for edge in self.edges {
             within("edge kept free in m", edge.metres(), 0.0, 1.0)?;
         }
@@ -104,9 +110,27 @@ impl Room {
     /// Largest volume that the inside of a box can have, less what every box holds; zero or above.
     #[must_use]
     pub fn largest(&self) -> Volume {
-        let [w, h, d] = self.inside();
         // A little less than all of it: every size goes down to a step of the tape.
-        Volume::from_cubic_metres((TAPE_SHARE * w * h * d - self.displaced.cubic_metres()).max(0.0))
+        let block = |[w, h, d]: [f64; 3]| (TAPE_SHARE * w * h * d - self.displaced.cubic_metres()).max(0.0);
+        let largest = self.blocks().map(|room| block(room.inside())).fold(0.0, f64::max);
+        Volume::from_cubic_metres(largest)
+    }
+
+    /// Depth of the lowest box looked at.
+    pub(super) fn deepest(&self) -> f64 {
+        self.blocks().map(|room| room.depth.metres()).fold(0.0, f64::max)
+    }
+
+    /// The space as blocks: itself, or under a leaning limit the lower the deeper.
+    fn blocks(&self) -> impl Iterator<Item = Self> + '_ {
+        let steps = if self.lean > 0.0 { HEIGHTS } else { 1 };
+        (0..steps).map(move |step| {
+            let height =
+                self.height.metres() * (1.0 - (1.0 - LOWEST) * f64::from(step) / f64::from(HEIGHTS - 1));
+            let depth = self.depth.metres() + self.lean * (self.height.metres() - height);
+            let (height, depth) = (Length::from_metres(height), Length::from_metres(depth));
+            Self { height, depth, lean: 0.0, ..*self }
+        })
     }
 
     /// Air a pipe takes behind the front, wall included, m³.
@@ -120,8 +144,12 @@ impl Room {
         f64::from(self.front_layers) * self.board.metres()
     }
 
-    /// A box of one chamber with this much air inside, pipes and drivers taken off already.
+    /// A box of one chamber with this much air inside, pipes and drivers taken off already; under a leaning limit the
+    /// smallest outside that holds it, of equal ones the highest.
     pub(super) fn place(&self, air: f64, rounds: &Rounds) -> Option<Placed> {
+        if self.lean > 0.0 {
+            return smallest(self.blocks().filter_map(|room| room.place(air, rounds)));
+        }
         let [most_w, most_h, most_d] = self.inside();
         let gross = air + self.displaced.cubic_metres();
         let deepest = self.driver_depth.metres().max(rounds.reach);
@@ -164,6 +192,9 @@ impl Room {
 
     /// A band-pass: chambers side by side across the width, both as high and as deep as the box.
     pub(super) fn place_two(&self, rear: f64, front: f64, rounds: &Rounds) -> Option<Placed> {
+        if self.lean > 0.0 {
+            return smallest(self.blocks().filter_map(|room| room.place_two(rear, front, rounds)));
+        }
         let [most_w, most_h, most_d] = self.inside();
         let rear = rear + self.displaced.cubic_metres();
         let frame = self.frame.metres() + 2.0 * GAP_M;
@@ -194,6 +225,10 @@ impl Room {
     }
 }
 
+fn smallest(places: impl Iterator<Item = Placed>) -> Option<Placed> {
+    places.min_by(|a, b| a.outside.cubic_metres().total_cmp(&b.outside.cubic_metres()))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -204,6 +239,7 @@ mod tests {
             width: m(0.7),
             height: m(0.4),
             depth: m(0.4),
+            lean: 0.0,
             board: m(0.02),
             front_layers: 2,
             frame: m(0.26),
@@ -235,6 +271,24 @@ mod tests {
         assert_eq!(room.place(0.05, &rounds(0.35)), None);
         // Deep enough for the pipe, this little air leaves no front for driver and pipe.
         assert_eq!(room.place(0.02, &rounds(0.33)), None);
+    }
+
+    /// 0.4 m deep at 0.4 m of height and half a metre more for each metre lower: at 0.2 m of height 0.5 m deep, with
+    /// 0.66 × 0.16 × 0.44 m inside. A pipe that needs 0.40 m goes into that, and not into a box of the whole height.
+    #[test]
+    fn under_a_leaning_limit_a_lower_box_is_deeper() {
+        let leaning = Room { lean: 0.5, frame: Length::from_metres(0.12), ..room() };
+        let upright = Room { lean: 0.0, ..leaning };
+        let rounds = Rounds { count: 1, diameter: 0.11, reach: 0.40 };
+        assert_eq!(upright.place(0.03, &rounds), None);
+        let placed = leaning.place(0.03, &rounds).expect("a low, deep box");
+        let [_, height, depth] = placed.outside_m;
+        assert!(depth - 0.06 >= 0.40 - 1e-9, "{placed:?}");
+        assert!(depth <= 0.4 + 0.5 * (0.4 - height) + 1e-9, "{placed:?} reaches beyond the limit");
+        assert!(leaning.largest().cubic_metres() >= upright.largest().cubic_metres());
+        assert!((leaning.deepest() - 0.5).abs() < 1e-12);
+        // Whatever fits the upright space still does.
+        assert!(leaning.place(0.05, &Rounds::default()).is_some());
     }
 
     /// Whatever is placed holds the air asked for and stays inside the space.

@@ -127,6 +127,11 @@ impl BoxSpec {
     /// Checks the form's own numbers, and what can't be joined with it.
     #[inline(never)]
     pub(super) fn check_form(&self) -> Result<(), ModelError> {
+        let plain_sides = self.profile.is_none();
+        refuse_unless(
+            plain_sides,
+            "a box with a divider or passive radiators has plain sides: choose the rectangle",
+        )?;
         match self.form {
             Form::Plain => Ok(()),
             Form::Radiators(radiators) => radiators.check(),
