@@ -46,6 +46,7 @@ pub fn piece_key(part: PartId) -> String {
     }
 }
 
+#[inline(never)] // few designs hold any: it may come after the first result
 fn parse(key: &str) -> Option<(PartId, Dimension)> {
     let (piece, size) = key.rsplit_once('.')?;
     let dimension = DIMENSIONS.iter().find(|(_, name)| *name == size)?.0;

@@ -5,7 +5,7 @@ pub use feed::FeedWarning;
 
 use super::document::Sheet;
 use super::limits::FieldId;
-use super::report::{PortReport, Report};
+use super::report::{FeedReport, PortReport, Report};
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::{Fact, Verdict};
@@ -319,7 +319,13 @@ fn electrical(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     if !chosen.equal_shares {
         found.extend(unequal(&chosen.shares));
     }
-    let Ok(feed) = &report.feed else { return };
+    if let Ok(feed) = &report.feed {
+        of_feed(feed, report, sheet, found);
+    }
+}
+
+#[inline(never)] // the feed comes after the first result
+fn of_feed(feed: &FeedReport, report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     found.extend(feed::all(feed, sheet).into_iter().map(Warning::Feed));
     if let Some(limit) =
         coil_limit(sheet, report).filter(|limit| feed.power.expected().watts() > limit.watts() * 1.005)

@@ -33,6 +33,7 @@ const fn first(limiter: Limiter) -> &'static str {
 
 /// What gives first at the bottom, and what helps: one sentence.
 #[must_use]
+#[inline(never)] // the first picture does without it
 pub fn sentence(loud: &LoudReport) -> String {
     let Some(ceiling) = &loud.ceiling else { return words::CEILING_UNKNOWN.into() };
     let Some((_, to, limiter)) = ceiling.segments.first() else { return words::CEILING_UNKNOWN.into() };

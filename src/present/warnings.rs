@@ -119,6 +119,7 @@ fn format_factor(factor: f64) -> String {
     if factor >= 1.0 { format!("× {}", fixed(factor, 1)) } else { format!("÷ {}", fixed(1.0 / factor, 1)) }
 }
 
+#[inline(never)] // rare, so that it may come after the first result
 fn contradiction(found: &Contradiction, prefs: &UnitPrefs) -> String {
     let show = |value: f64| si(value, quantity(found.parameter), prefs).to_string();
     let causes: Vec<String> = found.causes.iter().take(2).map(cause).collect();
@@ -145,6 +146,7 @@ const fn body(kind: BodyKind) -> &'static str {
     }
 }
 
+#[inline(never)] // rare, so that it may come after the first result
 fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
     let show = |l: ExactLength| length(l, prefs).to_string();
     match *found {

@@ -143,13 +143,20 @@ fn places(store: &Handle) -> Html {
 }
 
 fn messages(store: &Handle, update: Option<&offline::Update>) -> Html {
+    let any = store.notice.is_some() || store.conflict || update.is_some();
+    let told = if any { told(store, update) } else { Html::default() };
+    html! { <div class="messages" role="status">{ told }</div> }
+}
+
+#[inline(never)] // rare, so that it may come after the first result
+fn told(store: &Handle, update: Option<&offline::Update>) -> Html {
     let dismiss = {
         let store = store.clone();
         Callback::from(move |_: MouseEvent| store.dispatch(Msg::Dismiss))
     };
     let accept = update.cloned().map(|update| Callback::from(move |_: MouseEvent| update.accept()));
     html! {
-        <div class="messages" role="status">
+        <>
             if let Some(text) = &store.notice {
                 <div class="message"><p>{ text.to_string() }</p>
                     <button type="button" class="key" onclick={dismiss}>{ words::CLOSE }</button></div>
@@ -159,7 +166,7 @@ fn messages(store: &Handle, update: Option<&offline::Update>) -> Html {
                 <div class="message"><p>{ words::NEW_VERSION }</p>
                     <button type="button" class="key" data-update="true" onclick={accept}>{ words::TAKE_VERSION }</button></div>
             }
-        </div>
+        </>
     }
 }
 

@@ -81,6 +81,7 @@ fn roomy(sheet: &Sheet) -> Option<Volume> {
 
 /// The tuning asked for, or fb = fs·(Vas/Vb)^0.32, the fit that goes with the volume above and tunes a smaller box
 /// higher.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn wanted_tuning(
     sheet: &Sheet,
     net: Option<Volume>,
@@ -106,6 +107,7 @@ pub(super) fn wanted_tuning(
 ///
 /// Derived in `circuits.md` section 6 of the reference data, of one structure with Fincham 1979 and Geddes 1989; for
 /// the kinds vented at both ends a starting point only.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn wanted_front(sheet: &Sheet, load: &Load, air: &Air, filled: &mut Filled) -> Part<Volume> {
     if let Some(volume) = sheet.si(FieldId::FrontNet) {
         return Ok(Volume::from_cubic_metres(volume));
@@ -120,6 +122,7 @@ pub(super) fn wanted_front(sheet: &Sheet, load: &Load, air: &Air, filled: &mut F
 }
 
 /// The tuning before the cones, or that of what is behind them: the symmetric band-pass.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn wanted_front_tuning(sheet: &Sheet, behind: Frequency, filled: &mut Filled) -> Frequency {
     match sheet.si(FieldId::FrontTuning) {
         Some(hertz) => Frequency::from_hertz(hertz),
@@ -132,6 +135,7 @@ pub(super) fn wanted_front_tuning(sheet: &Sheet, behind: Frequency, filled: &mut
 }
 
 /// Opening and number of the ports before the cones.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn front_opening(sheet: &Sheet) -> Part<(Opening, u32)> {
     let diameter = needed_length(sheet, FieldId::FrontPortDiameter)?.to_length();
     let count = sheet.choice_key(FieldId::FrontPortCount).parse().unwrap_or(1);
@@ -139,6 +143,7 @@ pub(super) fn front_opening(sheet: &Sheet) -> Part<(Opening, u32)> {
 }
 
 /// A round port of a given length, or as long as a tuning of a volume needs.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn round_port(
     sheet: &Sheet,
     opening: Opening,
@@ -158,6 +163,7 @@ pub(super) fn round_port(
 }
 
 /// How a port's ends meet the air: a tube free inside and flush outside, a slot along the floor inside, or as chosen.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn ends(sheet: &Sheet, round: bool) -> (End, End) {
     let radius = || Length::from_metres(sheet.si(FieldId::FlareRadius).unwrap_or(0.015));
     match (sheet.choice_key(FieldId::PortEnds), round) {
@@ -661,6 +667,7 @@ fn port(
 }
 
 /// Width and height of an opening; a slot is as wide as the box inside.
+#[inline(never)] // not every box needs it: it may come after the first result
 fn opening_size(sheet: &Sheet, spec: &BoxSpec) -> Part<(ExactLength, ExactLength)> {
     if sheet.choice_key(FieldId::PortShape) != "slot" {
         let diameter = needed_length(sheet, FieldId::PortDiameter)?;
@@ -688,6 +695,7 @@ const fn opening(slot: bool, count: u8, width: ExactLength, height: ExactLength)
 }
 
 /// The port as the acoustics see it: its ends as chosen.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn acoustic_port(port: &PortAsCut, sheet: &Sheet) -> acoustics::Port {
     let opening = if port.round {
         Opening::Round { diameter: port.height.to_length() }

@@ -203,6 +203,7 @@ fn push_pull(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
 }
 
 /// The passive radiators as entered, each with its added weight: that lowers the resonance and raises the Q alike.
+#[inline(never)] // not every box needs it: it may come after the first result
 pub(crate) fn passive_radiator(sheet: &Sheet) -> Part<PassiveRadiator> {
     let needed = [FieldId::RadiatorArea, FieldId::RadiatorMass, FieldId::RadiatorResonance];
     let lacking: Vec<FieldId> = needed.into_iter().filter(|id| sheet.given(*id).is_none()).collect();

@@ -6,6 +6,7 @@ use crate::units::{Quantity, UnitPrefs};
 use crate::words::feed as words;
 
 /// A doubt as a sentence or two.
+#[inline(never)] // rare, so that it may come after the first result
 pub(super) fn text(warning: &FeedWarning, prefs: &UnitPrefs) -> String {
     let watts = |p: crate::units::Power| format!("{}\u{a0}W", fixed(p.watts(), 0));
     let amperes = |i: crate::units::Current| format!("{}\u{a0}A", fixed(i.amperes(), 0));
