@@ -1,4 +1,5 @@
 //! A report turned into text, tables, charts and drawings; no DOM.
+pub mod assembling;
 pub mod bench;
 pub mod cabin_fit;
 pub mod ceiling;
@@ -13,6 +14,7 @@ pub mod figures;
 pub mod find;
 pub mod format;
 pub mod fronts;
+pub mod isometric;
 pub mod json;
 pub mod lines;
 pub mod meter;

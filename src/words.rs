@@ -2323,6 +2323,44 @@ pub mod testbox {
     }
 }
 
+/// Putting the box together.
+#[allow(missing_docs)]
+pub mod assembling {
+    pub const TITLE: &str = "Build order";
+    pub const EXPLODED: &str = "Taken apart";
+    pub const DRAWING: &str = "What stands after this step; what is new is drawn thick";
+    pub const EXPLODED_DRAWING: &str = "The box taken apart";
+    pub const ABOUT: &str = "Worked out from the boards themselves: each piece goes on a straight way that is free, onto what stands, while all \
+        others can still follow. Dry-fit everything once, and compare the diagonals, before any glue.";
+    pub const CLAMP: &str = "PVA glue: clamp each joint 30 min (30 to 90, as its label says), within 10 min of spreading it, not below 10 °C; full load \
+        after 24 h. Give sawn edges of fibreboard a thin first coat.";
+    pub const CAUTION: &str = "Saw and router: guard on, work clamped, hands behind the cut, eyes and ears protected. Wood dust harms the lungs: \
+        extraction and mask, also when sanding. Each tool's own manual comes first.";
+    pub const FIRST: &str = "Lies flat to begin with, its outer face down.";
+    pub const NO_WAY: &str = "No straight way in is free: parts are in conflict here.";
+    pub const FRONT: &str = "front";
+    pub const BACK: &str = "back";
+    pub const LEFT: &str = "left";
+    pub const RIGHT: &str = "right";
+    pub const BELOW: &str = "lower";
+    pub const ABOVE: &str = "upper";
+    pub const AFTER: &str = "When the glue is dry";
+    pub const SEAL: &str = "Seal every inside seam while a hand still reaches it, before the last panel; let it air before drivers go in.";
+    pub const TUBES: &str = "Seal the tubes where they go through the front.";
+    pub const TERMINALS: &str = "Set the terminals into sealant and solder or clamp the wires.";
+    pub const DRIVERS: &str = "Lay the gasket, set the drivers, tighten their screws crosswise.";
+
+    pub fn comes_from(side: &str) -> String {
+        format!("Comes from the {side} side.")
+    }
+    pub fn face_onto(face: &str, onto: &str) -> String {
+        format!("{face} side to {onto}")
+    }
+    pub fn glue(faces: &str) -> String {
+        format!("Glue: {faces}.")
+    }
+}
+
 /// Placement trials in the car.
 #[allow(missing_docs)]
 pub mod trials {

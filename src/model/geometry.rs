@@ -11,12 +11,14 @@ pub mod axes;
 pub mod checks;
 pub mod divide;
 pub mod door;
+pub mod faces;
 pub mod fence;
 pub mod fit;
 pub mod insert;
 pub mod layout;
 pub mod ledger;
 pub mod legs;
+pub mod order;
 pub mod outline;
 pub mod overlap;
 pub mod parts;
@@ -40,6 +42,7 @@ pub use fit::{Fit, FitRequest, fit};
 pub use insert::{Adapter, Insert, Plug, adapter, insert, plug};
 pub use ledger::{Ledger, LedgerItem, LedgerLine};
 pub use legs::{Face, LegNeed, Legs};
+pub use order::{BuildOrder, Joint, Side, Step, build_order};
 pub use outline::{Corner, Hole, HoleUse, Outline, outlines};
 pub use parts::{
     Bevel, BoardEnd, BoardFace, CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt,

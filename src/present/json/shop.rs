@@ -10,6 +10,7 @@ use crate::design::report::{BoxReport, Report};
 use crate::design::testbox::{ExtraPart, test_box};
 use crate::model::cutting::{Quality, Solution};
 use crate::model::geometry::{Hole, HoleShape};
+use crate::present::assembling::{Picture, StepView, assembling};
 use crate::present::cutting::{bill, panel_name};
 use crate::present::names;
 use crate::present::templates::{Paper, Template, dxf, hole_name, pages, svg, templates};
@@ -36,8 +37,23 @@ pub fn shop(design: &Design, report: &Report) -> Option<Value> {
         "pages": { "A4": pages(&all, Paper::A4), "letter": pages(&all, Paper::Letter) },
         "bench": checks(&bench(&design.sheet, report, enclosure)),
         "layout": layout,
+        "order": order(enclosure),
         "beside": extras.iter().map(|part| beside(part, enclosure)).collect::<Vec<_>>(),
     }))
+}
+
+/// The order of gluing; drawings as paths.
+fn order(report: &BoxReport) -> Value {
+    let found = assembling(report);
+    let picture =
+        |picture: &Picture| json!({ "size": picture.size, "before": picture.before, "new": picture.new });
+    let step =
+        |step: &StepView| json!({ "title": step.title, "how": step.how, "drawing": picture(&step.picture) });
+    json!({
+        "steps": found.steps.iter().map(step).collect::<Vec<_>>(),
+        "exploded": picture(&found.exploded),
+        "after": found.after,
+    })
 }
 
 /// A piece cut beside the box.

@@ -1,4 +1,5 @@
 //! Saw: what to cut, in which order, and what came out.
+mod assembling;
 mod bench;
 mod cuts;
 mod shape;
@@ -161,6 +162,7 @@ fn work(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
             { parts_sheet(store, enclosure, testbox::extras(test_box.as_deref())) }
             { caution(words::CAUTION_ROUTER) }
             { bench::details_sheet(store, enclosure) }
+            { assembling::order_sheet(store, enclosure) }
             if let Some(found) = &test_box { { testbox::test_box_sheet(store, found) } }
             { bench::templates_sheet(store, enclosure, test_box.as_ref()) }
             { bench::bench_sheet(store, enclosure, test_box.as_ref()) }

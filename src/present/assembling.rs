@@ -1,0 +1,222 @@
+//! The order of gluing as steps, each with a drawing of what then stands; and the box taken apart.
+use std::fmt::Write;
+
+use super::isometric::{At, Eye, Stroke, visible};
+use super::names;
+use crate::design::built::piece_key;
+use crate::design::report::BoxReport;
+use crate::model::geometry::faces::{Polyhedron, polyhedra};
+use crate::model::geometry::{Assembly, Axis, BuildOrder, End, PartId, Port, Side, Step, build_order};
+use crate::words::{assembling as words, cutting};
+
+/// A line drawing: paths for what stood before and for what is new.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// Width and height.
+    pub size: [f64; 2],
+    /// What stood before.
+    pub before: String,
+    /// What is new.
+    pub new: String,
+}
+
+/// One step.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StepView {
+    /// Key of its tick.
+    pub tick: String,
+    /// Its number and what is put on.
+    pub title: String,
+    /// From where, and what gets glue.
+    pub how: String,
+    /// What then stands.
+    pub picture: Picture,
+}
+
+/// Everything about putting a box together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assembling {
+    /// The steps.
+    pub steps: Vec<StepView>,
+    /// The box taken apart.
+    pub exploded: Picture,
+    /// What follows when the glue is dry.
+    pub after: Vec<String>,
+}
+
+/// Width of a drawing in its own units.
+const WIDTH: f64 = 320.0;
+/// How far panels stand off in the box taken apart, as a share of its longest side.
+const APART: f64 = 0.4;
+
+/// How the box is put together.
+#[must_use]
+pub fn assembling(report: &BoxReport) -> Assembling {
+    let assembly = &report.plan.current().assembly;
+    let order = build_order(assembly);
+    let all = polyhedra(assembly);
+    let eye = eye(&order);
+    let frame = Frame::around(&all, eye);
+    let mut standing: Vec<&Polyhedron> = Vec::new();
+    let mut steps = Vec::new();
+    for (number, step) in order.steps.iter().enumerate() {
+        let before = standing.len();
+        standing.extend(all.iter().filter(|piece| step.pieces.contains(&piece.piece)));
+        let picture = frame.picture(&visible(&standing, eye), before);
+        steps.push(view(number, step, picture));
+    }
+    let apart = taken_apart(assembly, &all);
+    let pieces: Vec<&Polyhedron> = apart.iter().collect();
+    let exploded = Frame::around(&apart, eye).picture(&visible(&pieces, eye), usize::MAX);
+    Assembling { steps, exploded, after: after(report) }
+}
+
+/// The box is seen from the panels that are put on last, so that what is inside shows until the end.
+#[must_use]
+pub fn eye(order: &BuildOrder) -> Eye {
+    let place = |id: PartId| order.steps.iter().position(|step| step.pieces.contains(&id));
+    let later = |low: PartId, high: PartId| if place(low) > place(high) { End::Low } else { End::High };
+    Eye([
+        later(PartId::Front(0), PartId::Back),
+        later(PartId::Left, PartId::Right),
+        later(PartId::Bottom, PartId::Top),
+    ])
+}
+
+/// Every panel of the shell moved away from the middle; layers of the front one behind the other.
+fn taken_apart(assembly: &Assembly, all: &[Polyhedron]) -> Vec<Polyhedron> {
+    let longest = assembly.outside.millimetres().into_iter().fold(0.0, f64::max);
+    let layers = all.iter().filter(|piece| matches!(piece.piece, PartId::Front(_))).count() as f64;
+    let shift = |id: PartId| {
+        let far = longest * APART;
+        match id {
+            PartId::Front(layer) => (0, -far * (1.0 + (layers - 1.0 - f64::from(layer)) / 2.0)),
+            PartId::Back => (0, far),
+            PartId::Left => (1, -far),
+            PartId::Right => (1, far),
+            PartId::Bottom => (2, -far),
+            PartId::Top => (2, far),
+            _ => (0, 0.0),
+        }
+    };
+    let moved = all.iter().cloned().map(|mut piece| {
+        let (axis, by) = shift(piece.piece);
+        let points = piece.faces.iter_mut().flat_map(|face| face.rings.iter_mut().flatten());
+        points.chain(piece.edges.iter_mut().flat_map(|edge| &mut edge.ends)).for_each(|at| at[axis] += by);
+        piece
+    });
+    moved.collect()
+}
+
+/// Where the box lies on paper.
+struct Frame {
+    min: At,
+    size: At,
+    scale: f64,
+}
+
+impl Frame {
+    fn around(pieces: &[Polyhedron], eye: Eye) -> Self {
+        let (mut min, mut max) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
+        for end in pieces.iter().flat_map(|piece| &piece.edges).flat_map(|edge| edge.ends) {
+            let at = eye.project(end);
+            for i in 0..2 {
+                min[i] = min[i].min(at[i]);
+                max[i] = max[i].max(at[i]);
+            }
+        }
+        let scale = WIDTH / (max[0] - min[0]).max(1.0);
+        Self { min, size: [WIDTH, (max[1] - min[1]) * scale], scale }
+    }
+
+    fn picture(&self, strokes: &[Stroke], before: usize) -> Picture {
+        let path = |new: bool| {
+            let mut text = String::new();
+            let mut last = [f64::NAN; 2];
+            for stroke in strokes.iter().filter(|stroke| (stroke.piece >= before) == new) {
+                let [from, to] = stroke.ends.map(|at| [0, 1].map(|i| (at[i] - self.min[i]) * self.scale));
+                // Writing to a String cannot fail.
+                if (from[0] - last[0]).abs() + (from[1] - last[1]).abs() < 0.05 {
+                    let _ = write!(text, "L{:.1} {:.1}", to[0], to[1]);
+                } else {
+                    let _ = write!(text, "M{:.1} {:.1}L{:.1} {:.1}", from[0], from[1], to[0], to[1]);
+                }
+                last = to;
+            }
+            text
+        };
+        Picture { size: self.size, before: path(false), new: path(true) }
+    }
+}
+
+fn piece_name(id: PartId) -> String {
+    match id {
+        PartId::Strip(_) => names::part(id.name()).into(),
+        _ => cutting::piece(&piece_key(id)),
+    }
+}
+
+fn view(number: usize, step: &Step, picture: Picture) -> StepView {
+    let name = match step.pieces.as_slice() {
+        [one] => piece_name(*one),
+        several => {
+            let kind = several.first().map_or("", |id| names::part(id.name()));
+            format!("{} × {kind}", several.len())
+        }
+    };
+    let keys: Vec<String> = step.pieces.iter().map(|id| piece_key(*id)).collect();
+    StepView {
+        tick: format!("glue {}", keys.join(" ")),
+        title: format!("{}. {name}", number + 1),
+        how: how(number, step),
+        picture,
+    }
+}
+
+fn how(number: usize, step: &Step) -> String {
+    if number == 0 {
+        return words::FIRST.into();
+    }
+    let mut text = step.from.map_or_else(|| words::NO_WAY.into(), |side| words::comes_from(side_name(side)));
+    text.push(' ');
+    let mut glued: Vec<(Side, Vec<String>)> = Vec::new();
+    for joint in &step.joints {
+        let name = piece_name(joint.onto);
+        match glued.iter_mut().find(|(face, _)| *face == joint.face) {
+            Some((_, names)) if names.contains(&name) => {}
+            Some((_, names)) => names.push(name),
+            None => glued.push((joint.face, vec![name])),
+        }
+    }
+    let glued: Vec<String> =
+        glued.iter().map(|(face, names)| words::face_onto(side_name(*face), &names.join(", "))).collect();
+    text.push_str(&words::glue(&glued.join("; ")));
+    text
+}
+
+const fn side_name((axis, end): Side) -> &'static str {
+    match (axis, end) {
+        (Axis::Depth, End::Low) => words::FRONT,
+        (Axis::Depth, End::High) => words::BACK,
+        (Axis::Width, End::Low) => words::LEFT,
+        (Axis::Width, End::High) => words::RIGHT,
+        (Axis::Height, End::Low) => words::BELOW,
+        (Axis::Height, End::High) => words::ABOVE,
+    }
+}
+
+/// What follows when the glue is dry, from what the box has.
+fn after(report: &BoxReport) -> Vec<String> {
+    let spec = &report.spec;
+    let mut all = vec![words::SEAL.to_owned()];
+    if let Port::Round(_) = spec.port {
+        all.push(words::TUBES.into());
+    }
+    if spec.terminal.is_some() {
+        all.push(words::TERMINALS.into());
+    }
+    if spec.driver.is_some() {
+        all.push(words::DRIVERS.into());
+    }
+    all
+}

@@ -1,0 +1,24 @@
+// Putting the box together: steps with drawings, made only when the fold is opened.
+import { go } from "./page.mjs";
+
+export default {
+  "the build order is drawn step by step once it is opened": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    ctx.check((await page.locator("#order svg").count()) === 0, "nothing is drawn before");
+    await page.locator("#order .foldkey").click();
+    await page.locator("#order svg").first().waitFor();
+    const drawings = await page.locator("#order .gluestep svg").count();
+    const ticks = await page.locator("#order .gluestep input[type=checkbox]").count();
+    ctx.check(drawings > 5 && drawings === ticks, `${drawings} drawings, ${ticks} ticks`);
+    const fresh = page.locator("#order .gluestep svg .fresh");
+    for (let at = 0; at < drawings; at += 1) {
+      const path = await fresh.nth(at).getAttribute("d");
+      ctx.check(path.startsWith("M") && !path.includes("NaN"), `step ${at + 1} shows what is new`);
+    }
+    const box = await page.locator("#order .gluestep svg").first().boundingBox();
+    ctx.check(box.width <= (await page.evaluate(() => innerWidth)), "a drawing fits the screen");
+    await page.locator("#order .gluestep input[type=checkbox]").first().check();
+    ctx.check((await page.locator("#order .gluestep svg").count()) === drawings, "the drawings stay");
+  },
+};

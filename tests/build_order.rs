@@ -1,0 +1,361 @@
+//! The order of gluing and its drawings, against points in the solids: a straight way in that touches nothing, a piece
+//! to be glued to, and a ray to the eye from every line drawn and from every line left out.
+use std::collections::BTreeSet;
+
+use kerf_and_coil::model::geometry::faces::{CORNERS, Drawn, Polyhedron, polyhedra};
+use kerf_and_coil::model::geometry::{
+    AsBuilt, Axis, Board, Body, BodyKind, BoxSpec, CornerStrips, Dims, DriverCutout, End, Fact, HoleShape,
+    InsideEdge, Legs, MeasuredStripFace, Pair, PartId, Plan, Port, Precedence, Recess, Role, RoundPort,
+    SlotPort, SlotWidth, Solid, StripVoids, TerminalHole, Window, WindowBrace, build_order, plan,
+};
+use kerf_and_coil::present::assembling::eye;
+use kerf_and_coil::present::isometric::{Eye, visible};
+use kerf_and_coil::units::{ExactLength, Volume};
+use proptest::prelude::*;
+
+#[path = "support/solids.rs"]
+mod solids;
+use solids::holds;
+
+fn mm(value: f64) -> ExactLength {
+    ExactLength::from_millimetres(value)
+}
+
+fn furnished() -> impl Strategy<Value = BoxSpec> {
+    let size = (350..700_i32, 320..520_i32, 280..520_i32, 1..=2_u8, 0..6_usize);
+    let parts = (0..3_u8, 0..4_u8, 0..4_u8, any::<bool>(), 40..70_i32, any::<bool>());
+    (size, parts).prop_map(|((w, h, d, layers, order), (strips, port, braces, terminal, face, legs))| {
+        let outside = Dims { width: mm(w.into()), height: mm(h.into()), depth: mm(d.into()) };
+        let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+        spec.front_layers = layers;
+        spec.precedence = Precedence::ALL[order];
+        spec.driver = Some(DriverCutout {
+            count: 1,
+            cutout: mm(180.0),
+            flange: mm(205.0),
+            depth: mm(90.0),
+            magnet: mm(110.0),
+            displacement: Volume::from_litres(1.0),
+            pole_vent: None,
+            recess: Some(Recess { depth: Some(mm(6.0)), clearance: mm(2.0) }),
+            centres: Vec::new(),
+        });
+        let edges = [Vec::new(), InsideEdge::vertical().to_vec(), InsideEdge::all()];
+        spec.strips = (strips > 0).then(|| CornerStrips {
+            edges: edges[usize::from(strips)].clone(),
+            face: mm(face.into()),
+            measured: MeasuredStripFace::Wide,
+            length: None,
+            voids: StripVoids::Sealed,
+        });
+        spec.port = match port {
+            0 => Port::None,
+            1 => Port::Round(RoundPort {
+                count: 1,
+                diameter: mm(75.0),
+                wall: mm(3.0),
+                length: mm(160.0),
+                centres: Vec::new(),
+            }),
+            2 => Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full }),
+            _ => Port::Slot(SlotPort {
+                height: mm(50.0),
+                length: mm(180.0),
+                width: SlotWidth::AgainstSide(mm(150.0)),
+            }),
+        };
+        spec.terminal = terminal.then(|| TerminalHole {
+            shape: HoleShape::Rectangle(Window::new(mm(80.0), mm(60.0), mm(5.0))),
+            cup_depth: mm(55.0),
+            cup_volume: None,
+            centre: None,
+        });
+        let inside = [d - 18 * (i32::from(layers) + 1), w - 36, h - 36].map(f64::from);
+        if let Some(across) =
+            [None, Some(Axis::Depth), Some(Axis::Width), Some(Axis::Height)][usize::from(braces)]
+        {
+            let [a, b] = across.others().map(|axis| inside[axis.index()] - 120.0);
+            spec.braces = vec![WindowBrace { count: 1, across, window: Window::new(mm(a), mm(b), mm(40.0)) }];
+        }
+        if legs {
+            spec.precedence =
+                Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).expect("three pairs");
+            spec.legs = Some(Legs {
+                height: mm(110.0),
+                window: mm(200.0),
+                corner_radius: mm(30.0),
+                rail: ExactLength::ZERO,
+            });
+        }
+        spec
+    })
+}
+
+/// A box whose parts are not in conflict with each other.
+fn sound_box(spec: &BoxSpec) -> Option<Plan> {
+    let plan = plan(spec, &AsBuilt::new()).ok()?;
+    let overlaps = plan.facts.iter().any(|fact| matches!(fact, Fact::Overlap { .. }));
+    // A recess or hole over the edge of the front is no box one builds.
+    let fails =
+        plan.facts.iter().any(|fact| fact.verdict() == kerf_and_coil::model::geometry::Verdict::Fails);
+    (!overlaps && !fails).then_some(plan)
+}
+
+fn wood(plan: &Plan, id: PartId) -> Body {
+    let bodies = &plan.current().assembly.bodies;
+    let body = bodies.iter().find(|body| match body.kind {
+        BodyKind::Board(own) => own == id,
+        BodyKind::Strip(edge) => id == PartId::Strip(edge),
+        BodyKind::PortTube(number) => id == PartId::PortTube(number),
+        _ => false,
+    });
+    *body.expect("every piece has a body")
+}
+
+/// Points all over a body's bounds, moved.
+fn points(solid: &Solid, shift: [f64; 3], apart: f64) -> Vec<[f64; 3]> {
+    let bounds = solid.bounds();
+    // A strip's section is a small triangle.
+    let apart = if matches!(solid, Solid::CornerPrism { .. }) { 6.0_f64.min(apart) } else { apart };
+    let count = [0, 1, 2].map(|i| ((bounds.max[i] - bounds.min[i]) / apart).ceil().max(2.0) as usize);
+    let mut all = Vec::new();
+    for i in 0..=count[0] {
+        for j in 0..=count[1] {
+            for k in 0..=count[2] {
+                let share = [i, j, k].into_iter().zip(count).map(|(n, of)| n as f64 / of as f64);
+                let point: Vec<f64> = share
+                    .enumerate()
+                    .map(|(x, share)| bounds.min[x] + (bounds.max[x] - bounds.min[x]) * share)
+                    .collect();
+                let point = [point[0], point[1], point[2]];
+                if holds(solid, point, 1.0) {
+                    all.push([0, 1, 2].map(|x| point[x] + shift[x]));
+                }
+            }
+        }
+    }
+    all
+}
+
+/// Pairs that are made to run into one another.
+fn passes(a: PartId, b: PartId) -> bool {
+    use PartId::{Brace, Front, PortTube, Strip};
+    matches!(
+        (a, b),
+        (Strip(_), Strip(_))
+            | (Strip(_), Brace(..))
+            | (Brace(..), Strip(_))
+            | (PortTube(_), Front(_))
+            | (Front(_), PortTube(_))
+    )
+}
+
+fn check_order(plan: &Plan) -> Result<(), TestCaseError> {
+    let assembly = &plan.current().assembly;
+    let order = build_order(assembly);
+    let put: Vec<PartId> = order.steps.iter().flat_map(|step| step.pieces.clone()).collect();
+    let wanted: BTreeSet<PartId> = plan.parts.iter().flat_map(|part| part.pieces.clone()).collect();
+    prop_assert_eq!(put.iter().copied().collect::<BTreeSet<_>>(), wanted, "every piece of the cut list");
+    prop_assert_eq!(put.len(), put.iter().collect::<BTreeSet<_>>().len(), "each once");
+    let mut standing: Vec<PartId> = Vec::new();
+    for (number, step) in order.steps.iter().enumerate() {
+        for id in &step.pieces {
+            let body = wood(plan, *id);
+            if number > 0 {
+                let joints: Vec<_> = step.joints.iter().filter(|joint| joint.piece == *id).collect();
+                prop_assert!(!joints.is_empty(), "{id:?} is glued to nothing");
+                for joint in joints {
+                    prop_assert!(standing.contains(&joint.onto), "{id:?} comes before {:?}", joint.onto);
+                    // The wall of a tube is too thin for points.
+                    if matches!(id, PartId::PortTube(_)) {
+                        continue;
+                    }
+                    // Past the face that gets glue there is wood of the other, within a gap that clamps close.
+                    let (axis, end) = joint.face;
+                    let other = wood(plan, joint.onto);
+                    let mut near = false;
+                    for point in points(&body.solid, [0.0; 3], 15.0) {
+                        let mut beyond = point;
+                        let edge =
+                            if end == End::High { body.solid.bounds().max } else { body.solid.bounds().min };
+                        let sign = if end == End::High { 1.0 } else { -1.0 };
+                        beyond[axis.index()] = edge[axis.index()] + sign * 5.0;
+                        near |= holds(&other.solid, beyond, 0.0);
+                    }
+                    prop_assert!(near, "{id:?} does not meet {:?} with {:?}", joint.onto, joint.face);
+                }
+                // Some straight way along an axis is free of everything that stands.
+                let ways = Axis::ALL.into_iter().flat_map(|axis| [(axis, 1.0), (axis, -1.0)]);
+                let mut free = ways.filter(|&(axis, sign)| {
+                    (0..=60).all(|n| {
+                        let mut shift = [0.0; 3];
+                        shift[axis.index()] = sign * f64::from(n) * 15.0;
+                        let own = points(&body.solid, shift, 15.0);
+                        standing.iter().filter(|other| !passes(**other, *id)).all(|other| {
+                            let other = wood(plan, *other);
+                            !own.iter().any(|&point| holds(&other.solid, point, 0.6))
+                        })
+                    })
+                });
+                prop_assert!(free.next().is_some(), "{id:?} can't get there after {standing:?}");
+                prop_assert!(step.from.is_some());
+            }
+            standing.push(*id);
+        }
+    }
+    let lid = order.lid.expect("a shell");
+    prop_assert!(matches!(wood(plan, lid).role, Role::Shell));
+    Ok(())
+}
+
+/// Whether a point within a strip's prism belongs to another strip it meets: in the corner the mitre gives each the part
+/// that lies farther along itself.
+fn is_mitred_away(plan: &Plan, edge: InsideEdge, point: [f64; 3]) -> bool {
+    let assembly = &plan.current().assembly;
+    let min = assembly.inside_min.millimetres();
+    let max = (assembly.inside_min + assembly.inside).millimetres();
+    let along = |axis: Axis, end: End| {
+        let i = axis.index();
+        if end == End::Low { point[i] - min[i] } else { max[i] - point[i] }
+    };
+    assembly.bodies.iter().any(|other| match other.kind {
+        BodyKind::Strip(other_edge) if other_edge.along != edge.along => {
+            let Some(third) =
+                Axis::ALL.into_iter().find(|axis| *axis != edge.along && *axis != other_edge.along)
+            else {
+                return false;
+            };
+            let (Some(at), Some(to)) = (other_edge.end(edge.along), edge.end(other_edge.along)) else {
+                return false;
+            };
+            edge.end(third) == other_edge.end(third)
+                && holds(&other.solid, point, 0.0)
+                && along(edge.along, at) < along(other_edge.along, to)
+        }
+        _ => false,
+    })
+}
+
+/// Whether wood of the pieces that stand lies at a point: in a piece, in no hole of the shell.
+fn is_wood(plan: &Plan, pieces: &[PartId], point: [f64; 3], deep: f64) -> bool {
+    let bodies = &plan.current().assembly.bodies;
+    pieces.iter().any(|id| {
+        let body = wood(plan, *id);
+        if !holds(&body.solid, point, deep) {
+            return false;
+        }
+        if let PartId::Strip(edge) = *id
+            && is_mitred_away(plan, edge, point)
+        {
+            return false;
+        }
+        let cut = body.role == Role::Shell
+            && bodies.iter().any(|cut| {
+                matches!(cut.role, Role::Cut | Role::GainedAir) && holds(&cut.solid, point, -deep)
+            });
+        // Behind a strip's board is a hollow; from a brace the strips' corners are taken.
+        let hollow = match (*id, body.solid) {
+            (PartId::Strip(_), Solid::CornerPrism { edge, start, length, face }) => {
+                let narrow = face - mm(36.0);
+                narrow > ExactLength::ZERO
+                    && holds(&Solid::CornerPrism { edge, start, length, face: narrow }, point, -deep)
+            }
+            _ => false,
+        };
+        !cut && !hollow
+    })
+}
+
+/// Whether the way to the eye is free of wood, tried every half millimetre from `from` mm on.
+fn free_to_eye(plan: &Plan, pieces: &[PartId], at: [f64; 3], eye: Eye, deep: f64) -> bool {
+    let sight = eye.direction();
+    let outside = plan.current().assembly.outside.millimetres();
+    let far = outside.iter().sum::<f64>() + 300.0;
+    let mut way = 1.5;
+    while way < far {
+        let point = [0, 1, 2].map(|i| at[i] + sight[i] * way);
+        if is_wood(plan, pieces, point, deep) {
+            return false;
+        }
+        way += 0.5;
+    }
+    true
+}
+
+/// Corners of a drawn circle lie on it, its sides within: this far in the largest used here.
+fn sagitta() -> f64 {
+    105.0 * (1.0 - (std::f64::consts::PI / CORNERS as f64).cos())
+}
+
+fn check_lines(plan: &Plan, shown: usize) -> Result<(), TestCaseError> {
+    let assembly = &plan.current().assembly;
+    let order = build_order(assembly);
+    let eye = eye(&order);
+    let all = polyhedra(assembly);
+    let put: Vec<PartId> =
+        order.steps.iter().take(shown.max(1)).flat_map(|step| step.pieces.clone()).collect();
+    let pieces: Vec<&Polyhedron> = all.iter().filter(|piece| put.contains(&piece.piece)).collect();
+    let ids: Vec<PartId> = pieces.iter().map(|piece| piece.piece).collect();
+    let strokes = visible(&pieces, eye);
+    prop_assert!(!strokes.is_empty());
+    let margin = sagitta() + 0.2;
+    let length = |a: [f64; 3], b: [f64; 3]| (0..3).map(|i| (a[i] - b[i]).powi(2)).sum::<f64>().sqrt();
+    let (mut wrong, mut tried) = (Vec::new(), 0);
+    // Every line drawn is seen: a ray from its middle to the eye meets no wood that is not just beside it.
+    for stroke in strokes.iter().filter(|stroke| length(stroke.in_box[0], stroke.in_box[1]) > 6.0) {
+        let at = [0, 1, 2].map(|i| (stroke.in_box[0][i] + stroke.in_box[1][i]) / 2.0);
+        tried += 1;
+        if !free_to_eye(plan, &ids, at, eye, margin) {
+            wrong.push(("drawn", ids[stroke.piece], at));
+        }
+    }
+    // Every line left out is hidden: the same ray meets wood, or the line is a fold that only shows as outline.
+    for (number, piece) in pieces.iter().enumerate() {
+        for edge in piece.edges.iter().filter(|edge| edge.drawn == Drawn::Always) {
+            for share in [0.15, 0.38, 0.5, 0.77] {
+                let at = [0, 1, 2].map(|i| edge.ends[0][i] + (edge.ends[1][i] - edge.ends[0][i]) * share);
+                let drawn = strokes.iter().any(|stroke| {
+                    stroke.piece == number && {
+                        let [a, b] = stroke.in_box;
+                        length(a, at) + length(at, b) < length(a, b) + 1e-6
+                    }
+                });
+                let long = length(edge.ends[0], edge.ends[1]);
+                if !drawn && long > 6.0 {
+                    tried += 1;
+                    // Seen from a little beside it in every direction, or it may be an edge in the same plane.
+                    if free_to_eye(plan, &ids, at, eye, -margin) {
+                        wrong.push(("left out", piece.piece, at));
+                    }
+                }
+            }
+        }
+    }
+    prop_assert!(tried > 20);
+    prop_assert!(
+        wrong.is_empty(),
+        "{} of {tried}: {:?} of {:?}",
+        wrong.len(),
+        &wrong[..wrong.len().min(5)],
+        ids
+    );
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+    #[test]
+    fn every_piece_once_onto_one_that_stands_by_a_free_way(spec in furnished()) {
+        let Some(plan) = sound_box(&spec) else { return Ok(()) };
+        check_order(&plan)?;
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+    #[test]
+    fn what_is_drawn_is_what_the_eye_sees(spec in furnished(), shown in 1..16_usize) {
+        let Some(plan) = sound_box(&spec) else { return Ok(()) };
+        check_lines(&plan, shown)?;
+    }
+}
