@@ -22,6 +22,7 @@ pub mod names;
 pub mod probe_drawing;
 pub mod quick;
 pub mod shape;
+pub mod rings;
 pub mod slack;
 pub mod sweep;
 pub mod tables;

@@ -1778,6 +1778,7 @@ pub mod cutting {
     pub const HOLE_PORT: &str = "port";
     pub const HOLE_TERMINAL: &str = "terminals";
     pub const HOLE_WINDOW: &str = "window";
+    pub const HOLE_PIN: &str = "pin";
     pub const THROUGH: &str = "through";
 
     pub const TEMPLATES: &str = "Templates at full size";
@@ -2320,6 +2321,65 @@ pub mod testbox {
         format!(
             "It passes the door with its {first} first, with {spare} to spare on each side beyond the room for hands."
         )
+    }
+}
+
+/// Enclosures stacked from rings.
+#[allow(missing_docs)]
+pub mod rings {
+    pub const TITLE: &str = "Stacked rings";
+    pub const CONSTRUCTION: &str = "Built of";
+    pub const BOARDS: &str = "boards";
+    pub const RINGS: &str = "stacked rings";
+    pub const SHAPE: &str = "Outline";
+    pub const RECTANGLE: &str = "rectangle, round corners";
+    pub const D: &str = "D, one side straight";
+    pub const ELLIPSE: &str = "ellipse";
+    pub const POLYGON: &str = "polygon";
+    pub const TRACED: &str = "traced by stations";
+    pub const WIDTH: &str = "Outline, width at the bottom";
+    pub const DEPTH: &str = "Outline, depth at the bottom";
+    pub const RADIUS: &str = "Radius of the corners";
+    pub const SIDES: &str = "Sides of the polygon";
+    pub const WALL: &str = "Width of the wood in a ring";
+    pub const COUNT: &str = "Rings, without plates";
+    pub const TOP_WIDTH: &str = "Width at the baffle, if different";
+    pub const TOP_DEPTH: &str = "Depth at the baffle, if different";
+    pub const FRONT: &str = "Boards in the baffle";
+    pub const BACK: &str = "Boards in the bottom";
+    pub const TRACE: &str = "Stations: along left right; in mm";
+    pub const PINS: &str = "Pins that hold the rings in line";
+    pub const PIN: &str = "Pin diameter";
+    pub const IS_STACK: &str =
+        "Stacked from rings: outlines, air and templates stand under Stacked rings on the Saw page.";
+    pub const ABOUT: &str = "Air is each ring's opening times the board's thickness as measured: of 14 boards 0.3 mm too thick make 4 mm of height. \
+        An ellipse is 48 arcs. No inside corner is sharper than the router's bit. Of ports, round tubes are taken off the air.";
+    pub const TRACE_ABOUT: &str = "Lay a straight edge through the space; at each station note how far along it is, and the free way to its left and \
+        right: 0 100 80; 150 140 90; 300 120 90. The clearance of the space is taken off all round.";
+    pub const LEDGER_AIR: &str = "air within the rings";
+    pub const LEDGER_HOLES: &str = "gained in drivers' holes";
+    pub const LEDGER_BODIES: &str = "drivers";
+    pub const LEDGER_PORT: &str = "tubes";
+    pub const LEDGER_NET: &str = "net, for the sound";
+    pub const RING: &str = "ring";
+    pub const BOTTOM_PLATE: &str = "bottom plate";
+    pub const BAFFLE: &str = "baffle plate";
+    pub const HEIGHT: &str = "Height of the stack";
+    pub const COMMON: &str = "Least wood two rings share";
+    pub const WEIGHT: &str = "Rings and plates";
+    pub const BOARD: &str = "Board needed, as rectangles";
+    pub const PLAN: &str = "Outlines from above: full lines bottom, thin lines baffle, dots pins";
+    pub const STACK: &str = "The stack";
+    pub const NO_PINS: &str = "No straight pin runs through the wood of every ring: align each ring to the one below by the template.";
+    pub const DRIVER_WIDE: &str = "The driver's hole runs into the wall of the uppermost ring.";
+    pub const DRIVER_DEEP: &str = "The driver is deeper than the stack.";
+    pub const DUST: &str = "Router: clamp the work, several passes, eyes and ears protected. This makes much dust: extraction and mask.";
+
+    pub fn ring(number: usize) -> String {
+        format!("ring {number} from the bottom")
+    }
+    pub fn rings(first: usize, last: usize) -> String {
+        if first == last { ring(first) } else { format!("rings {first} to {last}") }
     }
 }
 

@@ -6,12 +6,14 @@ pub(super) mod feed;
 mod kind;
 mod path;
 mod shape;
+mod rings;
 mod sound;
 mod testbox;
 mod wiring;
 
 pub(crate) use kind::passive_radiator;
 pub(in crate::design) use path::body_share;
+pub use rings::{RingReport, ring_report};
 
 use std::rc::Rc;
 

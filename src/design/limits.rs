@@ -3,9 +3,7 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{
-    acoustics, cutting as cut, find, fronts, guided, label, microphone, shape, slack, testbox,
-};
+use crate::words::{acoustics, cutting as cut, find, fronts, guided, label, microphone, rings, shape, slack, testbox};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -353,6 +351,21 @@ fields! {
     FindReach = 350 Job "wish reach" find::REACH, number(Ratio, 0.0, 10.0, entered(5, 0, One));
     FindLevel = 351 Job "wish level" find::LEVEL, number(Ratio, 0.0, 10.0, entered(5, 0, One));
     FindEven = 352 Job "wish even" find::EVEN, number(Ratio, 0.0, 10.0, entered(5, 0, One));
+    Construction = 490 Enclosure "construction" rings::CONSTRUCTION, choice(choices!("boards" rings::BOARDS, "rings" rings::RINGS), 0);
+    RingShape = 491 Enclosure "ring shape" rings::SHAPE, choice(choices!("rectangle" rings::RECTANGLE, "D" rings::D, "ellipse" rings::ELLIPSE, "polygon" rings::POLYGON, "traced" rings::TRACED), 0);
+    RingWidth = 492 Enclosure "ring width" rings::WIDTH, number(Length, 0.1, 2.5, None);
+    RingDepth = 493 Enclosure "ring depth" rings::DEPTH, number(Length, 0.1, 2.5, None);
+    RingRadius = 494 Enclosure "ring radius" rings::RADIUS, number(Length, 0.0, 1.0, entered(60, 0, Millimetre));
+    RingSides = 495 Enclosure "ring sides" rings::SIDES, choice(choices!("3" "3", "4" "4", "5" "5", "6" "6", "8" "8"), 3);
+    RingWall = 496 Enclosure "ring wall" rings::WALL, number(Length, 0.012, 0.2, entered(32, 0, Millimetre));
+    RingCount = 497 Enclosure "rings" rings::COUNT, number(Ratio, 1.0, 80.0, None);
+    RingTopWidth = 498 Enclosure "ring top width" rings::TOP_WIDTH, number(Length, 0.1, 2.5, None);
+    RingTopDepth = 499 Enclosure "ring top depth" rings::TOP_DEPTH, number(Length, 0.1, 2.5, None);
+    RingFront = 513 Enclosure "ring baffle" rings::FRONT, choice(choices!("1" "1", "2" "2", "3" "3"), 1);
+    RingBack = 514 Enclosure "ring bottom" rings::BACK, choice(choices!("1" "1", "2" "2", "3" "3"), 0);
+    RingTrace = 515 Enclosure "ring stations" rings::TRACE, text(200);
+    RingPins = 516 Enclosure "ring pins" rings::PINS, choice(choices!("0" label::NONE, "3" "3", "4" "4", "6" "6", "8" "8"), 2);
+    PinDiameter = 517 Enclosure "pin diameter" rings::PIN, number(Length, 0.003, 0.02, entered(8, 0, Millimetre));
     TestBox = 500 Enclosure "test box" testbox::TEST_BOX, choice(choices!("no" testbox::NO, "legs" testbox::YES), 0);
     LegHeight = 501 Enclosure "leg height" testbox::LEGS, number(Length, 0.01, 0.6, None);
     LegWindow = 502 Enclosure "leg window" testbox::WINDOW_WIDTH, number(Length, 0.02, 2.0, None);

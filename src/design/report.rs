@@ -30,6 +30,8 @@ pub enum Gap {
     Refused(ModelError),
     /// Another part, on which this one rests, is not there.
     Waiting,
+    /// The box is stacked from rings, which are planned by themselves.
+    Rings,
 }
 
 impl From<ModelError> for Gap {

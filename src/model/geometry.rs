@@ -26,6 +26,7 @@ pub mod plan;
 pub mod polygon;
 pub mod profile;
 pub mod section;
+pub mod rings;
 mod shell;
 pub mod sizes;
 pub mod solids;

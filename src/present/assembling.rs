@@ -108,6 +108,12 @@ fn taken_apart(assembly: &Assembly, all: &[Polyhedron]) -> Vec<Polyhedron> {
     moved.collect()
 }
 
+/// Strokes of pieces as a picture around them, all of it what stands.
+#[must_use]
+pub fn framed(pieces: &[Polyhedron], eye: Eye, strokes: &[Stroke]) -> Picture {
+    Frame::around(pieces, eye).picture(strokes, usize::MAX)
+}
+
 /// Where the box lies on paper.
 struct Frame {
     min: At,

@@ -54,6 +54,7 @@ fn part<T>(part: &Part<Rc<T>>, show: impl Fn(&T) -> Value) -> Value {
         }
         Err(Gap::Refused(error)) => json!({ "refused": error.to_string() }),
         Err(Gap::Waiting) => json!({ "waiting": true }),
+        Err(Gap::Rings) => json!({ "stacked_rings": true }),
     }
 }
 

@@ -118,6 +118,10 @@ fn marks(outline: &Outline) -> String {
     } else {
         format!(r#"<path class="outline" d="{}"/>"#, edge_path(&outline.edge, height))
     };
+    for opening in &outline.openings {
+        // Writing to a String cannot fail.
+        let _ = write!(text, r#"<path class="hole" d="{}"/>"#, edge_path(opening, height));
+    }
     for hole in &outline.holes {
         let [x, up] = centre(hole);
         let y = height - up;
@@ -193,6 +197,9 @@ pub fn dxf(template: &Template) -> String {
         polyline(&mut pair, "OUTLINE", &corners.map(|at| (at, 0.0)));
     } else {
         polyline(&mut pair, "OUTLINE", &template.outline.edge);
+    }
+    for opening in &template.outline.openings {
+        polyline(&mut pair, "HOLE", opening);
     }
     for hole in &template.outline.holes {
         let layer = if hole.depth.is_some() { "REBATE" } else { "HOLE" };
@@ -355,5 +362,6 @@ pub const fn hole_name(use_: HoleUse) -> &'static str {
         HoleUse::Port => words::HOLE_PORT,
         HoleUse::Terminal => words::HOLE_TERMINAL,
         HoleUse::Window => words::HOLE_WINDOW,
+        HoleUse::Pin => words::HOLE_PIN,
     }
 }

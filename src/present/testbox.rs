@@ -187,6 +187,7 @@ fn disc(
         thickness,
         holes: hole.into_iter().collect(),
         edge,
+        openings: Vec::new(),
     };
     Template { file: file.into(), title: title.into(), count, outline }
 }

@@ -10,6 +10,7 @@ mod legs;
 mod properties;
 mod reference;
 mod shaped;
+mod rings;
 mod shell;
 
 use kerf_and_coil::model::geometry::{CornerStrips, InsideEdge, MeasuredStripFace, StripVoids};

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import ezdxf
 import ezdxf.path
+import manifold3d
 import numpy as np
 import svgpathtools
 import trimesh
@@ -486,6 +487,50 @@ def _():
     size = template(OUTPUT["tubes, braces"][1], "brace 0-0")["size_mm"]
     near(window["across_mm"], size[0] - 2 * 60, 1.0, "window within rims of 60 mm, cut to the tape")
     near(window["up_mm"], size[1] - 2 * 60, 1.0, "window within rims of 60 mm, cut to the tape")
+
+
+STACKS = {
+    "rectangle": {"ring shape": "rectangle", "ring width": "420 mm", "ring depth": "380 mm", "ring radius": "80 mm"},
+    "D": {"ring shape": "D", "ring width": "420 mm", "ring depth": "360 mm", "ring radius": "40 mm"},
+    "ellipse": {"ring shape": "ellipse", "ring width": "480 mm", "ring depth": "380 mm"},
+    "polygon": {"ring shape": "polygon", "ring sides": "5", "ring width": "450 mm", "ring depth": "430 mm", "ring radius": "30 mm"},
+    "traced": {"ring shape": "traced", "ring radius": "50 mm",
+               "ring stations": "0 150 160; 150 220 190; 320 210 240; 480 150 200"},
+    "widening": {"ring shape": "rectangle", "ring width": "400 mm", "ring depth": "380 mm", "ring top width": "440 mm"},
+}
+
+
+def flat(entity):
+    curve = entity if entity.dxftype() == "CIRCLE" else ezdxf.path.make_path(entity)
+    return [(p.x, p.y) for p in curve.flattening(0.002)]
+
+
+@check("rings: DXF and SVG measure as stated, and a polygon library insets each outline to the same opening")
+def _():
+    for name, entries in STACKS.items():
+        design = variant(construction="rings", rings="12", **entries)
+        shop = json.loads(report("-", "--shop", text=json.dumps(design)))
+        rings = [t for t in shop["templates"] if t["file"].startswith("ring-")]
+        assert len(rings) == (12 if name == "widening" else 1), (name, len(rings))
+        for entry, stated in zip(rings, shop["rings"] if len(rings) > 1 else shop["rings"][:1]):
+            drawing = ezdxf.read(io.StringIO(entry["dxf"].replace("\r\n", "\n"))).modelspace()
+            lines = [e for e in drawing if e.dxftype() == "POLYLINE"]
+            (outer,) = [flat(e) for e in lines if e.dxf.layer == "OUTLINE"]
+            (inner,) = [flat(e) for e in lines if e.dxf.layer == "HOLE"]
+            near(area(outer) - area(inner), stated["ring_mm2"], 2e-4 * stated["ring_mm2"], f"{name}: ring in the DXF")
+            near(area(inner), stated["inner_mm2"], 1e-4 * stated["inner_mm2"], f"{name}: opening in the DXF")
+            # Clipper's offset, by way of manifold3d: inwards, then out and in again for the bit's round corners.
+            section = manifold3d.CrossSection([outer])
+            inset = section.offset(-shop["wall_mm"], manifold3d.JoinType.Round, circular_segments=720)
+            bit = 12.7 / 2
+            inset = inset.offset(-bit, manifold3d.JoinType.Round, circular_segments=720)
+            inset = inset.offset(bit, manifold3d.JoinType.Round, circular_segments=720)
+            near(stated["inner_mm2"], inset.area(), 2e-4 * inset.area(), f"{name}: opening by the library")
+            paths = [e for e in ET.fromstring(entry["svg"]).iter() if e.get("class") in ("outline", "hole") and e.get("d")]
+            areas = sorted(abs(svgpathtools.parse_path(e.get("d")).area(chord_length=0.1)) for e in paths)
+            near(areas[-1] - areas[-2], stated["ring_mm2"], 5e-4 * stated["ring_mm2"], f"{name}: ring in the SVG")
+        air = sum(ring["inner_mm2"] for ring in shop["rings"]) * shop["thickness_mm"] * 1e-6
+        near(shop["air_litres"], air, 1e-9 * air, f"{name}: air by area and thickness")
 
 
 @check("SVG files are at full size and measure like the DXF files")

@@ -1,6 +1,7 @@
 //! The box: what volume is wanted, what fits, what is cut, and how the port comes out.
 use super::boards;
 use super::kind::Kind;
+use super::rings::is_stack;
 use super::testbox::{add_legs, is_test_box};
 use super::{Filled, missing, needed_length, shape};
 use crate::design::built;
@@ -185,6 +186,7 @@ pub(super) fn report(
     filled: &mut Filled,
 ) -> Part<BoxReport> {
     match Kind::of(sheet) {
+        _ if is_stack(sheet) => return Err(Gap::Rings),
         Kind::InfiniteBaffle => return boards::baffle(sheet, filled),
         Kind::Bandpass4 | Kind::Bandpass6Outward | Kind::Bandpass6Inward => {
             return boards::divided(sheet, load, air, filled);

@@ -3,6 +3,7 @@ use super::enclosure::{
     acoustic_port, front_opening, planned_port, round_port, wanted_front, wanted_front_tuning, wanted_net,
     wanted_tuning,
 };
+use super::rings::is_stack;
 use super::{Filled, missing};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
@@ -74,6 +75,7 @@ impl Base<'_> {
     fn net(&self, filled: &mut Filled) -> Part<Volume> {
         match self.plan {
             Some(plan) => Ok(plan.plan.net()),
+            None if is_stack(self.sheet) => super::rings::net(self, filled),
             None => wanted_net(self.sheet, Some(self.load), &self.air, filled),
         }
     }

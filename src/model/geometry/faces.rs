@@ -86,7 +86,7 @@ fn polyhedron(assembly: &Assembly, body: &Body) -> Option<Polyhedron> {
 }
 
 /// A corner of an outline and whether the prism's edge there is a fold of something round.
-type Corner = ([f64; 2], bool);
+pub type Corner = ([f64; 2], bool);
 
 /// A circle.
 fn circle([x, y]: [f64; 2], radius: f64) -> Vec<Corner> {
@@ -118,6 +118,14 @@ fn rounded([x, y]: [f64; 2], [a, b]: [f64; 2], radius: f64) -> Vec<Corner> {
 fn twice_area(ring: &[Corner]) -> f64 {
     let next = ring.iter().cycle().skip(1);
     ring.iter().zip(next).map(|((a, _), (b, _))| a[0] * b[1] - a[1] * b[0]).sum()
+}
+
+/// A prism by itself: see [`Polyhedron::add_prism`].
+#[must_use]
+pub fn prism(piece: PartId, along: Axis, rings: &[Vec<Corner>], ends: [f64; 2]) -> Polyhedron {
+    let mut made = Polyhedron { piece, faces: Vec::new(), edges: Vec::new() };
+    made.add_prism(along, rings, ends, [true; 2]);
+    made
 }
 
 impl Polyhedron {

@@ -24,6 +24,8 @@ pub enum HoleUse {
     Terminal,
     /// Window of a brace.
     Window,
+    /// A pin that holds rings in line.
+    Pin,
 }
 
 /// A hole in a board.
@@ -55,6 +57,8 @@ pub struct Outline {
     pub holes: Vec<Hole>,
     /// Its edge, anticlockwise, where it is no rectangle; empty for a rectangle.
     pub edge: Vec<Corner>,
+    /// Openings that are neither circle nor rectangle, as edges.
+    pub openings: Vec<Vec<Corner>>,
 }
 
 /// A corner of an edge in millimetres from the board's corner, and the bulge of what follows it: the tangent of a quarter
@@ -120,7 +124,7 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
     if let Solid::Prism { section, opening, .. } = &body.solid {
         shaped(section, *opening, (thick, size), &mut edge, &mut holes);
     }
-    Some(Outline { part, axes, size, thickness, holes, edge })
+    Some(Outline { part, axes, size, thickness, holes, edge, openings: Vec::new() })
 }
 
 /// The block around a body before it is turned.

@@ -6,20 +6,25 @@ use crate::design::bench::{Bench, bench};
 use crate::design::built::piece_key;
 use crate::design::cutting::{self, NamedJob};
 use crate::design::document::Design;
-use crate::design::report::{BoxReport, Report};
+use crate::design::evaluate::{RingReport, ring_report};
+use crate::design::report::{BoxReport, Gap, Report};
 use crate::design::testbox::{ExtraPart, test_box};
 use crate::model::cutting::{Quality, Solution};
+use crate::model::geometry::rings::{Contour, Ring};
 use crate::model::geometry::{Hole, HoleShape};
 use crate::present::assembling::{Picture, StepView, assembling};
 use crate::present::cutting::{bill, panel_name};
-use crate::present::names;
 use crate::present::templates::{Paper, Template, dxf, hole_name, pages, svg, templates};
 use crate::present::testbox;
+use crate::present::{names, rings};
 use crate::units::UnitPrefs;
 
 /// Everything about the box that leaves the saw; `None` while there is no box.
 #[must_use]
 pub fn shop(design: &Design, report: &Report) -> Option<Value> {
+    if matches!(report.enclosure, Err(Gap::Rings)) {
+        return ring_report(&design.sheet).ok().map(|found| stack(&found));
+    }
     let enclosure = report.enclosure.as_ref().ok()?;
     let test_box = test_box(&design.sheet, report, enclosure);
     let extras: &[ExtraPart] = test_box.as_ref().map_or(&[], |found| &found.extras);
@@ -40,6 +45,24 @@ pub fn shop(design: &Design, report: &Report) -> Option<Value> {
         "order": order(enclosure),
         "beside": extras.iter().map(|part| beside(part, enclosure)).collect::<Vec<_>>(),
     }))
+}
+
+/// A stack of rings: templates with the areas they should have, air, weight.
+fn stack(found: &RingReport) -> Value {
+    let stack = &found.stack;
+    let ring = |ring: &Ring| json!({ "ring_mm2": ring.area().square_metres() * 1e6, "inner_mm2": ring.inner.area_mm2() });
+    json!({
+        "rings": stack.rings.iter().map(ring).collect::<Vec<_>>(),
+        "plates_mm2": stack.plates.iter().map(Contour::area_mm2).collect::<Vec<_>>(),
+        "wall_mm": mm(found.spec.wall),
+        "thickness_mm": mm(found.spec.thickness),
+        "depth_mm": mm(stack.depth),
+        "air_litres": stack.air.litres(),
+        "net_litres": found.net.litres(),
+        "kg": stack.mass.kilograms(),
+        "pins_mm": stack.pins,
+        "templates": rings::templates(found).iter().map(template).collect::<Vec<_>>(),
+    })
 }
 
 /// The order of gluing; drawings as paths.
@@ -69,10 +92,13 @@ fn beside(part: &ExtraPart, report: &BoxReport) -> Value {
 
 fn template(template: &Template) -> Value {
     let outline = &template.outline;
+    // Rings and plugs are no piece of the box.
+    let key = piece_key(outline.part);
+    let piece = if template.file == key.replace(' ', "-") { &key } else { &template.file };
     json!({
         "file": template.file,
         "count": template.count,
-        "piece": piece_key(outline.part),
+        "piece": piece,
         "axes": outline.axes.map(names::axis),
         "size_mm": outline.size.map(mm),
         "thickness_mm": mm(outline.thickness),

@@ -144,6 +144,7 @@ pub fn gap_note(gap: &Gap) -> Html {
         }
         Gap::Refused(error) => page::refused(&error.to_string()),
         Gap::Waiting => page::WAITING.into(),
+        Gap::Rings => crate::words::rings::IS_STACK.into(),
     };
     tx("p", "gap", &words)
 }

@@ -3,6 +3,7 @@ mod assembling;
 mod bench;
 mod cuts;
 mod shape;
+mod rings;
 mod sheets;
 mod testbox;
 
@@ -14,7 +15,7 @@ use self::cuts::Cut;
 use super::desk::fold;
 use super::warnings;
 use crate::design::limits::FieldId;
-use crate::design::report::BoxReport;
+use crate::design::report::{BoxReport, Gap};
 use crate::design::testbox::ExtraPart;
 use crate::design::warnings::Place;
 use crate::present::tables::{FenceRow, fence, form_note, ledger, ledger_notes, parts};
@@ -45,6 +46,23 @@ const TEST_BOX: &[FieldId] = &[
     FieldId::InsertTarget,
     FieldId::AdapterCutOut,
     FieldId::AdapterOutside,
+];
+const RINGS: &[FieldId] = &[
+    FieldId::Construction,
+    FieldId::RingShape,
+    FieldId::RingWidth,
+    FieldId::RingDepth,
+    FieldId::RingRadius,
+    FieldId::RingSides,
+    FieldId::RingTrace,
+    FieldId::RingWall,
+    FieldId::RingCount,
+    FieldId::RingTopWidth,
+    FieldId::RingTopDepth,
+    FieldId::RingFront,
+    FieldId::RingBack,
+    FieldId::RingPins,
+    FieldId::PinDiameter,
 ];
 const BUILD: &[FieldId] = &[
     FieldId::EnclosureName,
@@ -134,6 +152,7 @@ pub fn saw(store: &Handle) -> Html {
             </div>
             <div class="column work">
                 if let Ok(enclosure) = &store.report.enclosure { { work(store, enclosure) } }
+                if matches!(store.report.enclosure, Err(Gap::Rings)) { { rings::rings_sheet(store) } }
             </div>
             <div class="column entries">
                 <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ testbox::door(store) }</section>
@@ -142,6 +161,7 @@ pub fn saw(store: &Handle) -> Html {
                     { shape::entries(store) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }
                     { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
+                    { fold(store, crate::words::rings::TITLE, RINGS) }
                     { fold(store, page::DETAILS, DETAILS) }
                     { fold(store, cutting::STOCK, STOCK) }
                     { fold(store, cutting::BENCH_ENTRIES, BENCH) }

@@ -123,6 +123,6 @@ pub(super) fn proof(proof: &Part<ProofReport>) -> Value {
 fn refused(gap: &Gap) -> Value {
     match gap {
         Gap::Refused(error) => json!({ "refused": error.to_string() }),
-        Gap::Missing(_) | Gap::Waiting => json!({ "waiting": true }),
+        Gap::Missing(_) | Gap::Waiting | Gap::Rings => json!({ "waiting": true }),
     }
 }

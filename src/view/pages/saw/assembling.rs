@@ -51,7 +51,8 @@ fn one(store: &Handle, step: &StepView) -> Html {
     el("div", &[("class", "gluestep")], children)
 }
 
-fn picture(picture: &Picture, label: &str) -> Html {
+/// A line drawing.
+pub(super) fn picture(picture: &Picture, label: &str) -> Html {
     let [width, height] = picture.size;
     let bounds = format!("-3 -3 {} {}", px(width + 6.0), px(height + 6.0));
     let path = |class: &'static str, d: &str| el("path", &[("class", class), ("d", d)], Vec::new());

@@ -12,7 +12,7 @@ use crate::design::testbox::TestBox;
 use crate::platform::{files, page};
 use crate::present::bench::{cautions, checks, weights};
 use crate::present::cutting::details;
-use crate::present::templates::{Paper, dxf, pages, svg};
+use crate::present::templates::{Paper, Template, dxf, pages, svg};
 use crate::present::testbox;
 use crate::view::components::{Fold, caution, head, pairs, tx};
 use crate::view::store::{Handle, Msg};
@@ -56,40 +56,41 @@ pub(super) fn templates_sheet(
 ) -> Html {
     let (store, enclosure, test_box) = (store.clone(), Rc::clone(enclosure), test_box.cloned());
     let content = Callback::from(move |()| {
-        let all = Rc::new(all_templates(&enclosure, test_box.as_deref()));
-        let paper = if store.design().sheet.choice_key(FieldId::Paper) == "letter" {
-            Paper::Letter
-        } else {
-            Paper::A4
-        };
-        let on_paper = Rc::clone(&all);
-        html! {
-            <>
-                { tx("p", "small", words::TEMPLATES_ABOUT) }
-                <ul class="list">
-                    { for (0..all.len()).map(|number| {
-                        let (one, other) = (Rc::clone(&all), Rc::clone(&all));
-                        let template = &all[number];
-                        let title = if template.count > 1 { format!("{} × {}", template.count, template.title) } else { template.title.clone() };
-                        html! {
-                            <li><span>{ &title }</span><span class="keys">
-                                { save_key(&store, words::SAVE_SVG, &title, move |store| {
-                                    if let Some(t) = one.get(number) { save(store, &format!("{}.svg", t.file), "image/svg+xml", &svg(t)); }
-                                }) }
-                                { save_key(&store, words::SAVE_DXF, &title, move |store| {
-                                    if let Some(t) = other.get(number) { save(store, &format!("{}.dxf", t.file), "image/vnd.dxf", &dxf(t)); }
-                                }) }
-                            </span></li>
-                        }
-                    }) }
-                </ul>
-                { save_key(&store, words::SAVE_PAGES, words::TEMPLATES, move |store| {
-                    save(store, "templates.html", "text/html", &pages(&on_paper, paper));
-                }) }
-            </>
-        }
+        template_keys(&store, &Rc::new(all_templates(&enclosure, test_box.as_deref())))
     });
     html! { <section class="sheet" id="templates"><Fold title={words::TEMPLATES} {content} /></section> }
+}
+
+/// Keys that save templates, each by itself and all as pages.
+pub(super) fn template_keys(store: &Handle, all: &Rc<Vec<Template>>) -> Html {
+    let paper =
+        if store.design().sheet.choice_key(FieldId::Paper) == "letter" { Paper::Letter } else { Paper::A4 };
+    let on_paper = Rc::clone(all);
+    html! {
+        <>
+            { tx("p", "small", words::TEMPLATES_ABOUT) }
+            <ul class="list">
+                { for (0..all.len()).map(|number| {
+                    let (one, other) = (Rc::clone(all), Rc::clone(all));
+                    let template = &all[number];
+                    let title = if template.count > 1 { format!("{} × {}", template.count, template.title) } else { template.title.clone() };
+                    html! {
+                        <li><span>{ &title }</span><span class="keys">
+                            { save_key(store, words::SAVE_SVG, &title, move |store| {
+                                if let Some(t) = one.get(number) { save(store, &format!("{}.svg", t.file), "image/svg+xml", &svg(t)); }
+                            }) }
+                            { save_key(store, words::SAVE_DXF, &title, move |store| {
+                                if let Some(t) = other.get(number) { save(store, &format!("{}.dxf", t.file), "image/vnd.dxf", &dxf(t)); }
+                            }) }
+                        </span></li>
+                    }
+                }) }
+            </ul>
+            { save_key(store, words::SAVE_PAGES, words::TEMPLATES, move |store| {
+                save(store, "templates.html", "text/html", &pages(&on_paper, paper));
+            }) }
+        </>
+    }
 }
 
 /// Weight, centre of gravity and what is measured before the glue.

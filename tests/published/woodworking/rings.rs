@@ -1,0 +1,243 @@
+//! Stacked rings: the reference cases `ring-1` and `ring-2` (geometry.md section 7), the formula for smooth outlines, and
+//! outlines of every kind against sums over their own lines and arcs.
+use kerf_and_coil::model::geometry::rings::{
+    Contour, Knot, RingSpec, RingStack, Station, d_shape, ellipse, polygon, rectangle, stack, traced,
+};
+use proptest::prelude::*;
+use serde_json::Value;
+use std::f64::consts::PI;
+
+use super::mm;
+use crate::assert_near;
+
+const CASES: &str = include_str!("../data/woodworking/geometry_cases.json");
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().expect("a number")
+}
+
+fn spec(outline: Contour, wall: f64, thickness: f64, rings: usize) -> RingSpec {
+    RingSpec {
+        top: outline.clone(),
+        bottom: outline,
+        wall: mm(wall),
+        thickness: mm(thickness),
+        rings,
+        front_plates: 1,
+        back_plates: 1,
+        bit_radius: mm(6.0),
+        pins: 4,
+        pin_diameter: mm(8.0),
+        density_kg_m3: 740.0,
+    }
+}
+
+#[test]
+fn the_reference_cases() {
+    let all: Value = serde_json::from_str(CASES).expect("the cases are JSON");
+    let cases = all["cases"].as_array().expect("a list");
+    let mut seen = 0;
+    for case in cases.iter().filter(|case| case["kind"] == "layered_rings") {
+        let (input, expected) = (&case["input"], &case["expected"]);
+        let size = &input["outline_mm"];
+        let outline =
+            rectangle([number(&size["width"]), number(&size["height"])], number(&size["corner_radius"]))
+                .expect("an outline");
+        let mut wanted = spec(
+            outline,
+            number(&input["wall"]),
+            number(&input["sheet_thickness"]),
+            number(&input["rings"]) as usize,
+        );
+        wanted.front_plates = number(&input["front_plates"]) as u8;
+        wanted.back_plates = number(&input["back_plates"]) as u8;
+        let found = stack(&wanted).expect("a stack");
+        let litres = number(&expected["net_litres"]);
+        assert_near(found.air.litres(), litres, 1e-6 * litres);
+        let area = number(&expected["ring_area_cm2"]);
+        assert_near(found.rings[0].area().square_metres() * 1e4, area, 1e-6 * area);
+        assert_near(found.depth.millimetres(), number(&expected["total_depth_mm"]), 1e-6);
+        // And the solid models of the reference, whose circles have 4096 sides.
+        let solid = number(&case["verified"]["net_volume_mm3"]["solid_model"]);
+        assert_near(found.air.litres() * 1e6, solid, 1e-6 * solid);
+        let inner = &expected["inner_outline_mm"];
+        let [min, max] = found.rings[0].inner.bounds();
+        assert_near(max[0] - min[0], number(&inner["width"]), 1e-6);
+        assert_near(max[1] - min[1], number(&inner["height"]), 1e-6);
+        assert!(
+            found.rings[0]
+                .inner
+                .knots()
+                .iter()
+                .all(|k| (k.radius - number(&inner["corner_radius"])).abs() < 1e-9)
+        );
+        assert_eq!(found.pins.len(), 4);
+        seen += 1;
+    }
+    assert_eq!(seen, 2);
+}
+
+/// Area of an edge of lines and arcs: shoelace, and at every arc its segment r²/2 (a − sin a); a = 4 atan(bulge), the
+/// meaning of a bulge in the DXF reference.
+fn area_of_edge(contour: &Contour) -> f64 {
+    let edge = contour.edge([0.0, 0.0]);
+    let mut sum = 0.0;
+    for (i, ((x, y), bulge)) in edge.iter().map(|(at, b)| ((at[0], at[1]), *b)).enumerate() {
+        let next = edge[(i + 1) % edge.len()].0;
+        sum += (x * next[1] - y * next[0]) / 2.0;
+        if bulge != 0.0 {
+            let angle = 4.0 * bulge.atan();
+            let chord = (next[0] - x).hypot(next[1] - y);
+            let r = chord / 2.0 / (angle / 2.0).sin().abs();
+            sum += angle.signum() * r * r / 2.0 * (angle.abs() - angle.abs().sin());
+        }
+    }
+    sum
+}
+
+fn any_outline() -> impl Strategy<Value = Contour> {
+    let size = (200.0..700.0f64, 200.0..700.0f64, 0.0..90.0f64);
+    let stations = proptest::collection::vec((40.0..160.0f64, 60.0..220.0f64, 60.0..220.0f64), 2..7);
+    prop_oneof![
+        size.clone().prop_filter_map("radius", |(w, h, r)| rectangle([w, h], r).ok()),
+        size.clone().prop_filter_map("radius", |(w, h, r)| d_shape([w, h], r).ok()),
+        size.clone().prop_filter_map("size", |(w, h, _)| ellipse([w, h]).ok()),
+        (3..9_usize, size).prop_filter_map("radius", |(n, (w, h, r))| polygon(n, [w, h], r).ok()),
+        (stations, 0.0..80.0f64).prop_filter_map("stations", |(steps, radius)| {
+            let mut along = 0.0;
+            let stations: Vec<Station> = steps
+                .iter()
+                .map(|(step, left, right)| {
+                    along += step;
+                    Station { along, left: *left, right: *right }
+                })
+                .collect();
+            traced(&stations, radius).ok()
+        }),
+    ]
+}
+
+fn distance(line: &[[f64; 2]], at: [f64; 2]) -> f64 {
+    (0..line.len())
+        .map(|i| {
+            let (a, b) = (line[i], line[(i + 1) % line.len()]);
+            let way = [b[0] - a[0], b[1] - a[1]];
+            let share = ((at[0] - a[0]) * way[0] + (at[1] - a[1]) * way[1])
+                / (way[0].powi(2) + way[1].powi(2)).max(1e-18);
+            let share = share.clamp(0.0, 1.0);
+            (at[0] - a[0] - way[0] * share).hypot(at[1] - a[1] - way[1] * share)
+        })
+        .fold(f64::INFINITY, f64::min)
+}
+
+proptest! {
+    #[test]
+    fn areas_are_those_of_the_lines_and_arcs_cut(outline in any_outline()) {
+        let (ours, edge) = (outline.area_mm2(), area_of_edge(&outline));
+        prop_assert!((ours - edge).abs() < 1e-6 * edge, "{ours} {edge}");
+        let [min, max] = outline.bounds();
+        for at in outline.polyline() {
+            prop_assert!((0..2).all(|i| at[i] > min[i] - 1e-6 && at[i] < max[i] + 1e-6), "{at:?} {min:?} {max:?}");
+        }
+        // The bounds are reached, but for what a chord lies within its arc.
+        for i in 0..2 {
+            let low = outline.polyline().iter().map(|at| at[i]).fold(f64::INFINITY, f64::min);
+            prop_assert!(low - min[i] < 0.03, "{low} {min:?}");
+        }
+    }
+
+    #[test]
+    fn a_smooth_outline_loses_what_the_formula_says(w in 300.0..700.0f64, h in 300.0..700.0f64, r in 60.0..150.0f64, share in 0.05..1.0f64) {
+        // geometry.md section 7: A(d) = A − P d + π d² while d is at most the smallest radius.
+        let outline = rectangle([w, h], r).expect("an outline");
+        let d = r * share;
+        let inner = outline.inset(d, 0.0).expect("room");
+        let expected = outline.area_mm2() - outline.length_mm() * d + PI * d * d;
+        prop_assert!((inner.area_mm2() - expected).abs() < 1e-9 * expected);
+    }
+
+    #[test]
+    fn a_wall_is_as_wide_everywhere(outline in any_outline(), wall in 15.0..45.0f64, rings in 1..20_usize) {
+        let Ok(found) = stack(&spec(outline, wall, 18.0, rings)) else { return Ok(()) };
+        let ring = &found.rings[0];
+        let (outer, inner) = (ring.outer.polyline(), ring.inner.polyline());
+        let mut least = f64::INFINITY;
+        for at in &inner {
+            least = least.min(distance(&outer, *at));
+        }
+        prop_assert!((least - wall).abs() < 0.06 || least > wall, "{least} for {wall}");
+        // Wood and air together are all there is.
+        let whole = ring.outer.area_mm2() * 18.0 * rings as f64;
+        let wood = ring.area().square_metres() * 1e6 * 18.0 * rings as f64;
+        prop_assert!((whole - wood - found.air.litres() * 1e6).abs() < 1e-6 * whole);
+        for pin in &found.pins {
+            prop_assert!(distance(&outer, *pin) > 8.9 && distance(&inner, *pin) > 8.9, "{pin:?}");
+        }
+        prop_assert!(found.mass.kilograms() > 0.0);
+    }
+
+    #[test]
+    fn any_stations_give_a_stack_or_a_reason(
+        stations in proptest::collection::vec((-2000.0..2000.0f64, -500.0..500.0f64, -500.0..500.0f64), 0..9),
+        radius in -10.0..500.0f64, wall in -10.0..300.0f64, rings in 0..200_usize, size in (-10.0..2000.0f64, -10.0..2000.0f64),
+    ) {
+        let stations: Vec<Station> =
+            stations.iter().map(|(along, left, right)| Station { along: *along, left: *left, right: *right }).collect();
+        if let Ok(outline) = traced(&stations, radius) {
+            let mut wanted = spec(outline.clone(), wall, 18.0, rings);
+            if let Ok(top) = outline.stretched([size.0, size.1]) {
+                wanted.top = top;
+            }
+            if let Ok(found) = stack(&wanted) {
+                prop_assert!(finite(&found));
+            }
+        }
+        let _ = Contour::new(vec![Knot { at: [f64::NAN, 0.0], radius: 0.0 }; 4]);
+    }
+}
+
+fn finite(found: &RingStack) -> bool {
+    found.air.litres().is_finite() && found.air.litres() > 0.0 && found.mass.kilograms().is_finite()
+}
+
+#[test]
+fn an_ellipse_is_one() {
+    for (w, h) in [(400.0, 400.0), (500.0, 350.0), (600.0, 300.0)] {
+        let drawn = ellipse([w, h]).expect("an outline");
+        let area = PI / 4.0 * w * h;
+        assert_near(drawn.area_mm2(), area, 2e-3 * area);
+        for [x, y] in drawn.polyline() {
+            // Along the ray from the middle.
+            let off = ((2.0 * x / w).hypot(2.0 * y / h) - 1.0) * x.hypot(y);
+            assert!(off.abs() < 0.003 * w, "{off} of {w} × {h}");
+        }
+    }
+}
+
+#[test]
+fn a_stack_that_widens_goes_there_in_equal_steps() {
+    let mut wanted = spec(rectangle([300.0, 260.0], 60.0).expect("an outline"), 32.0, 18.0, 10);
+    wanted.top = wanted.bottom.stretched([360.0, 260.0]).expect("an outline");
+    let found = stack(&wanted).expect("a stack");
+    let widths: Vec<f64> =
+        found.rings.iter().map(|ring| ring.outer.bounds()[1][0] - ring.outer.bounds()[0][0]).collect();
+    for (number, width) in widths.iter().enumerate() {
+        assert_near(*width, 303.0 + 6.0 * number as f64, 1e-9);
+    }
+    assert_near(found.common_mm, 29.0, 0.05);
+    // Shared by all rings is too little for pins straight through.
+    assert!(found.pins.len() < 4 || found.pins.iter().all(|pin| pin[1].abs() > 100.0), "{:?}", found.pins);
+    wanted.rings = 1;
+    assert!(stack(&wanted).is_ok());
+    wanted.rings = 2;
+    wanted.top = wanted.bottom.stretched([460.0, 260.0]).expect("an outline");
+    assert!(stack(&wanted).is_err(), "rings that hardly touch are refused");
+}
+
+#[test]
+fn a_narrow_neck_is_refused() {
+    let stations = [(0.0, 120.0, 120.0), (150.0, 20.0, 20.0), (300.0, 120.0, 120.0)];
+    let stations = stations.map(|(along, left, right)| Station { along, left, right });
+    let outline = traced(&stations, 10.0).expect("an outline");
+    assert!(stack(&spec(outline, 32.0, 18.0, 5)).is_err());
+}
