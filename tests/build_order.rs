@@ -2,6 +2,11 @@
 //! to be glued to, and a ray to the eye from every line drawn and from every line left out.
 use std::collections::BTreeSet;
 
+use kerf_and_coil::design::demo;
+use kerf_and_coil::design::document::parse_entry;
+use kerf_and_coil::design::evaluate::evaluate;
+use kerf_and_coil::design::limits::{FieldId, Kind};
+use kerf_and_coil::model::geometry::assembly::FRONT_TUBES;
 use kerf_and_coil::model::geometry::faces::{CORNERS, Drawn, Polyhedron, polyhedra};
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, Body, BodyKind, BoxSpec, CornerStrips, Dims, DriverCutout, End, Fact, HoleShape,
@@ -10,7 +15,7 @@ use kerf_and_coil::model::geometry::{
 };
 use kerf_and_coil::present::assembling::eye;
 use kerf_and_coil::present::isometric::{Eye, visible};
-use kerf_and_coil::units::{ExactLength, Volume};
+use kerf_and_coil::units::{ExactLength, UnitPrefs, Volume};
 use proptest::prelude::*;
 
 #[path = "support/solids.rs"]
@@ -106,6 +111,7 @@ fn wood(plan: &Plan, id: PartId) -> Body {
     let body = bodies.iter().find(|body| match body.kind {
         BodyKind::Board(own) => own == id,
         BodyKind::Strip(edge) => id == PartId::Strip(edge),
+        BodyKind::PortTube(number) if number >= FRONT_TUBES => id == PartId::FrontTube(number - FRONT_TUBES),
         BodyKind::PortTube(number) => id == PartId::PortTube(number),
         _ => false,
     });
@@ -139,14 +145,14 @@ fn points(solid: &Solid, shift: [f64; 3], apart: f64) -> Vec<[f64; 3]> {
 
 /// Pairs that are made to run into one another.
 fn passes(a: PartId, b: PartId) -> bool {
-    use PartId::{Brace, Front, PortTube, Strip};
+    use PartId::{Brace, Divider, Front, FrontTube, PortTube, Strip};
     matches!(
         (a, b),
         (Strip(_), Strip(_))
             | (Strip(_), Brace(..))
             | (Brace(..), Strip(_))
-            | (PortTube(_), Front(_))
-            | (Front(_), PortTube(_))
+            | (PortTube(_) | FrontTube(_), Front(_) | Divider)
+            | (Front(_) | Divider, PortTube(_) | FrontTube(_))
     )
 }
 
@@ -167,7 +173,7 @@ fn check_order(plan: &Plan) -> Result<(), TestCaseError> {
                 for joint in joints {
                     prop_assert!(standing.contains(&joint.onto), "{id:?} comes before {:?}", joint.onto);
                     // The wall of a tube is too thin for points.
-                    if matches!(id, PartId::PortTube(_)) {
+                    if matches!(id, PartId::PortTube(_) | PartId::FrontTube(_)) {
                         continue;
                     }
                     // Past the face that gets glue there is wood of the other, within a gap that clamps close.
@@ -358,4 +364,27 @@ proptest! {
         let Some(plan) = sound_box(&spec) else { return Ok(()) };
         check_lines(&plan, shown)?;
     }
+}
+
+#[test]
+fn every_kind_of_box_is_put_together() {
+    let mut seen = 0;
+    let Kind::Choice { rows, .. } = FieldId::BoxKind.row().kind else { panic!("a choice") };
+    for kind in rows.iter().map(|row| row.key) {
+        let mut design = demo::design();
+        let entry = parse_entry(FieldId::BoxKind, kind, &UnitPrefs::default()).expect("a kind");
+        design.sheet.set(FieldId::BoxKind, entry).expect("within limits");
+        let report = evaluate(&design.sheet);
+        let Ok(enclosure) = &report.enclosure else { continue };
+        if enclosure.plan.facts.iter().any(|fact| matches!(fact, Fact::Overlap { .. })) {
+            continue;
+        }
+        check_order(&enclosure.plan).expect(kind);
+        let steps = build_order(&enclosure.plan.current().assembly).steps.len();
+        for shown in 1..=steps {
+            check_lines(&enclosure.plan, shown).expect(kind);
+        }
+        seen += 1;
+    }
+    assert!(seen >= 4, "{seen}");
 }

@@ -7,6 +7,7 @@ mod strips;
 
 use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::Axis;
+use super::order::tube;
 use super::parts::PartId;
 use super::solids::Solid;
 
@@ -68,7 +69,7 @@ fn polyhedron(assembly: &Assembly, body: &Body) -> Option<Polyhedron> {
     let piece = match body.kind {
         BodyKind::Board(id) => id,
         BodyKind::Strip(edge) => PartId::Strip(edge),
-        BodyKind::PortTube(number) => PartId::PortTube(number),
+        BodyKind::PortTube(number) => tube(number),
         _ => return None,
     };
     let mut made = Polyhedron { piece, faces: Vec::new(), edges: Vec::new() };

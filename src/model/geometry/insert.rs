@@ -2,7 +2,8 @@
 mod room;
 
 use self::room::Room;
-use super::assembly::Assembly;
+use super::assembly::{Assembly, BodyKind};
+use super::parts::PartId;
 use super::spec::BoxSpec;
 use super::{Dims, Point};
 use crate::model::error::ModelError;
@@ -82,6 +83,8 @@ pub fn insert(
         return Err(ModelError::Impossible {
             what: "blocks are planned for boxes with rectangular sides only",
         });
+    if assembly.bodies.iter().any(|body| body.kind == BodyKind::Board(PartId::Divider)) {
+        return Err(ModelError::Impossible { what: "blocks for a box with two rooms are not planned" });
     }
     let driver = spec.driver.as_ref().ok_or(ModelError::Missing { what: "a driver's hole" })?;
     let wanted = (net - target).cubic_metres() * 1e9;

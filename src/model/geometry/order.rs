@@ -6,6 +6,7 @@
 mod pieces;
 
 use self::pieces::Piece;
+pub(super) use self::pieces::tube;
 use super::assembly::Assembly;
 use super::axes::{Axis, End};
 use super::parts::PartId;

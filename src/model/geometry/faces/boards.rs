@@ -23,7 +23,7 @@ pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body, is_sh
     let bounds = body.solid.bounds();
     let thick = match (made.piece, body.solid) {
         (_, Solid::Frame { through, .. }) => through,
-        (PartId::Left | PartId::Right | PartId::PortWall(_), _) => Axis::Width,
+        (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,
         (PartId::Top | PartId::Bottom | PartId::PortRoof, _) => Axis::Height,
         _ => Axis::Depth,
     };

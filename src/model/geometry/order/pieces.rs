@@ -1,6 +1,6 @@
 //! The pieces of a box as they are put on: their room, what they touch, and the ways they come.
 use super::{Joint, Side};
-use crate::model::geometry::assembly::{Assembly, BodyKind, Role};
+use crate::model::geometry::assembly::{Assembly, BodyKind, FRONT_TUBES, Role};
 use crate::model::geometry::axes::{Axis, End, InsideEdge};
 use crate::model::geometry::parts::PartId;
 use crate::model::geometry::solids::{Bounds, Solid};
@@ -30,13 +30,14 @@ pub(super) fn of(assembly: &Assembly) -> Vec<Piece> {
         let (id, edge) = match body.kind {
             BodyKind::Board(id) => (id, None),
             BodyKind::Strip(edge) => (PartId::Strip(edge), Some(edge)),
-            BodyKind::PortTube(number) => (PartId::PortTube(number), None),
+            BodyKind::PortTube(number) => (tube(number), None),
             _ => continue,
         };
         let bounds = body.solid.bounds();
         all.push(Piece {
             id,
-            is_shell: body.role == Role::Shell,
+            // The divider is put in like a brace.
+            is_shell: body.role == Role::Shell && id != PartId::Divider,
             boards: boards(&body.solid, bounds),
             bounds,
             thick: (body.role == Role::Shell).then(|| thick(id)),
@@ -56,9 +57,14 @@ pub(super) fn of(assembly: &Assembly) -> Vec<Piece> {
     all
 }
 
+/// The tube a body belongs to.
+pub(in crate::model::geometry) const fn tube(number: u8) -> PartId {
+    if number < FRONT_TUBES { PartId::PortTube(number) } else { PartId::FrontTube(number - FRONT_TUBES) }
+}
+
 const fn thick(id: PartId) -> Axis {
     match id {
-        PartId::Left | PartId::Right => Axis::Width,
+        PartId::Left | PartId::Right | PartId::Divider => Axis::Width,
         PartId::Top | PartId::Bottom => Axis::Height,
         _ => Axis::Depth,
     }
@@ -83,14 +89,14 @@ impl Piece {
     /// Whether the two are made to occupy the same place: strips meet in mitres, braces are notched round them, a tube
     /// goes through the front.
     fn passes(&self, other: &Self) -> bool {
-        use PartId::{Brace, Front, PortTube, Strip};
+        use PartId::{Brace, Divider, Front, FrontTube, PortTube, Strip};
         matches!(
             (self.id, other.id),
             (Strip(_), Strip(_))
                 | (Strip(_), Brace(..))
                 | (Brace(..), Strip(_))
-                | (PortTube(_), Front(_))
-                | (Front(_), PortTube(_))
+                | (PortTube(_) | FrontTube(_), Front(_) | Divider)
+                | (Front(_) | Divider, PortTube(_) | FrontTube(_))
         )
     }
 
