@@ -2,6 +2,7 @@
 pub mod bench;
 pub mod built;
 pub mod case;
+pub mod clearance;
 pub mod commission;
 pub mod cutting;
 pub mod demo;

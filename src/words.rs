@@ -2324,6 +2324,56 @@ pub mod testbox {
     }
 }
 
+/// What stands on the box and what must stay free.
+#[allow(missing_docs)]
+pub mod clearance {
+    pub const TITLE: &str = "Clearances: wrap, grille, cone, air";
+    pub const WRAP: &str = "Wrap with its glue, by calipers";
+    pub const GASKET: &str = "Gasket, pressed";
+    pub const FLANGE: &str = "Flange thickness";
+    pub const GRILLE: &str = "Front to outside of the grille";
+    pub const GRILLE_THICKNESS: &str = "Grille thickness";
+    pub const FIXING: &str = "Feet or brackets behind the back";
+    pub const SURROUND: &str = "Surround stands out before the flange by";
+    pub const TRAVEL: &str = "Mechanical travel one way";
+    pub const IN_FRONT: &str = "Front to the next thing in the vehicle";
+    pub const WATER: &str = "Odd hollow, kg of water in bags";
+    pub const WARMING: &str = "Amplifier beside it: air may warm by, K";
+    pub const OVER_ALL: &str = "Box with everything on it, width × height × depth";
+    pub const SPARE: &str = "Then left in the space";
+    pub const TO_GRILLE: &str = "Surround to grille at mechanical travel";
+    pub const BEFORE_CONE: &str = "Free before the cone / wanted";
+    pub const BEFORE_PORT: &str = "Free before the port / wanted";
+    pub const HOLLOW: &str = "The hollow holds";
+    pub const HEAT: &str = "Amplifier's heat with music, an eighth of its power";
+    pub const FLOW: &str = "Air that carries it off";
+    pub const ABOUT: &str = "Before the cone a quarter of its diameter is wanted (derived), before a port its height or diameter (common practice). \
+        Air flow is heat over density, heat capacity and warming. 1 kg of water in bags is 1 L.";
+    pub const CONE_CLOSED_IN: &str = "Less is free before the cone than a quarter of its diameter: it is muffled. Move the box back or turn it.";
+    pub const PORT_CLOSED_IN: &str = "Less is free before the port than it is high: it tunes lower and is heard. Move the box back or turn it.";
+    pub const REACHABLE: &str = "Stays reachable with the box in place";
+    pub const REACH: &[&str] = &[
+        "pressure relief vents of the body are open",
+        "spare wheel, jack and wheel brace come out",
+        "child-seat anchors and top tether points are free",
+        "seat-belt buckles and retractors run freely",
+        "seat folds, reclines and slides as before",
+        "gain, fuses and cooling fins of the amplifier can be got at",
+    ];
+
+    pub fn no_room(axis: &str, over: &str) -> String {
+        format!("With everything on it the {axis} is {over} too large for the space.")
+    }
+    pub fn hits_grille(over: &str) -> String {
+        format!("At its mechanical travel the surround runs into the grille by {over}.")
+    }
+    pub fn near_grille(gap: &str) -> String {
+        format!(
+            "Only {gap} between surround and grille at mechanical travel; cloth and bars give way: 5 mm (common practice, no source)."
+        )
+    }
+}
+
 /// Enclosures stacked from rings.
 #[allow(missing_docs)]
 pub mod rings {
@@ -2404,6 +2454,7 @@ pub mod assembling {
     pub const RIGHT: &str = "right";
     pub const BELOW: &str = "lower";
     pub const ABOVE: &str = "upper";
+    pub const NOT_SHAPED: &str = "The order is worked out for boxes with rectangular sides only.";
     pub const AFTER: &str = "When the glue is dry";
     pub const SEAL: &str = "Seal every inside seam while a hand still reaches it, before the last panel; let it air before drivers go in.";
     pub const TUBES: &str = "Seal the tubes where they go through the front.";

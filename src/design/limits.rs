@@ -3,7 +3,10 @@
 //! Inputs, messages, repair, link, file, schema and the property tests all read this table. Codes and keys are
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
-use crate::words::{acoustics, cutting as cut, find, fronts, guided, label, microphone, rings, shape, slack, testbox};
+use crate::words::{
+    acoustics, clearance, cutting as cut, find, fronts, guided, label, microphone, rings, shape, slack,
+    testbox,
+};
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -366,6 +369,17 @@ fields! {
     RingTrace = 515 Enclosure "ring stations" rings::TRACE, text(200);
     RingPins = 516 Enclosure "ring pins" rings::PINS, choice(choices!("0" label::NONE, "3" "3", "4" "4", "6" "6", "8" "8"), 2);
     PinDiameter = 517 Enclosure "pin diameter" rings::PIN, number(Length, 0.003, 0.02, entered(8, 0, Millimetre));
+    WrapThickness = 518 Enclosure "wrap" clearance::WRAP, number(Length, 0.0, 0.03, None);
+    GasketThickness = 519 Enclosure "gasket" clearance::GASKET, number(Length, 0.0, 0.02, None);
+    FlangeThickness = 520 Driver "flange" clearance::FLANGE, number(Length, 0.0, 0.05, None);
+    GrilleDepth = 521 Enclosure "grille" clearance::GRILLE, number(Length, 0.0, 0.3, None);
+    GrilleThickness = 522 Enclosure "grille thickness" clearance::GRILLE_THICKNESS, number(Length, 0.0, 0.05, entered(2, 0, Millimetre));
+    FixingDepth = 523 Enclosure "fixing" clearance::FIXING, number(Length, 0.0, 0.2, None);
+    SurroundHeight = 524 Driver "surround" clearance::SURROUND, number(Length, 0.0, 0.1, None);
+    MechanicalTravel = 525 Driver "mechanical travel" clearance::TRAVEL, number(Length, 0.0, 0.15, None);
+    FreeInFront = 526 Vehicle "free in front" clearance::IN_FRONT, number(Length, 0.0, 3.0, None);
+    HollowWater = 527 Vehicle "hollow water" clearance::WATER, number(Ratio, 0.0, 500.0, None);
+    AirWarming = 528 Vehicle "air warming" clearance::WARMING, number(Ratio, 1.0, 60.0, None);
     TestBox = 500 Enclosure "test box" testbox::TEST_BOX, choice(choices!("no" testbox::NO, "legs" testbox::YES), 0);
     LegHeight = 501 Enclosure "leg height" testbox::LEGS, number(Length, 0.01, 0.6, None);
     LegWindow = 502 Enclosure "leg window" testbox::WINDOW_WIDTH, number(Length, 0.02, 2.0, None);

@@ -9,6 +9,7 @@
 pub mod assembly;
 pub mod axes;
 pub mod checks;
+pub mod clearance;
 pub mod divide;
 pub mod door;
 pub mod faces;
@@ -25,8 +26,8 @@ pub mod parts;
 pub mod plan;
 pub mod polygon;
 pub mod profile;
-pub mod section;
 pub mod rings;
+pub mod section;
 mod shell;
 pub mod sizes;
 pub mod solids;

@@ -49,9 +49,12 @@ const WIDTH: f64 = 320.0;
 /// How far panels stand off in the box taken apart, as a share of its longest side.
 const APART: f64 = 0.4;
 
-/// How the box is put together.
+/// How the box is put together; `None` for a box with leaning or stepped boards, whose order is not worked out.
 #[must_use]
-pub fn assembling(report: &BoxReport) -> Assembling {
+pub fn assembling(report: &BoxReport) -> Option<Assembling> {
+    if report.spec.profile.is_some() {
+        return None;
+    }
     let assembly = &report.plan.current().assembly;
     let order = build_order(assembly);
     let all = polyhedra(assembly);
@@ -68,7 +71,7 @@ pub fn assembling(report: &BoxReport) -> Assembling {
     let apart = taken_apart(assembly, &all);
     let pieces: Vec<&Polyhedron> = apart.iter().collect();
     let exploded = Frame::around(&apart, eye).picture(&visible(&pieces, eye), usize::MAX);
-    Assembling { steps, exploded, after: after(report) }
+    Some(Assembling { steps, exploded, after: after(report) })
 }
 
 /// The box is seen from the panels that are put on last, so that what is inside shows until the end.

@@ -1,5 +1,5 @@
 // Putting the box together: steps with drawings, made only when the fold is opened.
-import { go } from "./page.mjs";
+import { go, type } from "./page.mjs";
 
 export default {
   "the build order is drawn step by step once it is opened": async (ctx) => {
@@ -20,5 +20,21 @@ export default {
     ctx.check(box.width <= (await page.evaluate(() => innerWidth)), "a drawing fits the screen");
     await page.locator("#order .gluestep input[type=checkbox]").first().check();
     ctx.check((await page.locator("#order .gluestep svg").count()) === drawings, "the drawings stay");
+  },
+
+  "below the build order the clearances add up once they are opened": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    await page.locator("#clearance .foldkey").click();
+    const sheet = page.locator("#clearance");
+    await sheet.locator(".pairs", { hasText: "Box with everything on it" }).waitFor();
+    await type(page, "Front to outside of the grille", "25");
+    await type(page, "Mechanical travel one way", "60");
+    await sheet.locator(".note", { hasText: "runs into the grille" }).waitFor();
+    await type(page, "Mechanical travel one way", "10");
+    await page.waitForFunction(() => !document.querySelector("#clearance").innerText.includes("runs into the grille"));
+    await sheet.locator("input[type=checkbox]").first().check();
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
+    ctx.check(wide, "nothing is wider than the screen");
   },
 };

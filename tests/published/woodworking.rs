@@ -9,8 +9,8 @@ mod inserts;
 mod legs;
 mod properties;
 mod reference;
-mod shaped;
 mod rings;
+mod shaped;
 mod shell;
 
 use kerf_and_coil::model::geometry::{CornerStrips, InsideEdge, MeasuredStripFace, StripVoids};

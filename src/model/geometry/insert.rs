@@ -83,6 +83,7 @@ pub fn insert(
         return Err(ModelError::Impossible {
             what: "blocks are planned for boxes with rectangular sides only",
         });
+    }
     if assembly.bodies.iter().any(|body| body.kind == BodyKind::Board(PartId::Divider)) {
         return Err(ModelError::Impossible { what: "blocks for a box with two rooms are not planned" });
     }

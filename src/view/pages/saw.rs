@@ -1,9 +1,10 @@
 //! Saw: what to cut, in which order, and what came out.
 mod assembling;
 mod bench;
+mod clearance;
 mod cuts;
-mod shape;
 mod rings;
+mod shape;
 mod sheets;
 mod testbox;
 
@@ -185,6 +186,7 @@ fn work(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
             { assembling::order_sheet(store, enclosure) }
             if let Some(found) = &test_box { { testbox::test_box_sheet(store, found) } }
             { bench::templates_sheet(store, enclosure, test_box.as_ref()) }
+            { clearance::clearance_sheet(store, enclosure) }
             { bench::bench_sheet(store, enclosure, test_box.as_ref()) }
             { bench::print_keys() }
         </>

@@ -29,6 +29,7 @@ struct OrderProps {
 fn Order(props: &OrderProps) -> Html {
     // Drawn once for a box, whatever is ticked.
     let found = use_memo(Rc::clone(&props.enclosure), |enclosure| assembling(enclosure));
+    let Some(found) = &*found else { return tx("p", "gap", words::NOT_SHAPED) };
     let mut children = vec![
         caution(words::CAUTION),
         tx("p", "small", words::ABOUT),
