@@ -2223,6 +2223,10 @@ pub mod shape {
         leans as the space does.";
     pub const FACES: &str = "The sides cover all other boards and follow the template; the front covers top and bottom. \
         Bevelled boards are listed from long point to long point: the size of the square blank.";
+    pub const EDGE: &str = "edge";
+    pub fn corners(corners: &str) -> String {
+        format!("corners, depth / height: {corners}")
+    }
     pub const TO_TEMPLATE: &str = "edge to the template, both sides together";
 
     pub const FRONT_END: &str = "front end";

@@ -202,6 +202,9 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
     for outline in outlines(report.plan.current()) {
         let key = crate::design::built::piece_key(outline.part);
         rows.extend(open_window(report, &outline, &key, more, prefs));
+        if report.spec.profile.is_some() {
+            rows.extend(super::shape::edge_row(&outline, &key, prefs));
+        }
         for (number, hole) in outline.holes.iter().enumerate() {
             let depth = hole
                 .depth

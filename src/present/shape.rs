@@ -1,9 +1,10 @@
 //! What is particular about shaped boxes, in words: bevelled ends, the face that is down, the template.
+use super::cutting::DetailRow;
 use super::names;
 use super::tables::{LedgerRow, degrees};
-use crate::model::geometry::{Bevel, BoardEnd, BoardFace, Dims, LedgerItem, Part, PartName};
+use crate::model::geometry::{Bevel, BoardEnd, BoardFace, Corner, Dims, LedgerItem, Outline, Part, PartName};
 use crate::units::{ExactLength, UnitPrefs};
-use crate::words::shape as words;
+use crate::words::{cutting, shape as words};
 
 /// Says of the inside's size that it is that of the block around it.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
@@ -26,6 +27,22 @@ pub(super) fn edges(part: &Part, edges: &mut Vec<String>) {
     if is_parallel(part) {
         edges.push(words::PARALLEL.into());
     }
+}
+
+/// The edge of a side or a brace to cut by its template: its corners, for marking out.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn edge_row(outline: &Outline, key: &str, prefs: &UnitPrefs) -> Option<DetailRow> {
+    if outline.edge.is_empty() {
+        return None;
+    }
+    let corner = |(at, _): &Corner| at.map(|x| tenth(ExactLength::from_millimetres(x), prefs)).join(" / ");
+    let corners = outline.edge.iter().map(corner).collect::<Vec<_>>().join(", ");
+    Some(DetailRow {
+        tick: format!("edge {key} {corners}"),
+        name: format!("{}: {}", cutting::piece(key), words::EDGE),
+        size: words::corners(&corners),
+        template: String::new(),
+    })
 }
 
 /// Whether both ends lean the same way, so that the board's section is a parallelogram.

@@ -22,6 +22,8 @@ export default {
     const fence = await page.locator("#fence").innerText();
     ctx.check(/Blade leaning away from the fence/.test(fence) && /rear end, inside face down/.test(fence), fence);
     ctx.check((await page.locator("#picture svg.drawing polygon.wood").count()) > 4, "boards drawn as their sections");
+    const details = await page.locator("main").innerText();
+    ctx.check(/left side: edge|left: edge|side: edge/.test(details) && /corners, depth \/ height/.test(details), "corners to mark out");
     await page.locator("#templates .foldkey").first().click();
     await page.locator("#templates").getByRole("button", { name: "SVG: 2 × side" }).waitFor();
   },

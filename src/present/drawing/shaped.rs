@@ -14,13 +14,13 @@ const ROUND: u32 = 72;
 pub(super) fn dimensions(
     profile: &Profile,
     assembly: &Assembly,
-    add: &mut dyn FnMut(Option<bool>, At, At, FieldHint),
+    add: &mut dyn FnMut(Option<bool>, At, At, Option<FieldHint>),
 ) {
     use crate::model::geometry::Back;
     let outline = side(assembly);
     let Some((&head, &crest)) = outline.last().zip(outline.iter().rev().nth(1)) else { return };
     if head[0] > 0.0 {
-        add(Some(true), [0.0, head[1]], head, FieldHint::Setback);
+        add(Some(true), [0.0, head[1]], head, Some(FieldHint::Setback));
     }
     match profile.back {
         Back::Step { height, .. } => {
@@ -28,15 +28,17 @@ pub(super) fn dimensions(
             let deep = if low[0] < high[0] { [low[0], 0.0] } else { [high[0], high[1]] };
             let below = low[0] < high[0];
             let from = [0.0, if below { 0.0 } else { head[1] }];
-            add(Some(!below), from, [deep[0], from[1]], FieldHint::StepDepth);
+            add(Some(!below), from, [deep[0], from[1]], Some(FieldHint::StepDepth));
             add(
                 None,
                 [low[0].min(high[0]), 0.0],
                 [low[0].min(high[0]), height.millimetres()],
-                FieldHint::StepHeight,
+                Some(FieldHint::StepHeight),
             );
         }
-        _ => add(Some(true), head, crest, FieldHint::TopDepth),
+        // With an upright back it is a result.
+        Back::Upright => add(Some(true), head, crest, None),
+        _ => add(Some(true), head, crest, Some(FieldHint::TopDepth)),
     }
 }
 

@@ -138,7 +138,7 @@ pub(super) fn dimensions(
                 Some(false) => Place::BelowSection,
                 None => Place::Between,
             };
-            add(place, from, to, value, Some(field));
+            add(place, from, to, value, field);
         });
     } else if let Some(rear) = rear_of_driver(assembly, spec) {
         let inner_back = (assembly.front_thickness + assembly.inside.depth) - rear.0;
