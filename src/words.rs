@@ -2215,9 +2215,9 @@ pub mod shape {
     pub const SETBACK: &str = "Front's upper edge stands back by";
     pub const STEP_HEIGHT: &str = "Step, height above the underside";
     pub const STEP_DEPTH: &str = "Depth of the part less deep";
-    pub const JOINT: &str = "Back and the boards at its ends";
-    pub const OVER: &str = "back covers them";
-    pub const BETWEEN: &str = "back stands between them";
+    pub const JOINT: &str = "Joints of the back";
+    pub const OVER: &str = "it covers the ends";
+    pub const BETWEEN: &str = "it stands between";
     pub const SPACE_TOP_DEPTH: &str = "Free depth at the top, if less";
     pub const ABOUT: &str = "Depth is that along the underside, or of the deeper part. Without a depth along the top the back \
         leans as the space does.";
