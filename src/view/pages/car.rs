@@ -181,7 +181,9 @@ fn block_html(topic: Topic, block: &Block) -> Html {
                 let cells: Vec<_> = row.cells.iter().map(|(a, b)| (a.as_str(), b.as_str())).collect();
                 table_row("", (&row.header.0, &row.header.1), &cells)
             };
-            scroll(topic.title(), table("cables", heads, rows.iter().map(row).collect()))
+            // Named by its last column, too: a topic may hold two tables.
+            let label = format!("{}: {}", topic.title(), heads.last().copied().unwrap_or_default());
+            scroll(&label, table("cables", heads, rows.iter().map(row).collect()))
         }
     }
 }

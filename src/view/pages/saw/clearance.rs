@@ -32,12 +32,13 @@ pub(super) fn clearance_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html
     let (store, enclosure) = (store.clone(), Rc::clone(enclosure));
     let content = Callback::from(move |()| {
         let found = clearance(&store.design().sheet, &store.report, &enclosure);
-        let mut children = vec![fields(&store, ENTRIES), pairs(&rows(&found, &store.prefs))];
+        let mut children = vec![pairs(&rows(&found, &store.prefs))];
         children.extend(notes(&found, &store.prefs).iter().map(|note| caution(note)));
         children.push(tx("p", "small", words::ABOUT));
         children.push(tx("h3", "", words::REACHABLE));
         children.extend(reach().map(|(key, text)| tick(&store, key, text, "")));
-        el("div", &[], children)
+        // Entries apart: an answer that grows must not build the entry again in which it is typed.
+        html! { <>{ el("div", &[], vec![fields(&store, ENTRIES)]) }{ el("div", &[], children) }</> }
     });
     html! { <section class="sheet" id="clearance"><Fold title={words::TITLE} {content} /></section> }
 }

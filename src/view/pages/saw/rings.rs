@@ -26,7 +26,8 @@ pub(super) fn rings_sheet(store: &Handle) -> Html {
         vec![head(words::TITLE, ""), picture(&plan(&found), words::PLAN), tx("p", "small", words::PLAN)];
     children.push(pairs(&figures(&found, &store.prefs)));
     children.push(pairs(&ledger(&found, net)));
-    children.extend(notes(&found).into_iter().map(caution));
+    // In one element, so that folds below stay open when a note comes or goes.
+    children.push(el("div", &[], notes(&found).into_iter().map(caution).collect()));
     children.push(table(
         "parts",
         &[saw::PIECE, saw::SIZE],
