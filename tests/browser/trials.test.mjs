@@ -158,7 +158,7 @@ export default {
   "a tap on the plan places the spot": async (ctx) => {
     const { page } = await ctx.open();
     await open(page);
-    const plan = trials(page).locator("svg.plan");
+    const plan = trials(page).locator("svg.plan:not(.side)");
     await plan.scrollIntoViewIfNeeded();
     const frame = await plan.boundingBox();
     await page.touchscreen.tap(frame.x + 0.25 * frame.width, frame.y + 0.8 * frame.height);
@@ -225,7 +225,7 @@ export default {
     await kept.locator("fieldset label").nth(1).click();
     await kept.getByText("One take has to count").waitFor();
     await kept.getByRole("button", { name: "Remove the photograph" }).click();
-    await kept.getByRole("button", { name: "Photograph" }).waitFor();
+    await kept.getByRole("button", { name: "Photograph", exact: true }).waitFor();
     ctx.equal(await kept.locator("img.photo").count(), 0, "pictures");
     // Deleting the trial clears the device of it.
     await kept.getByRole("button", { name: "Delete" }).click();
