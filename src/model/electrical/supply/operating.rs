@@ -93,14 +93,14 @@ pub fn operate(
     Ok(Err(NoPoint { most: Power::from_watts(v0 * v0 / (4.0 * r.max(1e-12))), wanted }))
 }
 
-/// Bisects to a billionth of `high`: `spare` is not negative at `low` and not positive at `high`.
+/// Bisects to the last digit, as a small resistance makes much current of little voltage: `spare` is not negative at
+/// `low` and not positive at `high`.
 fn settle(
     spare: &dyn Fn(f64) -> Result<f64, ModelError>,
     mut low: f64,
     mut high: f64,
 ) -> Result<f64, ModelError> {
-    let close = 1e-9 * high;
-    while high - low > close {
+    for _ in 0..60 {
         let middle = 0.5 * (low + high);
         if spare(middle)? >= 0.0 {
             low = middle;
