@@ -2719,9 +2719,6 @@ pub mod trials {
         let word = if more { "more" } else { "less" };
         format!("The driver feels {share} ± {half} % {word} than drawn; fill makes it more, up to some 25 %.")
     }
-    pub fn lossless(apart: &str) -> String {
-        format!("fL² + fH² leaves the dip {apart} % from where a lossless box has it.")
-    }
     pub fn leakage(ql: &str, entered: &str) -> String {
         format!("By the dip's impedance QL is {ql}; entered: {entered}.")
     }

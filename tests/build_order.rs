@@ -9,17 +9,19 @@ use kerf_and_coil::design::limits::{FieldId, Kind};
 use kerf_and_coil::model::geometry::assembly::FRONT_TUBES;
 use kerf_and_coil::model::geometry::faces::{CORNERS, Drawn, Polyhedron, polyhedra};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, Body, BodyKind, BoxSpec, CornerStrips, Dims, DriverCutout, End, Fact, HoleShape,
-    InsideEdge, Legs, MeasuredStripFace, Pair, PartId, Plan, Port, Precedence, Recess, Role, RoundPort,
-    SlotPort, SlotWidth, Solid, StripVoids, TerminalHole, Window, WindowBrace, build_order, plan,
+    AsBuilt, Axis, Board, Body, BodyKind, BoxSpec, Dims, DriverCutout, End, Fact, InsideEdge, Legs, Pair,
+    PartId, Plan, Port, Precedence, Recess, Role, Solid, build_order, plan,
 };
 use kerf_and_coil::present::assembling::eye;
 use kerf_and_coil::present::isometric::{Eye, visible};
 use kerf_and_coil::units::{ExactLength, UnitPrefs, Volume};
 use proptest::prelude::*;
 
+#[path = "support/fittings.rs"]
+mod fittings;
 #[path = "support/solids.rs"]
 mod solids;
+use fittings::Fittings;
 use solids::holds;
 
 fn mm(value: f64) -> ExactLength {
@@ -45,43 +47,7 @@ fn furnished() -> impl Strategy<Value = BoxSpec> {
             recess: Some(Recess { depth: Some(mm(6.0)), clearance: mm(2.0) }),
             centres: Vec::new(),
         });
-        let edges = [Vec::new(), InsideEdge::vertical().to_vec(), InsideEdge::all()];
-        spec.strips = (strips > 0).then(|| CornerStrips {
-            edges: edges[usize::from(strips)].clone(),
-            face: mm(face.into()),
-            measured: MeasuredStripFace::Wide,
-            length: None,
-            voids: StripVoids::Sealed,
-        });
-        spec.port = match port {
-            0 => Port::None,
-            1 => Port::Round(RoundPort {
-                count: 1,
-                diameter: mm(75.0),
-                wall: mm(3.0),
-                length: mm(160.0),
-                centres: Vec::new(),
-            }),
-            2 => Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full }),
-            _ => Port::Slot(SlotPort {
-                height: mm(50.0),
-                length: mm(180.0),
-                width: SlotWidth::AgainstSide(mm(150.0)),
-            }),
-        };
-        spec.terminal = terminal.then(|| TerminalHole {
-            shape: HoleShape::Rectangle(Window::new(mm(80.0), mm(60.0), mm(5.0))),
-            cup_depth: mm(55.0),
-            cup_volume: None,
-            centre: None,
-        });
-        let inside = [d - 18 * (i32::from(layers) + 1), w - 36, h - 36].map(f64::from);
-        if let Some(across) =
-            [None, Some(Axis::Depth), Some(Axis::Width), Some(Axis::Height)][usize::from(braces)]
-        {
-            let [a, b] = across.others().map(|axis| inside[axis.index()] - 120.0);
-            spec.braces = vec![WindowBrace { count: 1, across, window: Window::new(mm(a), mm(b), mm(40.0)) }];
-        }
+        Fittings { strips, face, port, brace: braces, terminal }.put_into(&mut spec);
         if legs {
             spec.precedence =
                 Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).expect("three pairs");

@@ -2,6 +2,8 @@
 mod acoustics;
 mod cutting;
 mod electrical;
+#[path = "../support/fittings.rs"]
+mod fittings;
 mod measurement;
 #[path = "../support/noise.rs"]
 mod noise;

@@ -1,4 +1,5 @@
 //! What the report says about first power, gathered in one place.
+use super::step::SUPPLY_STRAYS_V;
 use crate::design::document::Sheet;
 use crate::design::evaluate::feed::along;
 use crate::design::limits::FieldId;
@@ -91,8 +92,6 @@ pub struct Facts {
 /// The lamp: 21 W at 12 V, as in a car's stop light.
 const LAMP_W: f64 = 21.0;
 const LAMP_V: f64 = 12.0;
-/// A charging voltage strays so far from the one entered, V (common practice, no source).
-const SUPPLY_STRAYS_V: f64 = 0.7;
 
 /// Gathers the facts; `cable` says which list of sizes was fitted.
 #[must_use]

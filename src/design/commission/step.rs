@@ -175,7 +175,7 @@ const OFFSET: Limits = Limits::between(-0.05, 0.05).stopping(-0.1, 0.1);
 /// A supply outside stops: ISO 16750-2, 12 V, codes D (least) and all codes (most).
 const SUPPLY_V: (f64, f64) = (10.5, 16.0);
 /// A charging voltage under load strays so far from the one entered, V (common practice, no source).
-const SUPPLY_STRAYS_V: f64 = 0.7;
+pub(super) const SUPPLY_STRAYS_V: f64 = 0.7;
 
 /// What a step expects of this design.
 #[must_use]

@@ -1,7 +1,7 @@
 //! Boards of what is not one room with everything in its front: radiators, two rooms, a baffle.
 use super::enclosure::{
-    Fixed, acoustic_port, fit_deep, front_opening, plain_spec, port_count, round_port, space, template,
-    wanted_front, wanted_front_tuning, wanted_net, wanted_tuning,
+    Fixed, acoustic_port, fill_outside, fit_deep, front_opening, plain_spec, port_count, round_port, space,
+    space_for, template, wanted_front, wanted_front_tuning, wanted_net, wanted_tuning,
 };
 use super::kind::Kind;
 use super::{Filled, missing, needed_length};
@@ -98,13 +98,7 @@ pub(super) fn divided(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mu
         rear: wanted_net(sheet, Some(load), air, filled)?,
         front: wanted_front(sheet, load, air, filled)?,
     };
-    let space = space(sheet);
-    if space.is_none() && !fixed.all() {
-        return Err(Gap::Missing(vec![
-            vec![FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth],
-            vec![FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth],
-        ]));
-    }
+    let space = space_for(sheet, &fixed)?;
     let mut spec = template(sheet, space, filled)?;
     // What runs across would meet the divider; the driver lies on it.
     if let Some(strips) = &mut spec.strips {
@@ -121,15 +115,7 @@ pub(super) fn divided(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mu
         fits = net.litres() >= total.litres() * 0.98;
         largest = Some(net);
     }
-    for (id, length) in [
-        (FieldId::BoxWidth, spec.outside.width),
-        (FieldId::BoxHeight, spec.outside.height),
-        (FieldId::BoxDepth, spec.outside.depth),
-    ] {
-        if sheet.given(id).is_none() {
-            filled.insert(id, length.metres());
-        }
-    }
+    fill_outside(sheet, spec.outside, filled);
     let plan = plan(&spec, &built::sizes(sheet.built()))?;
     let as_cut = |port: Option<PortAsCut>, net: Option<Volume>, wanted: Option<Frequency>| {
         let Some((port, net)) = port.zip(net) else { return Ok(None) };

@@ -204,13 +204,7 @@ pub(super) fn report(
     } else {
         None
     };
-    let space = space(sheet);
-    if space.is_none() && !fixed.all() {
-        return Err(Gap::Missing(vec![
-            vec![FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth],
-            vec![FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth],
-        ]));
-    }
+    let space = space_for(sheet, &fixed)?;
     let mut spec = template(sheet, space, filled)?;
     if Kind::of(sheet) == Kind::PassiveRadiator {
         spec.form = boards::radiators(sheet, filled)?;
@@ -238,15 +232,7 @@ pub(super) fn report(
         box_fits = wanted.is_none_or(|wanted| net.litres() >= wanted.litres() * 0.98);
         largest = Some(net);
     }
-    for (id, length) in [
-        (FieldId::BoxWidth, spec.outside.width),
-        (FieldId::BoxHeight, spec.outside.height),
-        (FieldId::BoxDepth, spec.outside.depth),
-    ] {
-        if sheet.given(id).is_none() {
-            filled.insert(id, length.metres());
-        }
-    }
+    fill_outside(sheet, spec.outside, filled);
     let plan = plan(&spec, &built::sizes(sheet.built()))?;
     let port = plan.current().assembly.port.map(|port| {
         let acoustic = acoustic_port(&port, sheet);
@@ -486,6 +472,31 @@ impl Fixed {
     }
     pub(super) const fn request(&self, net: Volume, space: Option<Space>) -> FitRequest {
         FitRequest { net, space, width: self.width, height: self.height, depth: self.depth }
+    }
+}
+
+/// The space a box goes into; none is needed where its whole outside is fixed.
+pub(super) fn space_for(sheet: &Sheet, fixed: &Fixed) -> Part<Option<Space>> {
+    let space = space(sheet);
+    if space.is_none() && !fixed.all() {
+        return Err(Gap::Missing(vec![
+            vec![FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth],
+            vec![FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth],
+        ]));
+    }
+    Ok(space)
+}
+
+/// Notes the outside sizes that were found and not entered.
+pub(super) fn fill_outside(sheet: &Sheet, outside: Dims, filled: &mut Filled) {
+    for (id, length) in [
+        (FieldId::BoxWidth, outside.width),
+        (FieldId::BoxHeight, outside.height),
+        (FieldId::BoxDepth, outside.depth),
+    ] {
+        if sheet.given(id).is_none() {
+            filled.insert(id, length.metres());
+        }
     }
 }
 

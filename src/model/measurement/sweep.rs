@@ -167,17 +167,19 @@ pub(super) fn fade(share: f64) -> f64 {
     0.5 - 0.5 * (PI * share.clamp(0.0, 1.0)).cos()
 }
 
+/// Enough over the noise in the bass, dB.
+const ENOUGH_DB: f64 = 30.0;
+
 /// The shortest sweep offered that brings the level to 30 dB over the noise, from what a sweep of `played_s` brought;
 /// the longest one where none does. Noise falls by 3 dB for twice the length.
 #[must_use]
 pub fn seconds_for(signal_to_noise_db: f64, played_s: f64) -> u8 {
     let [short, usual, long] = SWEEP_SECONDS;
-    let enough = |seconds: u8| signal_to_noise_db + 10.0 * (f64::from(seconds) / played_s).log10() >= 30.0;
+    let enough =
+        |seconds: u8| signal_to_noise_db + 10.0 * (f64::from(seconds) / played_s).log10() >= ENOUGH_DB;
     [short, usual].into_iter().find(|seconds| enough(*seconds)).unwrap_or(long)
 }
 
-/// Enough over the noise in the bass, dB.
-const ENOUGH_DB: f64 = 30.0;
 /// Loudest that a take may be at the head, dB, and what a step up brings.
 const LOUDEST_DB: f64 = 95.0;
 const UP_DB: f64 = 6.0;

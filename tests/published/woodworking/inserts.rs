@@ -1,14 +1,13 @@
 //! Blocks that take up air, by brute force: points all over each block, in place and on every step of its way, against
 //! points in every body of the box.
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, Body, BodyKind, BoxSpec, CornerStrips, Dims, DriverCutout, HoleShape, Insert,
-    InsideEdge, MeasuredStripFace, Plan, Port, Role, RoundPort, SlotPort, SlotWidth, StripVoids,
-    TerminalHole, Window, WindowBrace, insert, plan,
+    AsBuilt, Board, Body, BodyKind, BoxSpec, Dims, DriverCutout, Insert, Plan, Role, insert, plan,
 };
 use kerf_and_coil::units::Volume;
 use proptest::prelude::*;
 
 use super::mm;
+use crate::fittings::Fittings;
 use crate::solids::holds;
 
 fn furnished() -> impl Strategy<Value = BoxSpec> {
@@ -32,43 +31,7 @@ fn furnished() -> impl Strategy<Value = BoxSpec> {
             recess: None,
             centres: Vec::new(),
         });
-        let edges = [Vec::new(), InsideEdge::vertical().to_vec(), InsideEdge::all()];
-        spec.strips = (strips > 0).then(|| CornerStrips {
-            edges: edges[usize::from(strips)].clone(),
-            face: mm(face.into()),
-            measured: MeasuredStripFace::Wide,
-            length: None,
-            voids: StripVoids::Sealed,
-        });
-        spec.port = match port {
-            0 => Port::None,
-            1 => Port::Round(RoundPort {
-                count: 1,
-                diameter: mm(75.0),
-                wall: mm(3.0),
-                length: mm(160.0),
-                centres: Vec::new(),
-            }),
-            2 => Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full }),
-            _ => Port::Slot(SlotPort {
-                height: mm(50.0),
-                length: mm(180.0),
-                width: SlotWidth::AgainstSide(mm(150.0)),
-            }),
-        };
-        spec.terminal = terminal.then(|| TerminalHole {
-            shape: HoleShape::Rectangle(Window::new(mm(80.0), mm(60.0), mm(5.0))),
-            cup_depth: mm(55.0),
-            cup_volume: None,
-            centre: None,
-        });
-        let inside = [d - 18 * (i32::from(layers) + 1), w - 36, h - 36].map(f64::from);
-        if let Some(across) =
-            [None, Some(Axis::Depth), Some(Axis::Width), Some(Axis::Height)][usize::from(braces)]
-        {
-            let [a, b] = across.others().map(|axis| inside[axis.index()] - 120.0);
-            spec.braces = vec![WindowBrace { count: 1, across, window: Window::new(mm(a), mm(b), mm(40.0)) }];
-        }
+        Fittings { strips, face, port, brace: braces, terminal }.put_into(&mut spec);
         spec
     })
 }

@@ -5,10 +5,14 @@ use yew::prelude::*;
 
 use super::sheets::tick;
 use crate::design::report::BoxReport;
+use crate::platform::Timeout;
 use crate::present::assembling::{Picture, StepView, assembling};
 use crate::view::components::{Fold, caution, el, px, tx};
 use crate::view::store::Handle;
 use crate::words::assembling as words;
+
+/// Drawings follow the last key after so long.
+const PAUSE_MS: u32 = 120;
 
 /// The section.
 pub(super) fn order_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
@@ -27,8 +31,18 @@ struct OrderProps {
 
 #[component]
 fn Order(props: &OrderProps) -> Html {
-    // Drawn once for a box, whatever is ticked.
-    let found = use_memo(Rc::clone(&props.enclosure), |enclosure| assembling(enclosure));
+    // Drawn once for a box, whatever is ticked; while sizes are typed the drawings wait for a pause.
+    let drawn = use_state(|| Rc::clone(&props.enclosure));
+    {
+        let drawn = drawn.clone();
+        use_effect_with(Rc::clone(&props.enclosure), move |enclosure| {
+            let enclosure = Rc::clone(enclosure);
+            let waiting = (!Rc::ptr_eq(&drawn, &enclosure))
+                .then(|| Timeout::new(PAUSE_MS, move || drawn.set(enclosure)));
+            move || drop(waiting)
+        });
+    }
+    let found = use_memo(Rc::clone(&drawn), |enclosure| assembling(enclosure));
     let Some(found) = &*found else { return tx("p", "gap", words::NOT_SHAPED) };
     let mut children = vec![
         caution(words::CAUTION),

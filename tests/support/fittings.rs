@@ -1,0 +1,69 @@
+//! Fittings for boxes at random.
+use kerf_and_coil::model::geometry::{
+    Axis, BoxSpec, CornerStrips, HoleShape, InsideEdge, MeasuredStripFace, Port, RoundPort, SlotPort,
+    SlotWidth, StripVoids, TerminalHole, Window, WindowBrace,
+};
+use kerf_and_coil::units::ExactLength;
+
+fn mm(value: f64) -> ExactLength {
+    ExactLength::from_millimetres(value)
+}
+
+/// What is fitted, by numbers that a strategy draws.
+pub struct Fittings {
+    /// None, upright ones, all.
+    pub strips: u8,
+    /// Their face, mm.
+    pub face: i32,
+    /// None, a tube, a slot over the whole width, a slot against a side.
+    pub port: u8,
+    /// None, or one across depth, width, height.
+    pub brace: u8,
+    /// Whether there is a terminal cup.
+    pub terminal: bool,
+}
+
+impl Fittings {
+    /// Fits them to a box of 18 mm board.
+    pub fn put_into(&self, spec: &mut BoxSpec) {
+        let edges = [Vec::new(), InsideEdge::vertical().to_vec(), InsideEdge::all()];
+        spec.strips = (self.strips > 0).then(|| CornerStrips {
+            edges: edges[usize::from(self.strips)].clone(),
+            face: mm(self.face.into()),
+            measured: MeasuredStripFace::Wide,
+            length: None,
+            voids: StripVoids::Sealed,
+        });
+        spec.port = match self.port {
+            0 => Port::None,
+            1 => Port::Round(RoundPort {
+                count: 1,
+                diameter: mm(75.0),
+                wall: mm(3.0),
+                length: mm(160.0),
+                centres: Vec::new(),
+            }),
+            2 => Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full }),
+            _ => Port::Slot(SlotPort {
+                height: mm(50.0),
+                length: mm(180.0),
+                width: SlotWidth::AgainstSide(mm(150.0)),
+            }),
+        };
+        spec.terminal = self.terminal.then(|| TerminalHole {
+            shape: HoleShape::Rectangle(Window::new(mm(80.0), mm(60.0), mm(5.0))),
+            cup_depth: mm(55.0),
+            cup_volume: None,
+            centre: None,
+        });
+        let [w, h, d] =
+            [spec.outside.width, spec.outside.height, spec.outside.depth].map(|size| size.millimetres());
+        let inside = [d - 18.0 * (f64::from(spec.front_layers) + 1.0), w - 36.0, h - 36.0];
+        let across =
+            [None, Some(Axis::Depth), Some(Axis::Width), Some(Axis::Height)][usize::from(self.brace)];
+        if let Some(across) = across {
+            let [a, b] = across.others().map(|axis| inside[axis.index()] - 120.0);
+            spec.braces = vec![WindowBrace { count: 1, across, window: Window::new(mm(a), mm(b), mm(40.0)) }];
+        }
+    }
+}
