@@ -24,6 +24,7 @@ pub mod outline;
 pub mod overlap;
 pub mod parts;
 pub mod plan;
+pub mod plane;
 pub mod polygon;
 pub mod profile;
 pub mod rings;

@@ -4,7 +4,7 @@ use crate::design::document::Sheet;
 use crate::design::evaluate::feed::along;
 use crate::design::limits::FieldId;
 use crate::design::report::{FeedReport, FeedSide, GainLimit, MeasureKind, Report};
-use crate::model::electrical::amplifier::{Output, SupplyDraw};
+use crate::model::electrical::amplifier::SupplyDraw;
 use crate::model::electrical::commission::{a_weighting_db, lamp_current};
 use crate::units::{CableUnit, Current, Frequency, Power, Resistance, Voltage};
 
@@ -102,7 +102,10 @@ pub fn facts(report: &Report, sheet: &Sheet, cable: CableUnit) -> Facts {
     let side = feed.map(|feed| feed.side(cable));
     let at = feed.map(at_gain);
     let voltages = match (feed, side, at) {
-        (Some(feed), Some(side), Some(at)) => along(sheet, side, at, own_branch(feed, at)),
+        (Some(feed), Some(side), Some(at)) => {
+            // Two strapped amplifiers have a branch each.
+            along(sheet, side, at, at * (1.0 / feed.amplifier.output().amplifiers()))
+        }
         _ => Vec::new(),
     };
     let find = |kind: MeasureKind| {
@@ -152,11 +155,6 @@ fn at_gain(feed: &FeedReport) -> Current {
     let full = feed.power.high.watts();
     let share = if full > 0.0 { (feed.plan.power.watts() / full).min(1.0) } else { 1.0 };
     feed.draw.worst_case * share
-}
-
-/// What of it flows through the first branch: half where two amplifiers are strapped.
-fn own_branch(feed: &FeedReport, at: Current) -> Current {
-    if feed.amplifier.output() == Output::Strapped { at * 0.5 } else { at }
 }
 
 /// By the maker's figure, half to one and a half times it; else by the size of the amplifier: up to 1 A and 3 % of the

@@ -2,9 +2,10 @@
 use serde_json::{Value, json};
 
 use super::{Answer, Refusal, bare, cutout, length, mm, number, object, planned, taken, window};
+use crate::model::geometry::plane::area;
 use crate::model::geometry::polygon::Polygon;
 use crate::model::geometry::profile::{board, side};
-use crate::model::geometry::section::{BoardSection, Section, Wall, area};
+use crate::model::geometry::section::{BoardSection, Section, Wall};
 use crate::model::geometry::{
     Axis, Back, BackJoint, BoxSpec, CornerStrips, Dims, InsideEdge, LedgerItem, MeasuredStripFace, PartId,
     Port, Profile, SlotPort, SlotWidth, StripVoids, WindowBrace,

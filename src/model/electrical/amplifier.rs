@@ -37,6 +37,14 @@ impl Output {
             Self::Bridged | Self::Strapped => 2.0,
         }
     }
+    /// How many amplifiers, each with an input of its own from the feed, share the draw.
+    #[must_use]
+    pub const fn amplifiers(self) -> f64 {
+        match self {
+            Self::Single | Self::Bridged => 1.0,
+            Self::Strapped => 2.0,
+        }
+    }
 }
 
 /// How power follows the supply where the maker rates one supply only.

@@ -9,6 +9,7 @@ use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::Axis;
 use super::order::tube;
 use super::parts::PartId;
+use super::plane::cross;
 use super::solids::Solid;
 
 /// A point: depth, width, height in millimetres.
@@ -118,7 +119,7 @@ fn rounded([x, y]: [f64; 2], [a, b]: [f64; 2], radius: f64) -> Vec<Corner> {
 /// Twice the area within a ring, above zero anticlockwise.
 fn twice_area(ring: &[Corner]) -> f64 {
     let next = ring.iter().cycle().skip(1);
-    ring.iter().zip(next).map(|((a, _), (b, _))| a[0] * b[1] - a[1] * b[0]).sum()
+    ring.iter().zip(next).map(|((a, _), (b, _))| cross(*a, *b)).sum()
 }
 
 /// A prism by itself: see [`Polyhedron::add_prism`].

@@ -1,5 +1,5 @@
 //! Polygons of few corners, in depth and height, in millimetres; and a body's turn about the width.
-use super::section::{self, At};
+use super::plane::{At, area, cross, minus};
 use super::spec::Window;
 
 /// Most corners: a side with a step, cut by a plane.
@@ -50,7 +50,7 @@ impl Polygon {
 
     /// Area less a window's, in mm².
     pub(super) fn without(&self, opening: Option<Opening>) -> f64 {
-        section::area(self.corners()) - opening.map_or(0.0, |opening| opening.window.area_mm2())
+        area(self.corners()) - opening.map_or(0.0, |opening| opening.window.area_mm2())
     }
 
     /// Whether it is a rectangle along depth and height.
@@ -96,8 +96,8 @@ impl Polygon {
         let Some(&origin) = corners.first() else { return [0.0; 2] };
         let mut sum = [0.0; 3];
         for pair in corners.windows(2) {
-            let [a, b] = [0, 1].map(|i| [pair[i][0] - origin[0], pair[i][1] - origin[1]]);
-            let twice = a[0] * b[1] - a[1] * b[0];
+            let [a, b] = [0, 1].map(|i| minus(pair[i], origin));
+            let twice = cross(a, b);
             sum[0] += twice;
             sum[1] += twice * (a[0] + b[0]) / 3.0;
             sum[2] += twice * (a[1] + b[1]) / 3.0;
@@ -113,8 +113,7 @@ impl Polygon {
         let found = (0..count).find(|&i| {
             let (before, at, after) =
                 (corners[(i + count - 1) % count], corners[i], corners[(i + 1) % count]);
-            let (a, b) = ([at[0] - before[0], at[1] - before[1]], [after[0] - at[0], after[1] - at[1]]);
-            a[0] * b[1] - a[1] * b[0] < -1e-9
+            cross(minus(at, before), minus(after, at)) < -1e-9
         });
         found.map(|i| corners[i])
     }
@@ -154,7 +153,7 @@ impl Polygon {
             pieces.push(rest.clipped(axis, at, !above));
             rest = rest.clipped(axis, at, above);
         }
-        pieces.retain(|piece| piece.corners().len() > 2 && section::area(piece.corners()) > 1e-6);
+        pieces.retain(|piece| piece.corners().len() > 2 && area(piece.corners()) > 1e-6);
         pieces
     }
 
@@ -169,8 +168,8 @@ impl Polygon {
         {
             cut = cut.clipped(axis, at, above);
         }
-        let wanted = section::area(&inside);
-        wanted > 0.0 && (section::area(cut.corners()) - wanted).abs() < 1e-6 * wanted.max(1.0)
+        let wanted = area(&inside);
+        wanted > 0.0 && (area(cut.corners()) - wanted).abs() < 1e-6 * wanted.max(1.0)
     }
 }
 
@@ -199,7 +198,7 @@ impl Turn {
     /// A point of depth and height, turned.
     #[must_use]
     pub fn point(self, at: At) -> At {
-        let off = self.direction([at[0] - self.about[0], at[1] - self.about[1]]);
+        let off = self.direction(minus(at, self.about));
         [self.about[0] + off[0], self.about[1] + off[1]]
     }
 

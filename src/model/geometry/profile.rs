@@ -1,8 +1,9 @@
 //! The side of a box that is no rectangle: a slanted back, a slanted front, both, or a step.
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
 use super::parts::{Dimension, PartId};
+use super::plane::At;
 use super::polygon::{Polygon, Turn};
-use super::section::{At, BoardSection, Section, Wall};
+use super::section::{BoardSection, Section, Wall};
 use super::sizes::Sizes;
 use super::spec::{BoxSpec, LONGEST, Port, SlotWidth};
 use crate::model::error::ModelError;

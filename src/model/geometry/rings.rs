@@ -10,6 +10,7 @@ pub use contour::{Contour, Knot};
 pub use shapes::{Station, d_shape, ellipse, polygon, rectangle, traced};
 
 use super::outline::Corner;
+use super::plane;
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength, Mass, Volume};
 
@@ -152,7 +153,7 @@ fn check(spec: &RingSpec) -> Result<(), ModelError> {
 /// The least wall: every point of the opening keeps the wall from the outline, its far parts included.
 fn thick_enough(outer: &Contour, inner: &Contour, wall: f64) -> Result<(), ModelError> {
     let edge = outer.polyline();
-    let least = inner.polyline().iter().map(|at| contour::distance(&edge, *at)).fold(f64::INFINITY, f64::min);
+    let least = inner.polyline().iter().map(|at| plane::distance(&edge, *at)).fold(f64::INFINITY, f64::min);
     // Chords lie within their arcs by less than this.
     if least < wall - 0.05 {
         return Err(ModelError::Impossible {
@@ -167,7 +168,7 @@ fn common(rings: &[Ring], wall: f64) -> f64 {
     let moved = rings.windows(2).map(|pair| {
         let (a, b) = (pair[0].outer.polyline(), pair[1].outer.polyline());
         let far = |from: &[[f64; 2]], to: &[[f64; 2]]| {
-            from.iter().map(|at| contour::distance(to, *at)).fold(0.0, f64::max)
+            from.iter().map(|at| plane::distance(to, *at)).fold(0.0, f64::max)
         };
         if pair[0].outer == pair[1].outer { 0.0 } else { far(&a, &b).max(far(&b, &a)) }
     });
@@ -185,10 +186,10 @@ fn pins(spec: &RingSpec, rings: &[Ring]) -> Vec<[f64; 2]> {
         ends.iter().map(|ring| [ring.outer.polyline(), ring.inner.polyline()]).collect();
     let in_wood = |at: [f64; 2]| {
         edges.iter().all(|[outer, inner]| {
-            contour::holds(outer, at)
-                && !contour::holds(inner, at)
-                && contour::distance(outer, at) >= keep
-                && contour::distance(inner, at) >= keep
+            plane::holds(outer, at)
+                && !plane::holds(inner, at)
+                && plane::distance(outer, at) >= keep
+                && plane::distance(inner, at) >= keep
         })
     };
     let places = line.evenly(PIN_PLACES);

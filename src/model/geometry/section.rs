@@ -3,10 +3,8 @@
 //! Plane geometry in the section along the depth, in millimetres: depth and height. Formulas of geometry.md section 2:
 //! every edge moves inwards by its own board, neighbours are intersected, and at a corner of interior angle φ a butt joint
 //! is bevelled by |90° − φ|.
+use super::plane::{At, area, cross, dot, length, minus, pairs, plus, side, unit};
 use crate::model::error::ModelError;
-
-/// A point of the section: depth, height.
-pub type At = [f64; 2];
 
 /// The board along one edge of the outline.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,29 +62,6 @@ impl Line {
     }
 }
 
-fn cross(a: At, b: At) -> f64 {
-    a[0] * b[1] - a[1] * b[0]
-}
-
-fn minus(a: At, b: At) -> At {
-    [a[0] - b[0], a[1] - b[1]]
-}
-
-fn plus(a: At, along: At, by: f64) -> At {
-    [a[0] + along[0] * by, a[1] + along[1] * by]
-}
-
-/// Area of a polygon, above zero anticlockwise.
-#[must_use]
-pub fn area(polygon: &[At]) -> f64 {
-    pairs(polygon).map(|(a, b)| cross(a, b)).sum::<f64>() / 2.0
-}
-
-/// Each corner with the one after it.
-fn pairs(polygon: &[At]) -> impl Iterator<Item = (At, At)> + '_ {
-    polygon.iter().copied().zip(polygon.iter().copied().cycle().skip(1))
-}
-
 impl Section {
     /// Boards along the edges of an outline given anticlockwise; `walls` has one for each edge, beginning with that
     /// from the first corner to the second.
@@ -112,10 +87,9 @@ impl Section {
                 None => return refuse("two boards of the side lie in one plane"),
             }
         }
-        let whole = pairs(&section.inner).enumerate().all(|(wall, (from, to))| {
-            let (along, edge) = (section.line(wall, 0.0).along, minus(to, from));
-            along[0] * edge[0] + along[1] * edge[1] > 1e-6
-        });
+        let whole = pairs(&section.inner)
+            .enumerate()
+            .all(|(wall, [from, to])| dot(section.line(wall, 0.0).along, minus(to, from)) > 1e-6);
         if whole && area(&section.inner) > 0.0 && !crosses_itself(&section.inner) {
             Ok(section)
         } else {
@@ -146,9 +120,7 @@ impl Section {
     /// The line of an edge moved inwards.
     fn line(&self, wall: usize, inwards: f64) -> Line {
         let (from, to) = (self.outline[wall], self.outline[self.after(wall)]);
-        let edge = minus(to, from);
-        let long = edge[0].hypot(edge[1]).max(1e-12);
-        let along = [edge[0] / long, edge[1] / long];
+        let along = unit(minus(to, from));
         Line { at: plus(from, [-along[1], along[0]], inwards), along }
     }
 
@@ -156,7 +128,7 @@ impl Section {
     #[must_use]
     pub fn meeting(&self, corner: usize) -> Meeting {
         let [a, b] = [self.before(corner), corner].map(|wall| self.line(wall, 0.0).along);
-        let turn = cross(a, b).atan2(a[0] * b[0] + a[1] * b[1]).to_degrees();
+        let turn = cross(a, b).atan2(dot(a, b)).to_degrees();
         let interior = 180.0 - turn;
         Meeting { interior, butt: (90.0 - turn.abs()).abs(), mitre: (turn / 2.0).abs() }
     }
@@ -172,8 +144,7 @@ impl Section {
         let face = |inwards: f64| {
             let line = self.line(wall, inwards);
             let ends = [line.meet(start)?, line.meet(end)?];
-            let long = minus(ends[1], ends[0]);
-            (long[0] * line.along[0] + long[1] * line.along[1] > 1e-6).then_some(ends)
+            (dot(minus(ends[1], ends[0]), line.along) > 1e-6).then_some(ends)
         };
         let faces = face(from).zip(face(to));
         let (outer, inner) = faces
@@ -194,22 +165,15 @@ impl BoardSection {
     /// Lengths of the outer and the inner face.
     #[must_use]
     pub fn faces(&self) -> [f64; 2] {
-        [self.outer, self.inner].map(|[from, to]| {
-            let edge = minus(to, from);
-            edge[0].hypot(edge[1])
-        })
+        [self.outer, self.inner].map(|[from, to]| length(minus(to, from)))
     }
 
     /// How far the outer face reaches beyond the inner one, at the start and at the end; below zero the inner one is
     /// the longer there.
     #[must_use]
     pub fn beyond(&self) -> [f64; 2] {
-        let edge = minus(self.outer[1], self.outer[0]);
-        let long = edge[0].hypot(edge[1]).max(1e-12);
-        let along = |a: At, b: At| {
-            let off = minus(b, a);
-            (off[0] * edge[0] + off[1] * edge[1]) / long
-        };
+        let way = unit(minus(self.outer[1], self.outer[0]));
+        let along = |a: At, b: At| dot(minus(b, a), way);
         [along(self.outer[0], self.inner[0]), along(self.inner[1], self.outer[1])]
     }
 
@@ -229,7 +193,7 @@ impl BoardSection {
 
 /// Whether two edges that are no neighbours touch.
 fn crosses_itself(polygon: &[At]) -> bool {
-    let edges: Vec<(At, At)> = pairs(polygon).collect();
+    let edges: Vec<[At; 2]> = pairs(polygon).collect();
     let count = edges.len();
     (0..count).any(|i| {
         (i + 2..count).any(|j| {
@@ -239,7 +203,6 @@ fn crosses_itself(polygon: &[At]) -> bool {
     })
 }
 
-fn touch((a, b): (At, At), (c, d): (At, At)) -> bool {
-    let side = |p: At, q: At, r: At| cross(minus(q, p), minus(r, p));
-    side(a, b, c) * side(a, b, d) <= 0.0 && side(c, d, a) * side(c, d, b) <= 0.0
+fn touch(a: [At; 2], b: [At; 2]) -> bool {
+    side(a, b[0]) * side(a, b[1]) <= 0.0 && side(b, a[0]) * side(b, a[1]) <= 0.0
 }

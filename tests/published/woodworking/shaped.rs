@@ -1,5 +1,5 @@
 //! Shaped boxes: slanted back, slanted front, both, step. geometry.md section 2, and properties that hold for all.
-use kerf_and_coil::model::geometry::section::area;
+use kerf_and_coil::model::geometry::plane::area;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Back, BackJoint, Board, BoardEnd, BoardFace, BodyKind, BoxSpec, CornerStrips, Dimension,
     Dims, DriverCutout, End, Fact, InsideEdge, LedgerItem, MeasuredFace, MeasuredStripFace, PartId, PartName,

@@ -98,6 +98,5 @@ fn efficiency(sheet: &Sheet, filled: &mut Filled) -> f64 {
 /// rating for half an hour and no more (DIN 72581-3 extract).
 pub(super) fn fuse_fits(sheet: &Sheet, draw: SupplyDraw) -> Option<bool> {
     let fitted = sheet.si(FieldId::AmplifierFuse)?;
-    let amplifiers = if output(sheet) == Output::Strapped { 2.0 } else { 1.0 };
-    Some(draw.worst_case.amperes() <= 1.35 * fitted * amplifiers)
+    Some(draw.worst_case.amperes() <= 1.35 * fitted * output(sheet).amplifiers())
 }

@@ -58,7 +58,7 @@ impl Site<'_> {
     }
     /// How much of the first branch's current one amplifier's input is.
     fn parts(&self) -> f64 {
-        if self.amplifier.output() == Output::Strapped { 2.0 } else { 1.0 }
+        self.amplifier.output().amplifiers()
     }
 }
 

@@ -3,7 +3,7 @@ use super::front::{front_facts, terminal_facts};
 use super::{Fact, SCREW_EDGE, THIN_BOARD, overlap, pole_vent, space_facts};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::parts::PartId;
-use crate::model::geometry::section::At;
+use crate::model::geometry::plane::{At, from_stretch, holds, side};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::BoxSpec;
 use crate::units::ExactLength;
@@ -100,7 +100,7 @@ fn body_to_wall(assembly: &Assembly, hull: &Body) -> Option<f64> {
     });
     let apart = of_sides.fold(f64::INFINITY, f64::min);
     let beyond = rim.into_iter().filter(|&at| !holds(corners, at)).map(|at| {
-        walls(|i, count| i + 1 == count).map(|wall| from_point(at, wall)).fold(f64::INFINITY, f64::min)
+        walls(|i, count| i + 1 == count).map(|wall| from_stretch(at, wall)).fold(f64::INFINITY, f64::min)
     });
     let beyond = beyond.fold(0.0, f64::max);
     Some(if beyond > 0.0 { -beyond } else { apart })
@@ -108,33 +108,11 @@ fn body_to_wall(assembly: &Assembly, hull: &Body) -> Option<f64> {
 
 /// Distance of two stretches; zero where they cross.
 fn between(a: [At; 2], b: [At; 2]) -> f64 {
-    let side = |line: [At; 2], at: At| {
-        (line[1][0] - line[0][0]) * (at[1] - line[0][1]) - (line[1][1] - line[0][1]) * (at[0] - line[0][0])
-    };
     if side(a, b[0]) * side(a, b[1]) < 0.0 && side(b, a[0]) * side(b, a[1]) < 0.0 {
         return 0.0;
     }
-    let ends = [from_point(a[0], b), from_point(a[1], b), from_point(b[0], a), from_point(b[1], a)];
+    let ends = [from_stretch(a[0], b), from_stretch(a[1], b), from_stretch(b[0], a), from_stretch(b[1], a)];
     ends.into_iter().fold(f64::INFINITY, f64::min)
-}
-
-/// Distance of a point from a stretch.
-pub(super) fn from_point(at: At, [from, to]: [At; 2]) -> f64 {
-    let edge = [to[0] - from[0], to[1] - from[1]];
-    let off = [at[0] - from[0], at[1] - from[1]];
-    let long = (edge[0] * edge[0] + edge[1] * edge[1]).max(1e-12);
-    let share = ((off[0] * edge[0] + off[1] * edge[1]) / long).clamp(0.0, 1.0);
-    (off[0] - share * edge[0]).hypot(off[1] - share * edge[1])
-}
-
-/// Whether a point lies in a polygon: an upward ray leaves it an odd number of times.
-fn holds(corners: &[At], at: At) -> bool {
-    let edges = corners.iter().zip(corners.iter().cycle().skip(1));
-    let crossed = edges.filter(|(a, b)| {
-        let spans = (a[0] <= at[0]) != (b[0] <= at[0]);
-        spans && a[1] + (at[0] - a[0]) / (b[0] - a[0]) * (b[1] - a[1]) > at[1]
-    });
-    crossed.count() % 2 == 1
 }
 
 /// How far a shaped or plain box stays clear of a leaning limit of its space; below zero it runs into it.

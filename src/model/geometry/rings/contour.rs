@@ -3,6 +3,7 @@ use std::f64::consts::PI;
 
 use crate::model::error::ModelError;
 use crate::model::geometry::outline::Corner;
+use crate::model::geometry::plane::{self, cross, distance, dot, holds, length, minus, unit};
 
 /// A corner before it is rounded, in millimetres, and the radius it gets.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -69,7 +70,7 @@ impl Contour {
         let turns = self.turns();
         for (i, turn) in turns.iter().enumerate() {
             let next = (i + 1) % turns.len();
-            let long = length(sub(self.knots[next].at, self.knots[i].at));
+            let long = length(minus(self.knots[next].at, self.knots[i].at));
             // Two arcs may meet in the middle of a side.
             if turn.angle.abs() > PI - 1e-3 || turn.tangent + turns[next].tangent > long + 1e-6 {
                 return refuse("the radii of the outline are larger than its sides");
@@ -85,8 +86,8 @@ impl Contour {
         let count = self.knots.len();
         let turn = |i: usize| {
             let here = self.knots[i];
-            let into = unit(sub(here.at, self.knots[(i + count - 1) % count].at));
-            let out = unit(sub(self.knots[(i + 1) % count].at, here.at));
+            let into = unit(minus(here.at, self.knots[(i + count - 1) % count].at));
+            let out = unit(minus(self.knots[(i + 1) % count].at, here.at));
             let angle = cross(into, out).atan2(dot(into, out));
             Turn { into, out, angle, tangent: here.radius * (angle.abs() / 2.0).tan() }
         };
@@ -112,7 +113,7 @@ impl Contour {
         // Each side still runs the way it ran.
         let kept = turns.iter().enumerate().all(|(i, turn)| {
             let next = inner.knots[(i + 1) % turns.len()].at;
-            dot(sub(next, inner.knots[i].at), turn.out) >= -NONE
+            dot(minus(next, inner.knots[i].at), turn.out) >= -NONE
         });
         if !kept {
             return refuse(
@@ -176,7 +177,7 @@ impl Contour {
     pub fn length_mm(&self) -> f64 {
         let turns = self.turns();
         let sides = (0..turns.len()).map(|i| {
-            let long = length(sub(self.knots[(i + 1) % turns.len()].at, self.knots[i].at));
+            let long = length(minus(self.knots[(i + 1) % turns.len()].at, self.knots[i].at));
             long - 2.0 * turns[i].tangent + self.knots[i].radius * turns[i].angle.abs()
         });
         sides.sum()
@@ -204,7 +205,7 @@ impl Contour {
         let mut number = 0;
         all.retain(|(at, bulge)| {
             number += 1;
-            *bulge != 0.0 || length(sub(ends[number % count], *at)) > 1e-6
+            *bulge != 0.0 || length(minus(ends[number % count], *at)) > 1e-6
         });
         all
     }
@@ -226,7 +227,7 @@ impl Contour {
             let steps = (turn.angle.abs() / chord).ceil().clamp(1.0, 400.0);
             for step in 0..=steps as usize {
                 let (sin, cos) = (turn.angle * step as f64 / steps).sin_cos();
-                let off = sub(start, centre);
+                let off = minus(start, centre);
                 all.push([centre[0] + off[0] * cos - off[1] * sin, centre[1] + off[0] * sin + off[1] * cos]);
             }
         }
@@ -237,7 +238,7 @@ impl Contour {
     pub(super) fn evenly(&self, count: usize) -> Vec<[f64; 2]> {
         let points = self.polyline();
         let sides: Vec<f64> =
-            (0..points.len()).map(|i| length(sub(points[(i + 1) % points.len()], points[i]))).collect();
+            (0..points.len()).map(|i| length(minus(points[(i + 1) % points.len()], points[i]))).collect();
         let whole: f64 = sides.iter().sum();
         let mut all = Vec::with_capacity(count);
         let (mut side, mut behind) = (0, 0.0);
@@ -302,23 +303,6 @@ fn refuse<T>(what: &'static str) -> Result<T, ModelError> {
     Err(ModelError::Impossible { what })
 }
 
-fn sub(a: [f64; 2], b: [f64; 2]) -> [f64; 2] {
-    [a[0] - b[0], a[1] - b[1]]
-}
-fn dot(a: [f64; 2], b: [f64; 2]) -> f64 {
-    a[0] * b[0] + a[1] * b[1]
-}
-fn cross(a: [f64; 2], b: [f64; 2]) -> f64 {
-    a[0] * b[1] - a[1] * b[0]
-}
-fn length(a: [f64; 2]) -> f64 {
-    a[0].hypot(a[1])
-}
-fn unit(a: [f64; 2]) -> [f64; 2] {
-    let long = length(a).max(1e-12);
-    [a[0] / long, a[1] / long]
-}
-
 fn twice_area(knots: &[Knot]) -> f64 {
     knots.iter().zip(knots.iter().cycle().skip(1)).map(|(a, b)| cross(a.at, b.at)).sum()
 }
@@ -330,30 +314,8 @@ fn crosses(knots: &[Knot]) -> bool {
     (0..count).any(|i| {
         (i + 2..count).filter(|j| (j + 1) % count != i).any(|j| {
             let ((a, b), (c, d)) = (side(i), side(j));
-            let turns = |p, q, r| cross(sub(q, p), sub(r, p));
-            turns(a, b, c) * turns(a, b, d) < 0.0 && turns(c, d, a) * turns(c, d, b) < 0.0
+            plane::side([a, b], c) * plane::side([a, b], d) < 0.0
+                && plane::side([c, d], a) * plane::side([c, d], b) < 0.0
         })
     })
-}
-
-/// Distance of a point from a closed line.
-pub(super) fn distance(line: &[[f64; 2]], at: [f64; 2]) -> f64 {
-    let sides = line.iter().zip(line.iter().cycle().skip(1));
-    let far = sides.map(|(a, b)| {
-        let way = sub(*b, *a);
-        let share = (dot(sub(at, *a), way) / dot(way, way).max(1e-18)).clamp(0.0, 1.0);
-        length(sub(at, [a[0] + way[0] * share, a[1] + way[1] * share]))
-    });
-    far.fold(f64::INFINITY, f64::min)
-}
-
-/// Whether a point lies within a closed line.
-pub(super) fn holds(line: &[[f64; 2]], [x, y]: [f64; 2]) -> bool {
-    let mut inside = false;
-    for (a, b) in line.iter().zip(line.iter().cycle().skip(1)) {
-        if (a[1] > y) != (b[1] > y) && x < a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]) {
-            inside = !inside;
-        }
-    }
-    inside
 }

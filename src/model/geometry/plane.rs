@@ -1,0 +1,67 @@
+//! Points, stretches and closed lines in a plane, in millimetres.
+
+/// A point, or a direction.
+pub type At = [f64; 2];
+
+pub(super) fn minus(a: At, b: At) -> At {
+    [a[0] - b[0], a[1] - b[1]]
+}
+
+/// The point reached from `a` by so many times `along`.
+pub(super) fn plus(a: At, along: At, by: f64) -> At {
+    [a[0] + along[0] * by, a[1] + along[1] * by]
+}
+
+pub(super) fn dot(a: At, b: At) -> f64 {
+    a[0] * b[0] + a[1] * b[1]
+}
+
+/// Above zero where `b` lies to the left of `a`.
+pub(super) fn cross(a: At, b: At) -> f64 {
+    a[0] * b[1] - a[1] * b[0]
+}
+
+pub(super) fn length(a: At) -> f64 {
+    a[0].hypot(a[1])
+}
+
+/// The direction of length 1.
+pub(super) fn unit(a: At) -> At {
+    let long = length(a).max(1e-12);
+    [a[0] / long, a[1] / long]
+}
+
+/// Above zero where a point lies to the left of the line from one point to another.
+pub(super) fn side([from, to]: [At; 2], at: At) -> f64 {
+    cross(minus(to, from), minus(at, from))
+}
+
+/// Each corner of a closed line with the one after it.
+pub(super) fn pairs(line: &[At]) -> impl Iterator<Item = [At; 2]> + '_ {
+    line.iter().zip(line.iter().cycle().skip(1)).map(|(a, b)| [*a, *b])
+}
+
+/// Area within a closed line, above zero anticlockwise.
+#[must_use]
+pub fn area(line: &[At]) -> f64 {
+    pairs(line).map(|[a, b]| cross(a, b)).sum::<f64>() / 2.0
+}
+
+/// Distance of a point from a stretch.
+pub(super) fn from_stretch(at: At, [from, to]: [At; 2]) -> f64 {
+    let way = minus(to, from);
+    let share = (dot(minus(at, from), way) / dot(way, way).max(1e-18)).clamp(0.0, 1.0);
+    length(minus(at, plus(from, way, share)))
+}
+
+/// Distance of a point from a closed line.
+pub(super) fn distance(line: &[At], at: At) -> f64 {
+    pairs(line).map(|stretch| from_stretch(at, stretch)).fold(f64::INFINITY, f64::min)
+}
+
+/// Whether a point lies within a closed line: a ray leaves it an odd number of times.
+pub(super) fn holds(line: &[At], [x, y]: At) -> bool {
+    let crossed = pairs(line)
+        .filter(|[a, b]| (a[1] > y) != (b[1] > y) && x < a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]));
+    crossed.count() % 2 == 1
+}
