@@ -246,27 +246,33 @@ impl Fact {
 /// All facts about a box.
 #[must_use]
 pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
-    if spec.profile.is_some() {
-        return shaped::facts(spec, assembly);
-    }
     let mut facts = Vec::new();
     if spec.board.thickness < THIN_BOARD {
         facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
     }
-    let inside = (front::corner(assembly.inside_min), front::corner(assembly.inside_min + assembly.inside));
-    if spec.is_plain() {
-        depth_facts(spec, assembly, &mut facts);
-        front::front_facts(spec, assembly, inside, &mut facts);
+    if spec.profile.is_some() {
+        shaped::facts(spec, assembly, &mut facts);
     } else {
-        forms::facts(spec, assembly, &mut facts);
+        square_facts(spec, assembly, &mut facts);
     }
-    front::terminal_facts(assembly, inside, &mut facts);
     space_facts(spec, assembly, &mut facts);
     for (a, b) in overlap::overlaps(assembly) {
         facts.push(Fact::Overlap { a, b });
     }
     facts.extend_from_slice(&assembly.misfits);
     facts
+}
+
+/// What only boxes of square corners are asked.
+fn square_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let inside = (front::corner(assembly.inside_min), front::corner(assembly.inside_min + assembly.inside));
+    if spec.is_plain() {
+        depth_facts(spec, assembly, facts);
+        front::front_facts(spec, assembly, inside, facts);
+    } else {
+        forms::facts(spec, assembly, facts);
+    }
+    front::terminal_facts(assembly, inside, facts);
 }
 
 fn pole_vent(driver: &DriverCutout, gap: ExactLength) -> Option<Fact> {

@@ -16,10 +16,11 @@ pub const MOST_APART: u8 = 8;
 /// # Errors
 /// As [`balanced`].
 pub fn apart(drivers: u8, coils_per_driver: u8) -> Result<Vec<BalancedWiring>, ModelError> {
-    let together = [balanced(drivers, coils_per_driver)?, irregular(drivers, coils_per_driver)?].concat();
+    let regular = balanced(drivers, coils_per_driver)?;
     if !has_apart(drivers, coils_per_driver) {
         return Ok(Vec::new());
     }
+    let together = [regular, irregular(drivers, coils_per_driver)?].concat();
     let orders = orders(usize::from(drivers));
     let mut seen: Vec<String> =
         together.iter().map(|wiring| lowest(&wiring.tree, &|id| id.driver, &orders)).collect();

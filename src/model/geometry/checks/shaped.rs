@@ -1,6 +1,6 @@
 //! Facts about a shaped box: distances from leaning walls.
 use super::front::{front_facts, terminal_facts};
-use super::{Fact, SCREW_EDGE, THIN_BOARD, overlap, pole_vent, space_facts};
+use super::{Fact, SCREW_EDGE, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::parts::PartId;
 use crate::model::geometry::plane::{At, from_stretch, holds, side};
@@ -8,22 +8,18 @@ use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::BoxSpec;
 use crate::units::ExactLength;
 
-/// All facts about a shaped box.
+/// What only shaped boxes are asked.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
-pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
-    let mut facts = Vec::new();
-    if spec.board.thickness < THIN_BOARD {
-        facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
-    }
-    driver_facts(spec, assembly, &mut facts);
+pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    driver_facts(spec, assembly, facts);
     if let Some(port) = assembly.port {
         facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
     }
     if let Some(inside) = inner_face(assembly, PartId::Front(spec.front_layers.saturating_sub(1))) {
-        front_facts(spec, assembly, inside, &mut facts);
+        front_facts(spec, assembly, inside, facts);
     }
     if let Some(inside) = inner_face(assembly, PartId::Back) {
-        terminal_facts(assembly, inside, &mut facts);
+        terminal_facts(assembly, inside, facts);
     }
     if let Some(wanted) = &spec.strips {
         let there = |edge| assembly.bodies.iter().any(|body| body.kind == BodyKind::Strip(edge));
@@ -32,12 +28,6 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
             facts.push(Fact::StripsLeftOut { count: u8::try_from(left_out).unwrap_or(12) });
         }
     }
-    space_facts(spec, assembly, &mut facts);
-    for (a, b) in overlap::overlaps(assembly) {
-        facts.push(Fact::Overlap { a, b });
-    }
-    facts.extend_from_slice(&assembly.misfits);
-    facts
 }
 
 /// What of a board's inner face is free inside the box: width and height along the board, smallest and largest.
