@@ -138,8 +138,29 @@ pub fn check(input: &MeterCheck) -> Result<MeterResult, ModelError> {
 pub fn every_state(input: &MeterCheck) -> Result<Vec<(State, Option<Resistance>)>, ModelError> {
     input.tree.validate(&input.coils)?;
     let states = candidates::each(&input.tree, &input.coils, cable_ohm(input)?);
-    let shown = |ohm: f64| ohm.is_finite().then(|| Resistance::from_ohms(ohm));
-    Ok(states.into_iter().map(|(state, ohm)| (state, shown(ohm))).collect())
+    Ok(states.into_iter().map(|(state, _, ohm)| (state, shown(ohm))).collect())
+}
+
+/// The same states with what each reads across one coil's terminals, cold, everything left in place; empty for a coil that
+/// the tree does not hold.
+///
+/// # Errors
+/// As [`check`].
+pub fn every_state_across(
+    input: &MeterCheck,
+    coil: CoilId,
+) -> Result<Vec<(State, Option<Resistance>)>, ModelError> {
+    input.tree.validate(&input.coils)?;
+    let of = candidates::coil_ohm(&input.coils, 0.0);
+    let states = candidates::each(&input.tree, &input.coils, cable_ohm(input)?);
+    let read = |(state, node, _): (State, circuit::Node, f64)| {
+        Some((state, shown(node.across(coil, &of, f64::INFINITY)?)))
+    };
+    Ok(states.into_iter().filter_map(read).collect())
+}
+
+fn shown(ohm: f64) -> Option<Resistance> {
+    ohm.is_finite().then(|| Resistance::from_ohms(ohm))
 }
 
 impl Tree {

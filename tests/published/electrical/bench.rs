@@ -50,8 +50,9 @@ impl Bench {
         self.nodes - 1
     }
 
+    /// One after the other: a second jumper is cut in the wiring that the first has left. Whoever looked for its place in
+    /// the wiring as it was before would leave `1B+` and `2A+` of `1A-(1B|2A)` joined, though both their jumpers are gone.
     fn cut_jumpers(&mut self, faults: &[Fault]) {
-        let before = self.ends.clone();
         for fault in faults {
             let Fault::JumperMissing { from, to, cut_off } = fault else {
                 continue;
@@ -59,14 +60,14 @@ impl Bench {
             let loose = self.fresh();
             if cut_off.is_empty() || cut_off.contains(to) {
                 // Plus side: what hangs on the net of `to`'s plus goes loose.
-                let net = before[to][0];
+                let net = self.ends[to][0];
                 for (id, ends) in &mut self.ends {
                     if ends[0] == net && (cut_off.is_empty() || cut_off.contains(id)) {
                         ends[0] = loose;
                     }
                 }
             } else {
-                let net = before[from][1];
+                let net = self.ends[from][1];
                 for (id, ends) in &mut self.ends {
                     if ends[1] == net && cut_off.contains(id) {
                         ends[1] = loose;

@@ -3,7 +3,7 @@ use std::collections::BTreeMap;
 
 use kerf_and_coil::model::electrical::meter::{
     COPPER_PER_KELVIN, Fault, MAX_STATES_LISTED, Meter, MeterCheck, MeterResult, ReadAt, Reading, State,
-    Unseen, Verdict, WARMEST_RISE_K, check, every_state, unseen,
+    Unseen, Verdict, WARMEST_RISE_K, check, every_state, every_state_across, unseen,
 };
 use kerf_and_coil::model::electrical::wiring::{CoilId, CoilSet, Tree, balanced};
 use kerf_and_coil::units::Resistance;
@@ -130,6 +130,40 @@ fn the_true_state_is_found_in_every_wiring_state_and_error() {
         }
     }
     assert!(states_read > 50_000 && checks > 3_000, "{states_read} states in {checks} readings");
+}
+
+// Across every coil's own terminals, in every state of two faults too, by nodal equations; two wirings in which one driver's
+// coils sit apart are among them.
+#[test]
+fn every_state_reads_across_every_coil_what_its_circuit_reads() {
+    let apart = ["1A-(1B|2A)", "1A|((1B|2A)-2B)"]
+        .map(|text| (text.parse::<Tree>().unwrap(), CoilSet::uniform(2, 2, coil(2.0, DC, 0.0)).unwrap()));
+    let cold = wirings().into_iter().map(|(tree, coils)| {
+        let per = coils.coils_per_driver().unwrap() as u8;
+        let drivers = coils.driver_count() as u8;
+        (tree, CoilSet::uniform(drivers, per, coil(2.0, DC, 0.0)).unwrap())
+    });
+    let (mut read, mut two_jumpers) = (0, 0);
+    for (tree, coils) in cold.chain(apart) {
+        let blank = blank(&tree, &coils, ReadAt::BoxTerminals);
+        for id in tree.coils() {
+            for (state, ohms) in every_state_across(&blank, id).unwrap() {
+                let (wired, faults): (&Tree, &[Fault]) = match &state {
+                    State::AsDrawn | State::Warm => (&tree, &[]),
+                    State::Faulty(faults) => (&tree, faults),
+                    State::OtherWiring { tree, .. } => (tree, &[]),
+                };
+                let bench = Bench::new(wired, faults);
+                let truth = bench.read(faults, bench.ends[&id], |_| DC);
+                let same = ohms.map_or(truth.is_infinite(), |ohms| (ohms.ohms() - truth).abs() < 1e-9);
+                assert!(same, "{tree}, across {id}, {state:?}: {ohms:?}, on the bench {truth}");
+                read += 1;
+                let jumpers = faults.iter().filter(|fault| matches!(fault, Fault::JumperMissing { .. }));
+                two_jumpers += usize::from(jumpers.count() == 2);
+            }
+        }
+    }
+    assert!(read > 10_000 && two_jumpers > 150, "{read}, {two_jumpers}");
 }
 
 // A touch of plus and minus may sit anywhere along the cable: any part of it may be in the reading.

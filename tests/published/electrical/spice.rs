@@ -3,8 +3,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::process::Command;
 
-use kerf_and_coil::model::electrical::meter::{Meter, MeterCheck, ReadAt, Reading, State, every_state};
-use kerf_and_coil::model::electrical::wiring::{CoilSet, balanced, irregular};
+use kerf_and_coil::model::electrical::meter::{
+    Fault, Meter, MeterCheck, ReadAt, Reading, State, every_state, every_state_across,
+};
+use kerf_and_coil::model::electrical::wiring::{CoilSet, Tree, apart, balanced, irregular};
 use kerf_and_coil::units::Resistance;
 
 use super::bench::Bench;
@@ -140,27 +142,9 @@ fn ngspice_reads_the_same_in_every_faulty_state() {
                 continue;
             }
             let doubles = count <= 4 || (count <= 8 && number == 0);
-            let check = MeterCheck {
-                tree: wiring.tree.clone(),
-                coils: set.clone(),
-                reading: Reading::OverRange,
-                meter: Meter {
-                    accuracy_percent: 0.0,
-                    counts: 0.0,
-                    count: Resistance::from_ohms(0.01),
-                    leads: Resistance::from_ohms(0.0),
-                },
-                read_at: ReadAt::BoxTerminals,
-                evidence: Vec::new(),
-            };
+            let check = blank(&wiring.tree, &set);
             for (state, ohm) in every_state(&check).unwrap() {
-                let (tree, faults): (_, &[_]) = match &state {
-                    State::Warm => continue,
-                    State::Faulty(faults) if faults.len() > 1 && !doubles => continue,
-                    State::AsDrawn => (&wiring.tree, &[]),
-                    State::Faulty(faults) => (&wiring.tree, faults),
-                    State::OtherWiring { tree, .. } => (tree, &[]),
-                };
+                let Some((tree, faults)) = circuit(&wiring.tree, &state, doubles) else { continue };
                 let bench = Bench::new(tree, faults);
                 if batches.last().is_none_or(Batch::is_full) {
                     batches.push(Batch::new());
@@ -171,10 +155,107 @@ fn ngspice_reads_the_same_in_every_faulty_state() {
         }
     }
     assert!(expected.len() > 20_000, "{} states", expected.len());
-    let solve = |(number, batch): (usize, Batch)| batch.solve(&format!("faults-{number}"));
+    solve_and_compare("faults", batches, &expected);
+}
+
+/// A check of a wiring by a meter without error.
+fn blank(tree: &Tree, coils: &CoilSet) -> MeterCheck {
+    MeterCheck {
+        tree: tree.clone(),
+        coils: coils.clone(),
+        reading: Reading::OverRange,
+        meter: Meter {
+            accuracy_percent: 0.0,
+            counts: 0.0,
+            count: Resistance::from_ohms(0.01),
+            leads: Resistance::from_ohms(0.0),
+        },
+        read_at: ReadAt::BoxTerminals,
+        evidence: Vec::new(),
+    }
+}
+
+/// The wiring a state is made of, and what is wrong in it; `None` for warm coils, and for two faults where they are not asked for.
+fn circuit<'a>(drawn: &'a Tree, state: &'a State, doubles: bool) -> Option<(&'a Tree, &'a [Fault])> {
+    match state {
+        State::Warm => None,
+        State::Faulty(faults) if faults.len() > 1 && !doubles => None,
+        State::AsDrawn => Some((drawn, &[])),
+        State::Faulty(faults) => Some((drawn, faults)),
+        State::OtherWiring { tree, .. } => Some((tree, &[])),
+    }
+}
+
+/// Wiring, state, and the model's ohms; `None` for open.
+type Told = (String, State, Option<f64>);
+
+#[track_caller]
+fn solve_and_compare(tag: &str, batches: Vec<Batch>, expected: &[Told]) {
+    let solve = |(number, batch): (usize, Batch)| batch.solve(&format!("{tag}-{number}"));
     let solved: Vec<f64> = batches.into_iter().enumerate().flat_map(solve).collect();
     assert_eq!(solved.len(), expected.len());
-    for (volts, (wiring, state, ohm)) in solved.iter().zip(&expected) {
+    for (volts, (wiring, state, ohm)) in solved.iter().zip(expected) {
         assert_same(*volts, *ohm, &(wiring, state));
     }
+}
+
+// Wirings in which a driver's coils sit apart: every one that is listed, as drawn and in every state of a single fault or
+// another wiring; those of four coils, and of every sixteenth beyond, in every state of two faults too.
+#[test]
+fn ngspice_reads_coils_apart_in_every_faulty_state() {
+    let mut batches = vec![Batch::new()];
+    let (mut expected, mut wirings): (Vec<Told>, usize) = (Vec::new(), 0);
+    for (drivers, coils) in [(2, 2), (2, 3), (3, 2), (2, 4), (4, 2)] {
+        let set = CoilSet::uniform(drivers, coils, coil(4.0, 3.37, 0.0)).unwrap();
+        for (number, wiring) in apart(drivers, coils).unwrap().into_iter().enumerate() {
+            wirings += 1;
+            let doubles = drivers * coils == 4 || number % 16 == 0;
+            for (state, ohm) in every_state(&blank(&wiring.tree, &set)).unwrap() {
+                let Some((tree, faults)) = circuit(&wiring.tree, &state, doubles) else { continue };
+                let bench = Bench::new(tree, faults);
+                if batches.last().is_none_or(Batch::is_full) {
+                    batches.push(Batch::new());
+                }
+                batches.last_mut().unwrap().add(&bench.network(faults, bench.line, |_| 3.37));
+                expected.push((wiring.tree.to_string(), state, ohm.map(Resistance::ohms)));
+            }
+        }
+    }
+    assert!(wirings > 100 && expected.len() > 10_000, "{wirings} wirings, {} states", expected.len());
+    solve_and_compare("apart", batches, &expected);
+}
+
+// Across each coil's own terminals, as the guided check asks for it, in every state of every wiring of up to four coils; two
+// jumpers missing at once are among them, in regular wirings, in one of uneven branches and in those with coils apart.
+#[test]
+fn ngspice_reads_the_same_across_every_coil() {
+    let uneven = |text: &str| (text.parse::<Tree>().unwrap(), 2, 2);
+    let mut wirings = vec![uneven("1A-(1B|2A)"), uneven("1A|((1B|2A)-2B)")];
+    for (drivers, coils) in [(1, 2), (3, 1), (1, 4), (2, 2)] {
+        let lists = [balanced(drivers, coils), apart(drivers, coils)];
+        let trees = lists.into_iter().flat_map(Result::unwrap).map(|wiring| (wiring.tree, drivers, coils));
+        wirings.extend(trees);
+    }
+    let mut batches = vec![Batch::new()];
+    let mut expected: Vec<Told> = Vec::new();
+    for (drawn, drivers, coils) in &wirings {
+        let set = CoilSet::uniform(*drivers, *coils, coil(4.0, 3.37, 0.0)).unwrap();
+        for id in drawn.coils() {
+            for (state, ohm) in every_state_across(&blank(drawn, &set), id).unwrap() {
+                let Some((tree, faults)) = circuit(drawn, &state, true) else { continue };
+                let bench = Bench::new(tree, faults);
+                if batches.last().is_none_or(Batch::is_full) {
+                    batches.push(Batch::new());
+                }
+                batches.last_mut().unwrap().add(&bench.network(faults, bench.ends[&id], |_| 3.37));
+                expected.push((format!("{drawn} across {id}"), state, ohm.map(Resistance::ohms)));
+            }
+        }
+    }
+    let two_jumpers = |faults: &[Fault]| {
+        faults.iter().filter(|fault| matches!(fault, Fault::JumperMissing { .. })).count() == 2
+    };
+    let pairs = expected.iter().filter(|(_, state, _)| matches!(state, State::Faulty(f) if two_jumpers(f)));
+    assert!(pairs.count() > 150 && expected.len() > 10_000, "{} states", expected.len());
+    solve_and_compare("across", batches, &expected);
 }

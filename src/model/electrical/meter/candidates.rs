@@ -125,12 +125,14 @@ pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64, proofs: &[Proof
     merged
 }
 
-/// Every state one by one with its expected reading in ohms, infinite when open.
-pub(super) fn each(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<(State, f64)> {
+/// Every state one by one with its circuit and its expected reading in ohms, infinite when open.
+pub(super) fn each(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<(State, Node, f64)> {
     let singles = single_faults(tree);
     let others = other_wirings(tree, coils);
     let source = Source { tree, coils, cable_ohm, proofs: &[], singles: &singles, others: &others };
-    source.outcomes().iter().map(|outcome| (source.state(outcome.origin), outcome.expected)).collect()
+    let state =
+        |outcome: &Outcome| (source.state(outcome.origin), source.node(outcome.origin), outcome.expected);
+    source.outcomes().iter().map(state).collect()
 }
 
 fn same_reading(a: &Outcome, b: &Outcome) -> bool {
