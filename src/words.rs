@@ -2458,7 +2458,6 @@ pub mod assembling {
     pub const RIGHT: &str = "right";
     pub const BELOW: &str = "lower";
     pub const ABOVE: &str = "upper";
-    pub const NOT_SHAPED: &str = "The order is worked out for boxes with rectangular sides only.";
     pub const AFTER: &str = "When the glue is dry";
     pub const SEAL: &str = "Seal every inside seam while a hand still reaches it, before the last panel; let it air before drivers go in.";
     pub const TUBES: &str = "Seal the tubes where they go through the front.";

@@ -9,8 +9,9 @@ use kerf_and_coil::design::limits::{FieldId, Kind};
 use kerf_and_coil::model::geometry::assembly::FRONT_TUBES;
 use kerf_and_coil::model::geometry::faces::{CORNERS, Drawn, Polyhedron, polyhedra};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, Body, BodyKind, BoxSpec, Dims, DriverCutout, End, Fact, InsideEdge, Legs, Pair,
-    PartId, Plan, Port, Precedence, Recess, Role, Solid, build_order, plan,
+    AsBuilt, Axis, Back, BackJoint, Board, Body, BodyKind, BoxSpec, Dims, DriverCutout, End, Fact,
+    InsideEdge, Legs, Pair, PartId, Plan, Port, Precedence, Profile, Recess, Role, Solid, Window,
+    WindowBrace, build_order, plan,
 };
 use kerf_and_coil::present::assembling::eye;
 use kerf_and_coil::present::isometric::{Eye, visible};
@@ -84,8 +85,26 @@ fn wood(plan: &Plan, id: PartId) -> Body {
     *body.expect("every piece has a body")
 }
 
-/// Points all over a body's bounds, moved.
-fn points(solid: &Solid, shift: [f64; 3], apart: f64) -> Vec<[f64; 3]> {
+/// Whether a point lies in a body where it stands.
+fn in_body(body: &Body, point: [f64; 3], deep: f64) -> bool {
+    holds(&body.solid, upright(body, point), deep)
+}
+
+/// A point as it lies in a body before that is turned: about a line along the width, the other way round.
+fn upright(body: &Body, point: [f64; 3]) -> [f64; 3] {
+    let Some(turn) = body.turn else { return point };
+    turned(point, turn.about, -turn.lean)
+}
+
+/// Turned so that upwards leans towards greater depth.
+fn turned([depth, width, height]: [f64; 3], about: [f64; 2], lean: f64) -> [f64; 3] {
+    let (x, z) = (depth - about[0], height - about[1]);
+    [about[0] + x * lean.cos() + z * lean.sin(), width, about[1] + z * lean.cos() - x * lean.sin()]
+}
+
+/// Points all over a body where it stands, moved.
+fn points(body: &Body, shift: [f64; 3], apart: f64) -> Vec<[f64; 3]> {
+    let solid = &body.solid;
     let bounds = solid.bounds();
     // A strip's section is a small triangle.
     let apart = if matches!(solid, Solid::CornerPrism { .. }) { 6.0_f64.min(apart) } else { apart };
@@ -101,6 +120,7 @@ fn points(solid: &Solid, shift: [f64; 3], apart: f64) -> Vec<[f64; 3]> {
                     .collect();
                 let point = [point[0], point[1], point[2]];
                 if holds(solid, point, 1.0) {
+                    let point = body.turn.map_or(point, |turn| turned(point, turn.about, turn.lean));
                     all.push([0, 1, 2].map(|x| point[x] + shift[x]));
                 }
             }
@@ -122,26 +142,40 @@ fn passes(a: PartId, b: PartId) -> bool {
     )
 }
 
-/// Whether somewhere one body lies just before a face and the other just behind it: tried all over what the two have in
-/// common across the axis.
-fn meets(body: &Solid, other: &Solid, axis: Axis, end: End) -> bool {
-    let (own, theirs) = (body.bounds(), other.bounds());
+/// Whether somewhere one body lies just before a face and the other just behind it: tried all over the body, as it is
+/// before it is turned, and out along the face's direction.
+fn meets(body: &Body, other: &Body, axis: Axis, end: End) -> bool {
+    let own = body.solid.bounds();
     let i = axis.index();
-    let (face, sign) = if end == End::High { (own.max[i], 1.0) } else { (own.min[i], -1.0) };
+    let sign = if end == End::High { 1.0 } else { -1.0 };
     let [a, b] = axis.others().map(Axis::index);
-    let at = |k: usize, n: usize| {
-        let (low, high) = (own.min[k].max(theirs.min[k]), own.max[k].min(theirs.max[k]));
-        low + (high - low) * (n as f64 + 0.5) / 24.0
+    let place = |point: [f64; 3]| body.turn.map_or(point, |turn| turned(point, turn.about, turn.lean));
+    // A bevelled end lies anywhere along its axis: the other begins within a gap that clamps close.
+    let at =
+        |k: usize, n: usize, of: usize| own.min[k] + (own.max[k] - own.min[k]) * (n as f64 + 0.5) / of as f64;
+    let out = |mut point: [f64; 3], by: f64| {
+        point[i] += sign * by;
+        point
     };
-    (0..24).any(|m| {
-        (0..24).any(|n| {
-            let mut point = [0.0; 3];
-            (point[a], point[b]) = (at(a, m), at(b, n));
-            let mut beyond = point;
-            (point[i], beyond[i]) = (face - sign * 1.0, face + sign * 5.0);
-            holds(body, point, 0.0) && holds(other, beyond, 0.0)
+    let face = if end == End::High { own.max[i] } else { own.min[i] };
+    let starts: Vec<f64> = (0..60).map(|n| face - sign * (1.0 + f64::from(n))).collect();
+    (0..48).any(|m| {
+        (0..48).any(|n| {
+            starts.iter().take(if body.turn.is_some() || is_oblique(body) { 60 } else { 1 }).any(|&start| {
+                let mut point = [0.0; 3];
+                (point[i], point[a], point[b]) = (start, at(a, m, 48), at(b, n, 48));
+                let beyond = out(point, 6.0);
+                holds(&body.solid, point, 0.0)
+                    && !holds(&body.solid, beyond, 0.0)
+                    && in_body(other, place(beyond), 0.0)
+            })
         })
     })
+}
+
+/// Whether a body's faces do not all lie along its axes.
+fn is_oblique(body: &Body) -> bool {
+    matches!(body.solid, Solid::Prism { .. })
 }
 
 fn check_order(plan: &Plan) -> Result<(), TestCaseError> {
@@ -167,7 +201,7 @@ fn check_order(plan: &Plan) -> Result<(), TestCaseError> {
                     // Past the face that gets glue there is wood of the other, within a gap that clamps close.
                     let (axis, end) = joint.face;
                     let other = wood(plan, joint.onto);
-                    let near = meets(&body.solid, &other.solid, axis, end);
+                    let near = meets(&body, &other, axis, end);
                     prop_assert!(near, "{id:?} does not meet {:?} with {:?}", joint.onto, joint.face);
                 }
                 // Some straight way along an axis is free of everything that stands.
@@ -176,10 +210,10 @@ fn check_order(plan: &Plan) -> Result<(), TestCaseError> {
                     (0..=60).all(|n| {
                         let mut shift = [0.0; 3];
                         shift[axis.index()] = sign * f64::from(n) * 15.0;
-                        let own = points(&body.solid, shift, 15.0);
+                        let own = points(&body, shift, 15.0);
                         standing.iter().filter(|other| !passes(**other, *id)).all(|other| {
                             let other = wood(plan, *other);
-                            !own.iter().any(|&point| holds(&other.solid, point, 0.6))
+                            !own.iter().any(|&point| in_body(&other, point, 0.6))
                         })
                     })
                 });
@@ -227,7 +261,7 @@ fn is_wood(plan: &Plan, pieces: &[PartId], point: [f64; 3], deep: f64) -> bool {
     let bodies = &plan.current().assembly.bodies;
     pieces.iter().any(|id| {
         let body = wood(plan, *id);
-        if !holds(&body.solid, point, deep) {
+        if !in_body(&body, point, deep) {
             return false;
         }
         if let PartId::Strip(edge) = *id
@@ -236,9 +270,9 @@ fn is_wood(plan: &Plan, pieces: &[PartId], point: [f64; 3], deep: f64) -> bool {
             return false;
         }
         let cut = body.role == Role::Shell
-            && bodies.iter().any(|cut| {
-                matches!(cut.role, Role::Cut | Role::GainedAir) && holds(&cut.solid, point, -deep)
-            });
+            && bodies
+                .iter()
+                .any(|cut| matches!(cut.role, Role::Cut | Role::GainedAir) && in_body(cut, point, -deep));
         // Behind a strip's board is a hollow; from a brace the strips' corners are taken.
         let hollow = match (*id, body.solid) {
             (PartId::Strip(_), Solid::CornerPrism { edge, start, length, face }) => {
@@ -351,6 +385,97 @@ proptest! {
         prop_assume!(!(spec.strips.is_some() && matches!(spec.port, Port::Slot(_))));
         let Some(plan) = sound_box(&spec) else { return Ok(()) };
         check_lines(&plan, shown)?;
+    }
+}
+
+fn shaped() -> impl Strategy<Value = BoxSpec> {
+    let size = (400..800_i32, 320..480_i32, 340..520_i32, 1..=2_u8);
+    let shape = (0..6_u8, 20..110_i32, 40..140_i32, any::<bool>());
+    let parts = (any::<bool>(), 0..3_u8, 0..2_u8, any::<bool>());
+    (size, shape, parts).prop_map(|((w, h, d, layers), (shape, setback, less, between), parts)| {
+        let (strips, port, braces, terminal) = parts;
+        let outside = Dims { width: mm(w.into()), height: mm(h.into()), depth: mm(d.into()) };
+        let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+        spec.front_layers = layers;
+        let top = Back::TopDepth(mm(f64::from(d - setback - less)));
+        let step =
+            |shallow| Back::Step { height: mm(f64::from(h / 2)), depth: mm(f64::from(d - less)), shallow };
+        let (setback, back) = match shape {
+            0 => (setback, Back::Upright),
+            1 | 2 => (0, Back::TopDepth(mm(f64::from(d - less)))),
+            3 => (setback, top),
+            4 => (0, step(End::High)),
+            _ => (0, step(End::Low)),
+        };
+        let joint = if between { BackJoint::Between } else { BackJoint::Over };
+        spec.profile = Some(Profile { setback: mm(setback.into()), back, joint });
+        spec.driver = Some(DriverCutout {
+            count: 1,
+            cutout: mm(180.0),
+            flange: mm(205.0),
+            depth: mm(80.0),
+            magnet: mm(100.0),
+            displacement: Volume::from_litres(1.0),
+            pole_vent: None,
+            recess: Some(Recess { depth: Some(mm(6.0)), clearance: mm(2.0) }),
+            centres: Vec::new(),
+        });
+        let port = if setback > 0 && port == 2 { 1 } else { port };
+        Fittings { strips: strips.into(), face: 45, port, brace: 0, terminal }.put_into(&mut spec);
+        if braces > 0 {
+            let window = Window::new(mm(80.0), mm(120.0), mm(20.0));
+            spec.braces = vec![WindowBrace { count: 2, across: Axis::Width, window }];
+        }
+        spec
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+    #[test]
+    fn shaped_boxes_are_put_together(spec in shaped()) {
+        let Some(plan) = sound_box(&spec) else { return Ok(()) };
+        check_order(&plan)?;
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+    #[test]
+    fn shaped_boxes_are_drawn_as_the_eye_sees_them(spec in shaped(), shown in 1..14_usize) {
+        prop_assume!(!(spec.strips.is_some() && matches!(spec.port, Port::Slot(_))));
+        let Some(plan) = sound_box(&spec) else { return Ok(()) };
+        check_lines(&plan, shown)?;
+    }
+}
+
+/// One box of each shape that is sound for certain, so that the shapes drawn at random cannot all be left out.
+#[test]
+fn each_shape_is_put_together_and_drawn() {
+    let step = |shallow| Back::Step { height: mm(150.0), depth: mm(270.0), shallow };
+    let shapes = [
+        (0.0, Back::TopDepth(mm(270.0)), BackJoint::Over),
+        (0.0, Back::TopDepth(mm(270.0)), BackJoint::Between),
+        (80.0, Back::Upright, BackJoint::Over),
+        (60.0, Back::TopDepth(mm(270.0)), BackJoint::Between),
+        (0.0, step(End::High), BackJoint::Over),
+        (0.0, step(End::Low), BackJoint::Between),
+    ];
+    for (setback, back, joint) in shapes {
+        let outside = Dims { width: mm(600.0), height: mm(360.0), depth: mm(400.0) };
+        let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+        spec.profile = Some(Profile { setback: mm(setback), back, joint });
+        let window = Window::new(mm(80.0), mm(120.0), mm(20.0));
+        spec.braces = vec![WindowBrace { count: 2, across: Axis::Width, window }];
+        Fittings { strips: 1, face: 45, port: 0, brace: 0, terminal: true }.put_into(&mut spec);
+        let plan = sound_box(&spec).unwrap_or_else(|| panic!("{back:?} {joint:?} is no sound box"));
+        check_order(&plan).expect("an order");
+        let order = build_order(&plan.current().assembly);
+        // The sides cover all the others: one of them closes the box.
+        assert_eq!(order.lid, Some(PartId::Right), "{back:?} {joint:?}");
+        for shown in 1..=order.steps.len() {
+            check_lines(&plan, shown).expect("lines");
+        }
     }
 }
 

@@ -49,12 +49,9 @@ const WIDTH: f64 = 320.0;
 /// How far panels stand off in the box taken apart, as a share of its longest side.
 const APART: f64 = 0.4;
 
-/// How the box is put together; `None` for a box with leaning or stepped boards, whose order is not worked out.
+/// How the box is put together.
 #[must_use]
-pub fn assembling(report: &BoxReport) -> Option<Assembling> {
-    if report.spec.profile.is_some() {
-        return None;
-    }
+pub fn assembling(report: &BoxReport) -> Assembling {
     let assembly = &report.plan.current().assembly;
     let order = build_order(assembly);
     let all = polyhedra(assembly);
@@ -71,7 +68,7 @@ pub fn assembling(report: &BoxReport) -> Option<Assembling> {
     let apart = taken_apart(assembly, &all);
     let pieces: Vec<&Polyhedron> = apart.iter().collect();
     let exploded = Frame::around(&apart, eye).picture(&visible(&pieces, eye), usize::MAX);
-    Some(Assembling { steps, exploded, after: after(report) })
+    Assembling { steps, exploded, after: after(report) }
 }
 
 /// The box is seen from the panels that are put on last, so that what is inside shows until the end.
@@ -90,25 +87,38 @@ pub fn eye(order: &BuildOrder) -> Eye {
 fn taken_apart(assembly: &Assembly, all: &[Polyhedron]) -> Vec<Polyhedron> {
     let longest = assembly.outside.millimetres().into_iter().fold(0.0, f64::max);
     let layers = all.iter().filter(|piece| matches!(piece.piece, PartId::Front(_))).count() as f64;
-    let shift = |id: PartId| {
-        let far = longest * APART;
-        match id {
-            PartId::Front(layer) => (0, -far * (1.0 + (layers - 1.0 - f64::from(layer)) / 2.0)),
-            PartId::Back => (0, far),
-            PartId::Left => (1, -far),
-            PartId::Right => (1, far),
-            PartId::Bottom => (2, -far),
-            PartId::Top => (2, far),
-            _ => (0, 0.0),
-        }
+    let far = longest * APART;
+    let out = step_looks(all) * far;
+    let shift = |id: PartId| match id {
+        PartId::Front(layer) => [-far * (1.0 + (layers - 1.0 - f64::from(layer)) / 2.0), 0.0, 0.0],
+        PartId::Back => [far, 0.0, 0.0],
+        PartId::Left => [0.0, -far, 0.0],
+        PartId::Right => [0.0, far, 0.0],
+        PartId::Bottom => [0.0, 0.0, -far],
+        PartId::Top => [0.0, 0.0, far],
+        // The riser stands off farther than the tread it stands on.
+        PartId::Tread => [0.0, 0.0, out / 4.0],
+        PartId::Riser => [far, 0.0, out / 2.0],
+        _ => [0.0; 3],
     };
     let moved = all.iter().cloned().map(|mut piece| {
-        let (axis, by) = shift(piece.piece);
+        let by = shift(piece.piece);
         let points = piece.faces.iter_mut().flat_map(|face| face.rings.iter_mut().flatten());
-        points.chain(piece.edges.iter_mut().flat_map(|edge| &mut edge.ends)).for_each(|at| at[axis] += by);
+        points
+            .chain(piece.edges.iter_mut().flat_map(|edge| &mut edge.ends))
+            .for_each(|at| *at = [0, 1, 2].map(|i| at[i] + by[i]));
         piece
     });
     moved.collect()
+}
+
+/// Whether a step's level board looks upwards, 1, or downwards, −1: its riser lies on the side it looks to.
+fn step_looks(all: &[Polyhedron]) -> f64 {
+    let highest = |id: PartId| {
+        let own = all.iter().filter(|piece| piece.piece == id).flat_map(|piece| &piece.edges);
+        own.flat_map(|edge| edge.ends).map(|at| at[2]).fold(f64::NEG_INFINITY, f64::max)
+    };
+    if highest(PartId::Riser) >= highest(PartId::Tread) { 1.0 } else { -1.0 }
 }
 
 /// Strokes of pieces as a picture around them, all of it what stands.

@@ -1,5 +1,5 @@
 // Putting the box together: steps with drawings, made only when the fold is opened.
-import { go, type } from "./page.mjs";
+import { choose, go, type } from "./page.mjs";
 
 export default {
   "the build order is drawn step by step once it is opened": async (ctx) => {
@@ -20,6 +20,25 @@ export default {
     ctx.check(box.width <= (await page.evaluate(() => innerWidth)), "a drawing fits the screen");
     await page.locator("#order .gluestep input[type=checkbox]").first().check();
     ctx.check((await page.locator("#order .gluestep svg").count()) === drawings, "the drawings stay");
+  },
+
+  "a wedge is put together step by step, its sides last": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    const shape = page.getByRole("button", { name: /^Shape/ });
+    if ((await shape.getAttribute("aria-expanded")) !== "true") await shape.click();
+    await choose(page, "Shape of the sides", "back leans forward (wedge)");
+    await type(page, "Depth along the top", "220");
+    await page.locator("#order .foldkey").click();
+    await page.locator("#order svg").first().waitFor();
+    const steps = await page.locator("#order .gluestep").allInnerTexts();
+    ctx.check(steps.length > 5 && steps.every((text) => !text.includes("No straight way")), steps.join("\n"));
+    ctx.check(/left/.test(steps.at(-2)) && /right/.test(steps.at(-1)), steps.slice(-2).join("\n"));
+    for (const path of await page.locator("#order svg .fresh").evaluateAll((all) => all.slice(1).map((one) => one.getAttribute("d")))) {
+      ctx.check(path.startsWith("M") && !path.includes("NaN"), "each step shows what is new");
+    }
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
+    ctx.check(wide, "nothing is wider than the screen");
   },
 
   "below the build order the clearances add up once they are opened": async (ctx) => {

@@ -76,12 +76,13 @@ pub fn holds(solid: &Solid, point: [f64; 3], deep: f64) -> bool {
                 (a[0] <= at[0]) != (b[0] <= at[0])
                     && a[1] + (at[0] - a[0]) / (b[0] - a[0]) * (b[1] - a[1]) > at[1]
             });
+            let inside = crossed.count() % 2 == 1;
             let near = edges().any(|(a, b)| {
                 let (edge, off) = ([b[0] - a[0], b[1] - a[1]], [at[0] - a[0], at[1] - a[1]]);
                 let long = edge[0].hypot(edge[1]).max(1e-9);
                 let along = (off[0] * edge[0] + off[1] * edge[1]) / long;
                 let across = (off[0] * edge[1] - off[1] * edge[0]).abs() / long;
-                (0.0..=long).contains(&along) && across <= deep
+                (0.0..=long).contains(&along) && across <= deep.abs()
             });
             let window = opening.is_some_and(|opening| {
                 let half = [opening.window.across, opening.window.up].map(|side| side.millimetres() / 2.0);
@@ -90,8 +91,7 @@ pub fn holds(solid: &Solid, point: [f64; 3], deep: f64) -> bool {
             });
             let left = from.millimetres();
             between(point[1], left, left + width.millimetres())
-                && crossed.count() % 2 == 1
-                && !near
+                && if deep < 0.0 { inside || near } else { inside && !near }
                 && !window
         }
     }

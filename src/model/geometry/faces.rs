@@ -3,6 +3,7 @@
 //! Every piece is a stack of prisms: an outline with holes, from one plane to another. Circles are drawn with
 //! [`CORNERS`] corners, whose own edges show only where they are the outline of what is round.
 mod boards;
+mod shaped;
 mod strips;
 
 use super::assembly::{Assembly, Body, BodyKind, Role};
@@ -82,7 +83,13 @@ fn polyhedron(assembly: &Assembly, body: &Body) -> Option<Polyhedron> {
             let shape = [outer, inner].map(|d| circle([a, b], d.millimetres() / 2.0));
             made.add_prism(along, &shape, [low, low + length.millimetres()], [true; 2]);
         }
+        Solid::Prism { section, opening, .. } if opening.is_some() || !section.is_upright_rectangle() => {
+            shaped::add(&mut made, assembly, body);
+        }
         _ => boards::add(&mut made, assembly, body, body.role == Role::Shell),
+    }
+    if let Some(turn) = body.turn {
+        shaped::turn(&mut made, turn);
     }
     Some(made)
 }

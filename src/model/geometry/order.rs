@@ -4,6 +4,7 @@
 //! and only while every other piece can still be put on after it. Panels that others cover come before those that cover
 //! them; what stands inside goes in as soon as walls in two directions hold it.
 mod pieces;
+mod slabs;
 
 use self::pieces::Piece;
 pub(super) use self::pieces::tube;

@@ -86,11 +86,7 @@ fn placed(body: &Body) -> Vec<Convex> {
 #[inline(never)] // only shaped boxes need it: it may come after the first result
 fn prism_pieces(solid: &Solid) -> Vec<Convex> {
     let Solid::Prism { section, from, width, opening } = *solid else { return Vec::new() };
-    let levels = match section.hollow_corner() {
-        Some([_, up]) => vec![section.clipped(1, up, true), section.clipped(1, up, false)],
-        None => vec![section],
-    };
-    let around = levels.into_iter().flat_map(|level| match opening {
+    let around = section.levels().into_iter().flat_map(|level| match opening {
         Some(window) => level.around(window.bounds()),
         None => vec![level],
     });

@@ -1,5 +1,5 @@
 //! Polygons of few corners, in depth and height, in millimetres; and a body's turn about the width.
-use super::plane::{At, area, cross, minus};
+use super::plane::{At, area, cross, dot, minus};
 use super::spec::Window;
 
 /// Most corners: a side with a step, cut by a plane.
@@ -116,6 +116,28 @@ impl Polygon {
             cross(minus(at, before), minus(after, at)) < -1e-9
         });
         found.map(|i| corners[i])
+    }
+
+    /// Its convex pieces: what is above and what is below a step.
+    #[must_use]
+    pub(super) fn levels(&self) -> Vec<Self> {
+        match self.hollow_corner() {
+            Some([_, up]) => [true, false].map(|above| self.clipped(1, up, above).without_spike()).to_vec(),
+            None => vec![*self],
+        }
+    }
+
+    /// Without a corner to which the outline goes only to come straight back, as where it was cut along an edge.
+    fn without_spike(&self) -> Self {
+        let corners = self.corners();
+        let count = corners.len();
+        let kept = (0..count).filter(|&i| {
+            let (before, at, after) =
+                (corners[(i + count - 1) % count], corners[i], corners[(i + 1) % count]);
+            let (come, go) = (minus(at, before), minus(after, at));
+            cross(come, go).abs() > 1e-9 || dot(come, go) > 0.0
+        });
+        Self::new(&kept.map(|i| corners[i]).collect::<Vec<_>>())
     }
 
     /// What lies on one side of a level or an upright line: of coordinate `axis`, above `at` or below it.

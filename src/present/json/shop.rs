@@ -67,7 +67,7 @@ fn stack(found: &RingReport) -> Value {
 
 /// The order of gluing; drawings as paths.
 fn order(report: &BoxReport) -> Value {
-    let Some(found) = assembling(report) else { return Value::Null };
+    let found = assembling(report);
     let picture =
         |picture: &Picture| json!({ "size": picture.size, "before": picture.before, "new": picture.new });
     let step =

@@ -9,9 +9,9 @@ use crate::model::geometry::solids::Solid;
 use crate::model::geometry::strips;
 
 /// A hole: its ring, and from where to where it goes along the board's thickness.
-struct Hole {
-    ring: Vec<Corner>,
-    reach: [f64; 2],
+pub(super) struct Hole {
+    pub(super) ring: Vec<Corner>,
+    pub(super) reach: [f64; 2],
     /// Whether it is a rectangle, which may lie at the board's edge.
     square: bool,
 }
@@ -24,16 +24,15 @@ pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body, is_sh
     let thick = match (made.piece, body.solid) {
         (_, Solid::Frame { through, .. }) => through,
         (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,
-        (PartId::Top | PartId::Bottom | PartId::PortRoof, _) => Axis::Height,
+        (PartId::Top | PartId::Bottom | PartId::Tread | PartId::PortRoof, _) => Axis::Height,
         _ => Axis::Depth,
     };
     let [a, b] = thick.others().map(Axis::index);
     let (min, max) = ([bounds.min[a], bounds.min[b]], [bounds.max[a], bounds.max[b]]);
     let (low, high) = (bounds.min[thick.index()], bounds.max[thick.index()]);
-    let mut holes = Vec::new();
+    let mut holes: Vec<Hole> = Vec::new();
     if is_shell {
-        let cuts = assembly.bodies.iter().filter(|cut| matches!(cut.role, Role::Cut | Role::GainedAir));
-        holes.extend(cuts.filter_map(|cut| hole(cut, thick, [min, max], [low, high])));
+        holes = holes_in(assembly, body, thick, [min, max], [low, high]);
     }
     let mut outline = rectangle(min, max);
     if let Solid::Frame { window, .. } = body.solid {
@@ -60,6 +59,18 @@ pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body, is_sh
 
 fn rectangle(min: [f64; 2], max: [f64; 2]) -> Vec<Corner> {
     [[min[0], min[1]], [max[0], min[1]], [max[0], max[1]], [min[0], max[1]]].map(|at| (at, false)).to_vec()
+}
+
+/// The holes in a board that lies between `low` and `high` of its thickness: of what is turned as it is.
+pub(super) fn holes_in(
+    assembly: &Assembly,
+    body: &Body,
+    thick: Axis,
+    around: [[f64; 2]; 2],
+    ends: [f64; 2],
+) -> Vec<Hole> {
+    let cuts = assembly.bodies.iter().filter(|cut| matches!(cut.role, Role::Cut | Role::GainedAir));
+    cuts.filter(|cut| cut.turn == body.turn).filter_map(|cut| hole(cut, thick, around, ends)).collect()
 }
 
 /// The hole a body makes in a board that lies between `low` and `high`, if any.

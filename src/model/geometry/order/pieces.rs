@@ -1,22 +1,36 @@
 //! The pieces of a box as they are put on: their room, what they touch, and the ways they come.
+use super::slabs::{self, Slab};
 use super::{Joint, Side};
 use crate::model::geometry::assembly::{Assembly, BodyKind, FRONT_TUBES, Role};
 use crate::model::geometry::axes::{Axis, End, InsideEdge};
 use crate::model::geometry::parts::PartId;
-use crate::model::geometry::solids::{Bounds, Solid};
+use crate::model::geometry::polygon::Turn;
 
 /// A gap up to this is closed by glue and clamps: what slips in is cut up to two steps of the tape short.
-const CLOSED: f64 = 3.5;
+pub(super) const CLOSED: f64 = 3.5;
 /// Common room up to this is touching.
-const TOUCH: f64 = 0.5;
+pub(super) const TOUCH: f64 = 0.5;
+
+/// All directions a face may look in.
+const SIDES: [Side; 6] = [
+    (Axis::Depth, End::Low),
+    (Axis::Depth, End::High),
+    (Axis::Width, End::Low),
+    (Axis::Width, End::High),
+    (Axis::Height, End::Low),
+    (Axis::Height, End::High),
+];
 
 /// A piece.
 pub(super) struct Piece {
     pub(super) id: PartId,
     pub(super) is_shell: bool,
-    bounds: Bounds,
+    /// All of it, a brace with its window.
+    whole: Vec<Slab>,
     /// What it takes up: a brace as four boards.
-    boards: Vec<Bounds>,
+    boards: Vec<Slab>,
+    /// How its board is turned.
+    turn: Option<Turn>,
     /// The axis along which a panel of the shell is thick.
     thick: Option<Axis>,
     /// The inside edge of a corner strip.
@@ -33,13 +47,14 @@ pub(super) fn of(assembly: &Assembly) -> Vec<Piece> {
             BodyKind::PortTube(number) => (tube(number), None),
             _ => continue,
         };
-        let bounds = body.solid.bounds();
+        let [whole, boards] = slabs::of(body);
         all.push(Piece {
             id,
             // The divider is put in like a brace.
             is_shell: body.role == Role::Shell && id != PartId::Divider,
-            boards: boards(&body.solid, bounds),
-            bounds,
+            whole,
+            boards,
+            turn: body.turn,
             thick: (body.role == Role::Shell).then(|| thick(id)),
             edge,
         });
@@ -50,7 +65,9 @@ pub(super) fn of(assembly: &Assembly) -> Vec<Piece> {
         PartId::Left => 11,
         PartId::Right => 12,
         PartId::Top => 13,
-        PartId::Back => 14,
+        PartId::Tread => 14,
+        PartId::Riser => 15,
+        PartId::Back => 16,
         _ => 20,
     };
     crate::small::sort_by(&mut all, |a, b| rank(a).cmp(&rank(b)));
@@ -65,24 +82,9 @@ pub(in crate::model::geometry) const fn tube(number: u8) -> PartId {
 const fn thick(id: PartId) -> Axis {
     match id {
         PartId::Left | PartId::Right | PartId::Divider => Axis::Width,
-        PartId::Top | PartId::Bottom => Axis::Height,
+        PartId::Top | PartId::Bottom | PartId::Tread => Axis::Height,
         _ => Axis::Depth,
     }
-}
-
-/// A brace leaves its window free.
-fn boards(solid: &Solid, bounds: Bounds) -> Vec<Bounds> {
-    let Solid::Frame { through, window, .. } = *solid else { return vec![bounds] };
-    let mut all = Vec::with_capacity(4);
-    for (axis, opening) in through.others().into_iter().zip([window.across, window.up]) {
-        let i = axis.index();
-        let rim = (bounds.max[i] - bounds.min[i] - opening.millimetres()) / 2.0;
-        let (mut low, mut high) = (bounds, bounds);
-        low.max[i] = bounds.min[i] + rim;
-        high.min[i] = bounds.max[i] - rim;
-        all.extend([low, high]);
-    }
-    all
 }
 
 impl Piece {
@@ -109,66 +111,45 @@ impl Piece {
         axes.flat_map(|axis| ends.map(|end| (axis, end))).find(|&side| self.is_free(side, standing))
     }
 
-    fn is_free(&self, (axis, end): Side, standing: &[&Self]) -> bool {
+    fn is_free(&self, side: Side, standing: &[&Self]) -> bool {
         let others = standing.iter().filter(|other| !self.passes(other));
         let mut obstacles = others.flat_map(|other| &other.boards);
-        obstacles.all(|obstacle| {
-            self.boards.iter().all(|board| {
-                let mut way = *board;
-                match end {
-                    End::High => way.max[axis.index()] = f64::INFINITY,
-                    End::Low => way.min[axis.index()] = f64::NEG_INFINITY,
-                }
-                way.apart(obstacle, TOUCH)
-            })
-        })
+        obstacles.all(|obstacle| self.boards.iter().all(|board| board.passes(side, obstacle, TOUCH)))
     }
 
     /// Where it meets pieces that stand.
     pub(super) fn joints(&self, standing: &[&Self]) -> Vec<Joint> {
         let mut all = Vec::new();
         for other in standing {
-            for face in self.faces() {
-                if self.meets(other, face) {
-                    all.push(Joint { piece: self.id, face, onto: other.id });
-                }
-            }
+            let met = self.meets(other);
+            let faces = SIDES.iter().filter(|face| met.contains(face));
+            all.extend(faces.map(|&face| Joint { piece: self.id, face, onto: other.id }));
         }
         all
     }
 
-    /// Its faces along the axes; the wide face of a strip is none.
-    fn faces(&self) -> impl Iterator<Item = Side> + '_ {
-        let sides = Axis::ALL.into_iter().flat_map(|axis| End::BOTH.map(|end| (axis, end)));
-        sides.filter(|&(axis, end)| self.edge.is_none_or(|edge| edge.end(axis).is_none_or(|own| own == end)))
+    /// Whether a face is one along the axes; the wide face of a strip is none.
+    fn has_face(&self, (axis, end): Side) -> bool {
+        self.edge.is_none_or(|edge| edge.end(axis).is_none_or(|own| own == end))
     }
 
-    fn meets(&self, other: &Self, (axis, end): Side) -> bool {
-        let faced = match end {
-            End::High => End::Low,
-            End::Low => End::High,
-        };
+    /// Its faces that lie against another piece.
+    fn meets(&self, other: &Self) -> Vec<Side> {
         // Two strips meet in a mitre and hold each other by the walls.
-        if matches!((self.edge, other.edge), (Some(_), Some(_)))
-            || !other.faces().any(|side| side == (axis, faced))
-        {
-            return false;
+        if matches!((self.edge, other.edge), (Some(_), Some(_))) {
+            return Vec::new();
         }
-        let i = axis.index();
-        let gap = match end {
-            End::High => other.bounds.min[i] - self.bounds.max[i],
-            End::Low => self.bounds.min[i] - other.bounds.max[i],
-        };
-        let common = axis.others().map(Axis::index).into_iter().all(|k| {
-            self.bounds.max[k].min(other.bounds.max[k]) - self.bounds.min[k].max(other.bounds.min[k]) > CLOSED
+        let contacts = self.whole.iter().flat_map(|own| {
+            other.whole.iter().flat_map(|theirs| own.contacts(self.turn, theirs, other.turn))
         });
-        common && (-TOUCH..=CLOSED).contains(&gap)
+        let sound = contacts.filter(|[own, theirs]| self.has_face(*own) && other.has_face(*theirs));
+        sound.map(|[own, _]| own).collect()
     }
 
     /// Whether a panel of the shell lies with its face on the edge of another.
     pub(super) fn covers(&self, other: &Self) -> bool {
         let Some(axis) = self.thick.filter(|axis| other.thick != Some(*axis)) else { return false };
-        End::BOTH.iter().any(|&end| self.meets(other, (axis, end)))
+        self.meets(other).iter().any(|side| side.0 == axis)
     }
 
     /// Whether it has its place: held in two directions, or by everything it will ever touch.

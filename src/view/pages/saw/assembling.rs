@@ -43,7 +43,6 @@ fn Order(props: &OrderProps) -> Html {
         });
     }
     let found = use_memo(Rc::clone(&drawn), |enclosure| assembling(enclosure));
-    let Some(found) = &*found else { return tx("p", "gap", words::NOT_SHAPED) };
     let mut children = vec![
         caution(words::CAUTION),
         tx("p", "small", words::ABOUT),

@@ -1,0 +1,142 @@
+//! Boards of a shaped box: a section across the width with bevelled ends, and holes between its two faces.
+use super::boards::{Hole, holes_in};
+use super::{Corner, Edge, Face, Polyhedron, rounded};
+use crate::model::geometry::assembly::{Assembly, Body, BodyKind};
+use crate::model::geometry::axes::Axis;
+use crate::model::geometry::ledger::through_prism;
+use crate::model::geometry::plane::{At, minus, pairs, plus, unit};
+use crate::model::geometry::polygon::Turn;
+use crate::model::geometry::solids::Solid;
+use crate::model::geometry::strips::leg_mm;
+
+/// Nearer than this two planes are one, in mm.
+const SAME: f64 = 1e-6;
+
+/// A board or a brace as it lies before it is turned.
+pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body) {
+    let Solid::Prism { section, from, width, opening } = body.solid else { return };
+    let mut outline = section.corners().to_vec();
+    if opening.is_some() {
+        outline = notched(assembly, body, &outline);
+    }
+    let mut rings: Vec<Vec<Corner>> = vec![outline.iter().map(|at| (*at, false)).collect()];
+    if let Some(opening) = opening {
+        let half = [opening.window.across, opening.window.up].map(|side| side.millimetres() / 2.0);
+        rings.push(rounded(opening.middle, half, opening.window.corner_radius.millimetres()));
+    }
+    let sides = [from.millimetres(), (from + width).millimetres()];
+    made.add_prism(Axis::Width, &rings, sides, [true; 2]);
+    let [low, high] = section.bounds();
+    // Only what lies between two upright faces carries holes: front and back, as they are before they are turned.
+    let around = [[sides[0], low[1]], [sides[1], high[1]]];
+    let holes = holes_in(assembly, body, Axis::Depth, around, [low[0], high[0]]);
+    if opening.is_none() && !holes.is_empty() {
+        add_holes(made, &holes, [low[0], high[0]]);
+    }
+}
+
+/// Cuts holes along the depth: each opens the face it begins or ends at, or has a floor where it ends within the wood.
+fn add_holes(made: &mut Polyhedron, holes: &[Hole], ends: [f64; 2]) {
+    let at = |[width, height]: At, depth: f64| [depth, width, height];
+    let ring_at = |hole: &Hole, depth: f64| hole.ring.iter().map(|(corner, _)| at(*corner, depth)).collect();
+    for hole in holes {
+        // The walls, as the inner ring of a prism without its ends.
+        let mut tube = Polyhedron { piece: made.piece, faces: Vec::new(), edges: Vec::new() };
+        tube.add_prism(Axis::Depth, &[Vec::new(), hole.ring.clone()], hole.reach, [true; 2]);
+        let first = made.faces.len();
+        made.faces.extend(tube.faces.drain(2..));
+        let floors = [0, 1].map(|end| floor_of(made, holes, hole, end, ends, &ring_at));
+        made.edges.extend(tube.edges.into_iter().map(|edge| {
+            let place = |face: usize| if face < 2 { floors[face] } else { face - 2 + first };
+            Edge { faces: edge.faces.map(place), ..edge }
+        }));
+    }
+}
+
+/// The face a hole's end lies in: that of the board, which it opens, or a floor that narrower holes open.
+fn floor_of(
+    made: &mut Polyhedron,
+    holes: &[Hole],
+    hole: &Hole,
+    end: usize,
+    ends: [f64; 2],
+    ring_at: &dyn Fn(&Hole, f64) -> Vec<[f64; 3]>,
+) -> usize {
+    let depth = hole.reach[end];
+    if (depth - ends[end]).abs() < SAME {
+        let board = made.faces.iter().position(|face| {
+            let looks = if end == 0 { face.normal[0] < -0.999 } else { face.normal[0] > 0.999 };
+            looks && face.rings.first().is_some_and(|ring| ring.iter().all(|at| (at[0] - depth).abs() < SAME))
+        });
+        if let Some(face) = board {
+            made.faces[face].rings.push(ring_at(hole, depth));
+            return face;
+        }
+    }
+    // What goes on from here.
+    let goes_on = |other: &&Hole| (other.reach[1 - end] - depth).abs() < SAME;
+    let wider = holes.iter().filter(goes_on).find(|other| lies_in(&hole.ring, &other.ring));
+    if wider.is_some() {
+        return usize::MAX;
+    }
+    let mut rings = vec![ring_at(hole, depth)];
+    rings.extend(
+        holes
+            .iter()
+            .filter(goes_on)
+            .filter(|other| lies_in(&other.ring, &hole.ring))
+            .map(|other| ring_at(other, depth)),
+    );
+    made.faces.push(Face { rings, normal: [if end == 0 { 1.0 } else { -1.0 }, 0.0, 0.0] });
+    made.faces.len() - 1
+}
+
+fn lies_in(inner: &[Corner], outer: &[Corner]) -> bool {
+    let reach = |ring: &[Corner], i: usize| {
+        let places = ring.iter().map(|(at, _)| at[i]);
+        places.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], at| [low.min(at), high.max(at)])
+    };
+    (0..2).all(|i| {
+        let ([low, high], [least, most]) = (reach(inner, i), reach(outer, i));
+        low >= least - SAME && high <= most + SAME
+    })
+}
+
+/// A brace's outline: its corners are cut off where strips along the width run through.
+fn notched(assembly: &Assembly, brace: &Body, outline: &[At]) -> Vec<At> {
+    let count = outline.len();
+    let strips = || {
+        let through = assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Strip(_)));
+        through.filter(|strip| through_prism(brace, strip))
+    };
+    let corners: Vec<[At; 2]> = pairs(outline).collect();
+    let mut all = Vec::with_capacity(count + 4);
+    for (i, [at, next]) in corners.iter().copied().enumerate() {
+        let before = outline[(i + count - 1) % count];
+        let leg = strips().find_map(|strip| match strip.solid {
+            Solid::CornerPrism { start, face, .. } => {
+                let edge = [start.depth, start.height].map(crate::units::ExactLength::millimetres);
+                (0..2).all(|k| (edge[k] - at[k]).abs() < 3.5).then(|| leg_mm(face))
+            }
+            _ => None,
+        });
+        match leg {
+            Some(leg) => {
+                all.push(plus(at, unit(minus(before, at)), leg));
+                all.push(plus(at, unit(minus(next, at)), leg));
+            }
+            None => all.push(at),
+        }
+    }
+    all
+}
+
+/// Turns a piece with its board.
+pub(super) fn turn(made: &mut Polyhedron, turn: Turn) {
+    for face in &mut made.faces {
+        face.rings.iter_mut().flatten().for_each(|at| *at = turn.place(*at));
+        let [depth, height] = turn.direction([face.normal[0], face.normal[2]]);
+        face.normal = [depth, face.normal[1], height];
+    }
+    made.edges.iter_mut().flat_map(|edge| &mut edge.ends).for_each(|at| *at = turn.place(*at));
+}
