@@ -30,5 +30,6 @@ pub mod tables;
 pub mod templates;
 pub mod testbox;
 pub mod trials;
+pub mod unequal;
 pub mod warnings;
 pub mod wiring_drawing;

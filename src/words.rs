@@ -2038,7 +2038,12 @@ pub mod acoustics {
     pub const ENDS_FREE: &str = "free at both ends";
     pub const ENDS_CORNER: &str = "slot in a corner";
     pub const ENDS_FLARED: &str = "tube flared at both ends";
+    pub const ENDS_FLARED_OUTSIDE: &str = "tube flared outside, free inside";
+    pub const ENDS_SAME: &str = "as the port behind the cones";
+    pub const ENDS_USUAL_TUBE: &str = "free inside, flush outside";
     pub const FLARE: &str = "Flare radius";
+    pub const FRONT_PORT_ENDS: &str = "Ends of the port before the cones";
+    pub const FRONT_FLARE: &str = "Flare radius before the cones";
     pub const FRONT_NET: &str = "Net volume before the cones";
     pub const FRONT_TUNING: &str = "Tuning before the cones";
     pub const FRONT_PORT: &str = "Port before the cones, diameter";
@@ -3009,5 +3014,35 @@ pub mod guided {
     }
     pub fn tone(hz: &str, volts: &str) -> String {
         format!("{hz} Hz {volts} V")
+    }
+}
+
+/// Drivers that don't share equally.
+#[allow(missing_docs)]
+pub mod unequal {
+    pub const FOLD: &str = "Unequal shares, driver by driver";
+    pub const CHART: &str = "Travel of each cone";
+    pub const ABOUT: &str = "Shares by DC resistance, in brackets the largest over frequency: near its resonances a driver's impedance is not \
+                             its resistance. Level, impedance and the worst cone's travel above are of this wiring.";
+    pub fn driver(number: usize) -> String {
+        format!("Driver {number}")
+    }
+    pub fn consequence(
+        driver: &str,
+        share: &str,
+        even: &str,
+        cost: &str,
+        coil: &str,
+        headroom: &str,
+    ) -> String {
+        format!(
+            "Unequal shares: driver {driver} takes {share} % of the power where equal shares would give it {even} %. At the same power the box is {cost} dB \
+             quieter than with equal shares, and coil {coil} reaches its limit of heat {headroom} dB earlier."
+        )
+    }
+    pub fn of_driver(share: &str, most: &str, at: &str, travel: &str, there: &str) -> String {
+        format!(
+            "{share} % of the power (up to {most} % at {at} Hz); its cone travels {travel} mm at {there} Hz"
+        )
     }
 }

@@ -654,3 +654,38 @@ fn a_baffle_fills_its_opening() {
     assert_eq!(enclosure.plan.parts.len(), 1);
     assert_near(report.sound.expect("curves").net.litres(), 0.0, 0.0);
 }
+
+/// Both ports of a band-pass keep their lengths; only the ends of the front one change. fb ∝ 1/√(L + ends), with the
+/// ends 0.8217·a flush and 0.6133·a free (Norris & Sheng 1989; Levine & Schwinger 1948), a = 50 mm.
+#[test]
+fn each_port_of_a_band_pass_has_its_own_ends() {
+    let with = |ends: &str| {
+        let mut sheet = demo::design().sheet;
+        for (id, text) in [
+            (FieldId::BoxKind, "bandpass 6 outward"),
+            (FieldId::PortDiameter, "100 mm"),
+            (FieldId::PortLength, "200 mm"),
+            (FieldId::FrontPortDiameter, "100 mm"),
+            (FieldId::FrontPortLength, "150 mm"),
+            (FieldId::FrontPortEnds, ends),
+        ] {
+            sheet.set(id, parse_entry(id, text, &UnitPrefs::default()).unwrap()).unwrap();
+        }
+        let enclosure = evaluate(&sheet).enclosure.unwrap();
+        let room = enclosure.plan.current().front_room.as_ref().unwrap().net;
+        (enclosure.port.unwrap(), enclosure.front_port.unwrap(), room)
+    };
+    let (behind, usual, room) = with("same");
+    let long = |ends: f64| 0.150 + ends * 0.050;
+    for (ends, share) in [("usual", 0.8217 + 0.6133), ("flush", 2.0 * 0.8217), ("free", 2.0 * 0.6133)] {
+        let (rear, front, volume) = with(ends);
+        assert_eq!((rear.tuning, rear.length, volume), (behind.tuning, behind.length, room), "{ends}");
+        let expected = (long(0.8217 + 0.6133) / long(share)).sqrt();
+        let found = front.tuning.hertz() / usual.tuning.hertz();
+        assert!((found - expected).abs() < 1e-4, "{ends}: {found} {expected}");
+    }
+    // A flare of 20 mm shortens the straight part and opens the mouth: the tuning rises over that of the bare tube.
+    assert!(with("flared").1.tuning > with("flush").1.tuning);
+    let (outside, both) = (with("flared outside").1.tuning, with("flared").1.tuning);
+    assert!(outside != both && outside > usual.tuning, "{outside:?} {both:?}");
+}

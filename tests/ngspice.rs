@@ -2,6 +2,9 @@
 //! compared with ours at the tolerances `tests/published/data/acoustics/README.md` justifies.
 //!
 //! Without ngspice these checks are left out with a message, unless `CI` or `KC_REQUIRE_NGSPICE` is set.
+#[path = "ngspice/unequal.rs"]
+mod unequal;
+
 use kerf_and_coil::design::case::case_csv;
 use kerf_and_coil::model::acoustics::datasheet::{Connection, DataSheet, Printed, resolve};
 use kerf_and_coil::model::acoustics::{

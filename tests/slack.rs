@@ -25,6 +25,7 @@ fn built(enclosure: Enclosure) -> Built {
             rms_ns_m: 3.4,
             sd: Area::from_square_centimetres(330.0),
         }),
+        unequal: None,
         enclosure,
         inside: [0.4, 0.3, 0.21].map(Length::from_metres),
         air: Air::standard(),

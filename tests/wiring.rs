@@ -3,11 +3,12 @@
 use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Sheet, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
+use kerf_and_coil::design::find::brief;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{Gap, Report};
 use kerf_and_coil::design::warnings::Warning;
 use kerf_and_coil::model::electrical::wiring::{Bench, CoilId, CoilSet, Join, Tree};
-use kerf_and_coil::present::{lines, tables};
+use kerf_and_coil::present::{lines, tables, unequal};
 use kerf_and_coil::units::UnitPrefs;
 
 /// The demo (one driver with two coils of 1.8 Ω, nominally 2 Ω; 250 W into 4 Ω, 450 W into 2 Ω, 700 W into 1 Ω at
@@ -37,7 +38,8 @@ fn id(driver: u8, coil: u8) -> CoilId {
 // three quarters of the voltage lie across it.
 #[test]
 fn an_unequal_wiring_of_ones_own_is_worked_out_and_warned_of() {
-    let report = report(&[(FieldId::DriverCount, "2"), (FieldId::Wiring, "1A-(1B|2A|2B)")]);
+    let own = sheet(&[(FieldId::DriverCount, "2"), (FieldId::Wiring, "1A-(1B|2A|2B)")]);
+    let report = evaluate(&own);
     let wiring = report.wiring.unwrap();
     assert!(wiring.own && wiring.by_user);
     let chosen = wiring.chosen().unwrap();
@@ -55,8 +57,23 @@ fn an_unequal_wiring_of_ones_own_is_worked_out_and_warned_of() {
     assert_eq!(most.0, id(0, 0));
     assert_near(most.1, 0.75, 1e-9);
     assert_near(least.1, 1.0 / 12.0, 1e-9);
-    // The acoustic model knows equal coils only, and says so instead of a curve.
-    assert!(matches!(report.sound, Err(Gap::Refused(_))));
+    // Driver 1 has 10/12 of the power, driver 2 the rest. The level goes with the sum of the currents: 1 + 3·⅓ = 2
+    // against √(4·(1 + 3/9)) = 2.309 of equal shares at the same power, 1.25 dB.
+    let sound = report.sound.as_ref().unwrap();
+    let told = unequal::unequal(sound, &wiring).unwrap();
+    assert!(
+        told.sentence.contains("driver 1 takes 83 %") && told.sentence.contains("1.2 dB"),
+        "{}",
+        told.sentence
+    );
+    assert!(told.sentence.contains("coil 1A reaches its limit of heat 4.8 dB"), "{}", told.sentence);
+    assert!(told.rows[1].starts_with("Driver 2: 17 %"), "{:?}", told.rows);
+    assert_eq!(told.chart.curves.len(), 2);
+    // The worst cone is the one that counts above.
+    let furthest = told.chart.curves[0].values.iter().copied().fold(0.0, f64::max);
+    assert_near(sound.response.excursion_peak_m.iter().copied().fold(0.0, f64::max) * 1e3, furthest, 1e-9);
+    // No box is looked for with it, and the search says why.
+    assert!(matches!(brief(&own, &evaluate(&own)), Err(Gap::Refused(_))));
     // The table puts the three alike coils into one row.
     let rows = tables::shares(chosen);
     assert_eq!(rows.len(), 2);

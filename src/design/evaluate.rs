@@ -13,6 +13,7 @@ mod wiring;
 
 pub(crate) use kind::passive_radiator;
 pub(in crate::design) use path::body_share;
+pub use path::driver_shares;
 pub use rings::{RingReport, ring_report};
 
 use std::rc::Rc;

@@ -10,6 +10,7 @@ use crate::model::acoustics::search::{
     Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, RadiatorUnit, Room, Tube, Weights,
 };
 use crate::model::acoustics::{Enclosure, Losses, Opening, PassiveRadiator};
+use crate::model::error::ModelError;
 use crate::model::geometry::{Axis, BoxSpec, Form, Ledger, LedgerItem};
 use crate::units::{Frequency, Length, Mass, Power, UnitPrefs, Volume};
 
@@ -162,6 +163,10 @@ pub const WISHES: &[FieldId] =
 /// [`Gap`] that names what is missing: a driver, its mounting sizes, the space.
 pub fn brief(sheet: &Sheet, report: &Report) -> Part<Brief> {
     let ground = ground(sheet, report)?;
+    if ground.wiring.chosen().is_some_and(|chosen| chosen.tree.balance().is_none()) {
+        let what = "a search with unequal shares: it takes every coil to be loaded alike";
+        return Err(Gap::Refused(ModelError::Impossible { what }));
+    }
     let wish = |id| sheet.si(id).unwrap_or(PLAIN) / PLAIN;
     let hertz = |id, otherwise| Frequency::from_hertz(sheet.si(id).unwrap_or(otherwise));
     let top = hertz(FieldId::FindTop, 80.0);

@@ -412,7 +412,7 @@ fields! {
     ThermalResistance = 319 Driver "thermal resistance" acoustics::THERMAL_RESISTANCE, number(Ratio, 0.01, 50.0, None);
     ThermalTime = 320 Driver "thermal time" acoustics::THERMAL_TIME, number(Ratio, 1.0, 20_000.0, None);
     Stuffing = 321 Enclosure "stuffing" acoustics::STUFFING, number(Percent, 0.0, 0.4, entered(0, 0, Unit::Percent));
-    PortEnds = 322 Enclosure "port ends" acoustics::PORT_ENDS, choice(choices!("usual" acoustics::ENDS_USUAL, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "corner" acoustics::ENDS_CORNER, "flared" acoustics::ENDS_FLARED), 0);
+    PortEnds = 322 Enclosure "port ends" acoustics::PORT_ENDS, choice(choices!("usual" acoustics::ENDS_USUAL, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "corner" acoustics::ENDS_CORNER, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
     FlareRadius = 323 Enclosure "flare" acoustics::FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
     FrontNet = 324 Enclosure "front net" acoustics::FRONT_NET, number(Volume, 2e-3, 1.0, None);
     FrontTuning = 325 Enclosure "front tuning" acoustics::FRONT_TUNING, number(Frequency, 15.0, 300.0, None);
@@ -474,6 +474,8 @@ fields! {
     StepHeight = 474 Enclosure "step height" shape::STEP_HEIGHT, number(Length, 0.03, 2.0, None);
     StepDepth = 475 Enclosure "step depth" shape::STEP_DEPTH, number(Length, 0.05, 2.5, None);
     BackJoint = 476 Enclosure "back joint" shape::JOINT, choice(choices!("over" shape::OVER, "between" shape::BETWEEN), 0);
+    FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL_TUBE, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
+    FrontFlareRadius = 781 Enclosure "front flare" acoustics::FRONT_FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
 }
 
 impl FieldId {

@@ -22,6 +22,7 @@ mod response;
 mod solve;
 mod step;
 mod sweep;
+mod unequal;
 mod wiring;
 
 pub mod datasheet;
@@ -46,4 +47,5 @@ pub use response::{DuctResponse, RadiatorResponse, Response};
 pub use solve::{Drive, respond};
 pub use step::step_response;
 pub use sweep::respond_quickly;
+pub use unequal::{DriverPart, cost_db, driver_parts, stand_in};
 pub use wiring::{Load, Wiring};

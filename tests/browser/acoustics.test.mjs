@@ -44,6 +44,20 @@ export default {
     ctx.check((await page.locator("#details").innerText()).includes("radiator"), "the hole is in the list to rout");
   },
 
+  "each port of a band-pass has its own ends, and its tuning follows": async (ctx) => {
+    const { page } = await ctx.open();
+    await choose(page, "Type", "band-pass, both vented outward");
+    await type(page, "Port before the cones, length", "150");
+    await open(page, "Losses");
+    ctx.equal(await field(page, "Flare radius before the cones").count(), 0, "no radius without a flare");
+    const before = await chart(page, "level").locator(".reading").innerText();
+    await choose(page, "Ends of the port before the cones", "tube flared at both ends");
+    await field(page, "Flare radius before the cones").waitFor();
+    await page.waitForFunction((old) => document.querySelector('[data-chart="level"] .reading').innerText !== old, before);
+    await choose(page, "Type", "vented");
+    ctx.equal(await field(page, "Ends of the port before the cones").count(), 0, "one port has one set of ends");
+  },
+
   "what gives first is a sentence, a chart and its stretches": async (ctx) => {
     const { page } = await ctx.open();
     // The first picture does without it.

@@ -272,6 +272,17 @@ export default {
     const shares = await page.locator("table.shares tbody tr").allInnerTexts();
     ctx.check(shares.some((row) => /^1A/.test(row) && /75\s%/.test(row)), `shares: ${shares}`);
     near(ctx, number(await page.locator("label.option.chosen .load").innerText()), 2 * 4 / 3, 0.01, "load");
+    // Ten twelfths for driver 1; 20·lg(2/2.309) = −1.25 dB against equal shares, 10·lg 3 = 4.8 dB of heat.
+    await go(page, "Desk");
+    const told = await page.locator("#curves .first", { hasText: "Unequal shares" }).innerText();
+    ctx.check(/driver 1 takes 83 %.*1\.2 dB quieter.*coil 1A .* 4\.8 dB/.test(told), told);
+    await page.locator(".foldkey", { hasText: "Unequal shares, driver by driver" }).click();
+    const cones = page.locator('[data-chart="cones"]');
+    await cones.waitFor();
+    ctx.check(/Driver 1.*Driver 2/s.test(await cones.locator(".reading").innerText()), "the cursor reads both cones");
+    ctx.equal(await page.locator("#curves .fold li", { hasText: /^Driver \d: \d+ % of the power/ }).count(), 2, "a row for each driver");
+    await go(page, "Car");
+    await unfold(page);
     // Typed, it is the same.
     await type(page, "Coil wiring", "(1A-1B)|(2A-2B)");
     ctx.equal(await page.locator(".warnings .note", { hasText: "share unequally" }).count(), 0, "equal again");

@@ -1,7 +1,7 @@
 //! Boards of what is not one room with everything in its front: radiators, two rooms, a baffle.
 use super::enclosure::{
-    Fixed, acoustic_port, fill_outside, fit_deep, front_opening, plain_spec, port_count, round_port, space,
-    space_for, template, wanted_front, wanted_front_tuning, wanted_net, wanted_tuning,
+    Fixed, Which, acoustic_port, fill_outside, fit_deep, front_opening, plain_spec, port_count, round_port,
+    space, space_for, template, wanted_front, wanted_front_tuning, wanted_net, wanted_tuning,
 };
 use super::kind::Kind;
 use super::{Filled, missing, needed_length};
@@ -117,9 +117,9 @@ pub(super) fn divided(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mu
     }
     fill_outside(sheet, spec.outside, filled);
     let plan = plan(&spec, &built::sizes(sheet.built()))?;
-    let as_cut = |port: Option<PortAsCut>, net: Option<Volume>, wanted: Option<Frequency>| {
+    let as_cut = |port: Option<PortAsCut>, net: Option<Volume>, wanted: Option<Frequency>, which| {
         let Some((port, net)) = port.zip(net) else { return Ok(None) };
-        let acoustic = acoustic_port(&port, sheet);
+        let acoustic = acoustic_port(&port, sheet, which);
         Ok::<_, Gap>(Some(PortReport {
             tuning: acoustic.tuning(net, air)?,
             wanted,
@@ -129,9 +129,9 @@ pub(super) fn divided(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mu
         }))
     };
     let build = plan.current();
-    let port = as_cut(build.assembly.port, Some(plan.net()), tunings.0)?;
+    let port = as_cut(build.assembly.port, Some(plan.net()), tunings.0, Which::Behind)?;
     let room = build.front_room.as_ref().map(|room| room.net);
-    let front_port = as_cut(build.assembly.front_port, room, Some(tunings.1))?;
+    let front_port = as_cut(build.assembly.front_port, room, Some(tunings.1), Which::Before)?;
     Ok(BoxReport {
         wanted: Some(total),
         largest,
@@ -196,7 +196,7 @@ impl Asked<'_> {
         let wanted = wanted_front_tuning(sheet, behind, filled);
         let (opening, count) = front_opening(sheet)?;
         let given = sheet.given(FieldId::FrontPortLength);
-        let at = |tuning| round_port(sheet, opening, count, given, (tuning, rooms.front), air);
+        let at = |tuning| round_port(sheet, opening, count, given, (tuning, rooms.front), air, Which::Before);
         let asked_for = sheet.given(FieldId::FrontTuning).is_some() || given.is_some();
         let wanted = if asked_for {
             wanted
@@ -238,7 +238,8 @@ impl Asked<'_> {
         let given = sheet.given(FieldId::PortLength);
         let count = port_count(sheet);
         let opening = Opening::Round { diameter: diameter.to_length() };
-        let at = |tuning| round_port(sheet, opening, u32::from(count), given, (tuning, net), air);
+        let at =
+            |tuning| round_port(sheet, opening, u32::from(count), given, (tuning, net), air, Which::Behind);
         if let (None, None, Some(space)) = (sheet.given(FieldId::WantedTuning), given, spec.space) {
             let usable = space.usable();
             // A tube between the rooms lies across the rear one, which has its share of the width.

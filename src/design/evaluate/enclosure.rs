@@ -143,6 +143,15 @@ pub(super) fn front_opening(sheet: &Sheet) -> Part<(Opening, u32)> {
     Ok((Opening::Round { diameter }, count))
 }
 
+/// Which port of a box with two rooms.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Which {
+    /// That of the room behind the cones, or the only one.
+    Behind,
+    /// That of the room before them.
+    Before,
+}
+
 /// A round port of a given length, or as long as a tuning of a volume needs.
 #[inline(never)] // not every box needs it: it may come after the first result
 pub(super) fn round_port(
@@ -152,8 +161,9 @@ pub(super) fn round_port(
     given: Option<Entered>,
     (tuning, volume): (Frequency, Volume),
     air: &Air,
+    which: Which,
 ) -> Part<acoustics::Port> {
-    let (inner, outer) = ends(sheet, true);
+    let (inner, outer) = ends(sheet, true, which);
     let qp = sheet.si(FieldId::PortLoss);
     let port = acoustics::Port { opening, length: Length::from_metres(0.0), inner, outer, count, qp };
     let length = match given {
@@ -163,16 +173,22 @@ pub(super) fn round_port(
     Ok(acoustics::Port { length, ..port })
 }
 
+/// Ends and flare of the port before the cones.
+const FRONT_ENDS: [FieldId; 2] = [FieldId::FrontPortEnds, FieldId::FrontFlareRadius];
+
 /// How a port's ends meet the air: a tube free inside and flush outside, a slot along the floor inside, or as chosen.
 #[inline(never)] // not every box needs it: it may come after the first result
-fn ends(sheet: &Sheet, round: bool) -> (End, End) {
-    let radius = || Length::from_metres(sheet.si(FieldId::FlareRadius).unwrap_or(0.015));
-    match (sheet.choice_key(FieldId::PortEnds), round) {
+fn ends(sheet: &Sheet, round: bool, which: Which) -> (End, End) {
+    let own = which == Which::Before && sheet.choice_key(FieldId::FrontPortEnds) != "same";
+    let [chosen, flare] = if own { FRONT_ENDS } else { [FieldId::PortEnds, FieldId::FlareRadius] };
+    let radius = || Length::from_metres(sheet.si(flare).unwrap_or(0.015));
+    match (sheet.choice_key(chosen), round) {
         ("flush", true) => (End::Flanged, End::Flanged),
         ("flush", false) => (End::RectFlanged, End::RectFlanged),
         ("free", _) => (End::Free, End::Free),
         ("corner", false) => (End::RectCorner, End::RectFlanged),
         ("flared", true) => (End::Flared { radius: radius() }, End::Flared { radius: radius() }),
+        ("flared outside", true) => (End::Free, End::Flared { radius: radius() }),
         (_, true) => (End::Free, End::Flanged),
         (_, false) => (End::RectWall, End::RectFlanged),
     }
@@ -235,7 +251,7 @@ pub(super) fn report(
     fill_outside(sheet, spec.outside, filled);
     let plan = plan(&spec, &built::sizes(sheet.built()))?;
     let port = plan.current().assembly.port.map(|port| {
-        let acoustic = acoustic_port(&port, sheet);
+        let acoustic = acoustic_port(&port, sheet, Which::Behind);
         let drivers = load.map_or(1, |load| load.wiring.drivers) as f64;
         let least = driver.and_then(|driver| Some((driver.driver.sd * drivers, driver.xmax?)));
         let tuning_as_cut = acoustic.tuning(plan.net(), air)?;
@@ -270,7 +286,7 @@ fn within_depth(sheet: &Sheet, spec: &BoxSpec, net: Volume, tuning: Frequency, a
     let (width, height) = opening_size(sheet, spec)?;
     let longest = (depth - height - spec.board.thickness - spec.tape_step * 2).max(spec.front_thickness());
     let port = PortAsCut { length: longest, ..opening(false, port_count(sheet), width, height) };
-    let lowest = acoustic_port(&port, sheet).tuning(net, air)?;
+    let lowest = acoustic_port(&port, sheet, Which::Behind).tuning(net, air)?;
     // Up to a whole hertz: nobody tunes finer, and the port stays a little shorter than the space.
     Ok(if lowest.hertz() > tuning.hertz() { Frequency::from_hertz(lowest.hertz().ceil()) } else { tuning })
 }
@@ -664,7 +680,7 @@ fn port(
         Some(length) => length.exact_length(),
         None => {
             let tuning = tuning.ok_or_else(|| missing(&[FieldId::WantedTuning]))?;
-            let needed = acoustic_port(&shape, sheet).length_for_tuning(tuning, net, air)?;
+            let needed = acoustic_port(&shape, sheet, Which::Behind).length_for_tuning(tuning, net, air)?;
             // Where even a hole tunes lower, the shortest port is the front's own thickness.
             let least = spec.front_thickness();
             let length = needed.map_or(least, |l| ExactLength::from_millimetres(l.millimetres())).max(least);
@@ -709,13 +725,13 @@ const fn opening(slot: bool, count: u8, width: ExactLength, height: ExactLength)
 
 /// The port as the acoustics see it: its ends as chosen.
 #[inline(never)] // not every box needs it: it may come after the first result
-pub(super) fn acoustic_port(port: &PortAsCut, sheet: &Sheet) -> acoustics::Port {
+pub(super) fn acoustic_port(port: &PortAsCut, sheet: &Sheet, which: Which) -> acoustics::Port {
     let opening = if port.round {
         Opening::Round { diameter: port.height.to_length() }
     } else {
         Opening::Slot { width: port.width.to_length(), height: port.height.to_length() }
     };
-    let (inner, outer) = ends(sheet, port.round);
+    let (inner, outer) = ends(sheet, port.round, which);
     acoustics::Port {
         opening,
         length: port.length.to_length(),
@@ -738,7 +754,7 @@ pub(super) fn planned_port(
     let id = if slot { FieldId::SlotHeight } else { FieldId::PortDiameter };
     let height = needed_length(sheet, id)?;
     let width = if slot { sheet.length(FieldId::BoxWidth).unwrap_or(height * 8) } else { height };
-    let port = acoustic_port(&opening(slot, port_count(sheet), width, height), sheet);
+    let port = acoustic_port(&opening(slot, port_count(sheet), width, height), sheet, Which::Behind);
     let length = match sheet.given(FieldId::PortLength) {
         Some(length) => length.exact_length().to_length(),
         None => port.length_for_tuning(tuning, net, air)?.unwrap_or(Length::from_metres(0.0)),

@@ -1,7 +1,7 @@
 //! The kinds of enclosure as a choice, and each as the acoustics describe it.
 use super::enclosure::{
-    acoustic_port, front_opening, planned_port, round_port, wanted_front, wanted_front_tuning, wanted_net,
-    wanted_tuning,
+    Which, acoustic_port, front_opening, planned_port, round_port, wanted_front, wanted_front_tuning,
+    wanted_net, wanted_tuning,
 };
 use super::rings::is_stack;
 use super::{Filled, missing};
@@ -88,7 +88,7 @@ impl Base<'_> {
     /// The chamber behind the cones with its port as cut, or as the wanted tuning needs it.
     fn vented(&self, net: Volume, filled: &mut Filled) -> Part<VentedChamber> {
         let port = match self.plan.and_then(|plan| plan.plan.current().assembly.port) {
-            Some(port) => acoustic_port(&port, self.sheet),
+            Some(port) => acoustic_port(&port, self.sheet, Which::Behind),
             None => {
                 let tuning = wanted_tuning(self.sheet, Some(net), Some(self.load), &self.air, filled)?;
                 planned_port(self.sheet, net, tuning, &self.air)?
@@ -105,14 +105,14 @@ impl Base<'_> {
             return Ok(VentedChamber {
                 volume,
                 losses: self.losses(),
-                port: acoustic_port(&port, self.sheet),
+                port: acoustic_port(&port, self.sheet, Which::Before),
             });
         }
         let volume = wanted_front(self.sheet, self.load, &self.air, filled)?;
         let tuning = wanted_front_tuning(self.sheet, behind, filled);
         let (opening, count) = front_opening(self.sheet)?;
         let given = self.sheet.given(FieldId::FrontPortLength);
-        let port = round_port(self.sheet, opening, count, given, (tuning, volume), &self.air)?;
+        let port = round_port(self.sheet, opening, count, given, (tuning, volume), &self.air, Which::Before)?;
         if given.is_none() {
             filled.insert(FieldId::FrontPortLength, port.length.metres());
         }

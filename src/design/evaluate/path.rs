@@ -1,7 +1,7 @@
 //! Filters, cabin, limits, heat, floor: what stands around the enclosure.
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{CeilingReport, FloorReport, HeatReport, WiringReport};
+use crate::design::report::{CeilingReport, FloorReport, HeatReport, WiringOption, WiringReport};
 use crate::design::warnings::PORT_SPEED_LIMIT_M_S;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{
@@ -9,6 +9,7 @@ use crate::model::acoustics::{
     cone_sag, corner_of_length, high_pass_for, least_gap, steady_warming_k, travel_left,
 };
 use crate::model::electrical::amplifier::Amplifier;
+use crate::model::electrical::wiring::CoilShare;
 use crate::model::error::ModelError;
 use crate::units::{Area, Frequency, Length, Power, Voltage};
 
@@ -114,7 +115,7 @@ impl Loud<'_> {
             cone: self.driver.xmax,
             radiator: self.sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
             port_m_s: Some(PORT_SPEED_LIMIT_M_S),
-            coil: thermal_power(self.sheet, Some(self.wiring)),
+            coil: thermal_power(self.sheet, Some(self.wiring)).map(|all| all * self.evenness()),
             voltage,
             current_a: self.amplifier_current(),
         };
@@ -142,12 +143,25 @@ impl Loud<'_> {
         Ok(Some(CeilingReport { curve, segments, high_pass, filters }))
     }
 
-    /// The coil's heat at the drive, each driver taking its share.
+    /// Power of all coils over that where the most loaded one has as much as in equal shares; by dc resistance.
+    fn evenness(&self) -> f64 {
+        let most = |chosen: &WiringOption| chosen.coil_share * chosen.shares.len() as f64;
+        self.wiring.chosen().map(most).filter(|most| *most > 0.0).map_or(1.0, f64::recip)
+    }
+
+    /// Share of the power that goes into the most loaded driver; by dc resistance.
+    fn most_loaded(&self) -> f64 {
+        let even = 1.0 / self.load.wiring.drivers.max(1) as f64;
+        let chosen = self.wiring.chosen().filter(|chosen| !chosen.equal_shares);
+        chosen.map_or(even, |chosen| driver_shares(&chosen.shares).into_iter().fold(0.0, f64::max))
+    }
+
+    /// The coil's heat at the drive, of the driver that takes most.
     pub(super) fn heat(&self) -> HeatReport {
         let cold = self.load.dc_resistance();
         let source = self.drive.source_resistance;
         let volts = self.drive.voltage.volts() * cold.ohms() / (cold.ohms() + source.ohms());
-        let watts = volts * volts / cold.ohms() / self.load.wiring.drivers.max(1) as f64;
+        let watts = volts * volts / cold.ohms() * self.most_loaded();
         let warming_k = self.sheet.si(FieldId::ThermalResistance).map(|rth| steady_warming_k(watts, rth));
         HeatReport {
             warming_k,
@@ -156,6 +170,15 @@ impl Loud<'_> {
             time_s: self.sheet.si(FieldId::ThermalTime),
         }
     }
+}
+
+/// Each driver's share of the power, by dc resistance.
+#[inline(never)]
+#[must_use]
+pub fn driver_shares(shares: &[CoilShare]) -> Vec<f64> {
+    let drivers = shares.iter().map(|share| usize::from(share.coil.driver) + 1).max().unwrap_or(0);
+    let of = |driver| shares.iter().filter(move |share| usize::from(share.coil.driver) == driver);
+    (0..drivers).map(|driver| of(driver).map(|share| share.power).sum()).collect()
 }
 
 /// The gap under a driver that fires down; `None` where it does not.

@@ -12,6 +12,7 @@ use crate::model::acoustics::figures::figures;
 use crate::model::acoustics::slack::Built;
 use crate::model::acoustics::{Air, Drive, Intake, Load, Response, SignalPath, respond};
 use crate::model::electrical::amplifier::Amplifier;
+use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
 use crate::model::numeric::log_grid;
 use crate::units::{Frequency, Length, Power, Voltage};
@@ -39,7 +40,8 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
     let base = Base { sheet, load: &moving, plan: parts.enclosure, air: parts.air };
     let described = describe(&base, filled)?;
     let drive = drive(sheet, wiring, filled)?;
-    let network = described.enclosure.network(moving, parts.air)?;
+    let mut network = described.enclosure.network(moving, parts.air)?;
+    network.unequal = unequal(wiring);
     let source = Drive {
         voltage: drive.voltage,
         source_resistance: wiring.source,
@@ -65,6 +67,7 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
     Ok(SoundReport {
         built: Built {
             load: moving,
+            unequal: network.unequal.clone(),
             enclosure: described.enclosure,
             inside: inside.map(Length::from_metres),
             air: parts.air,
@@ -87,6 +90,15 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
         clipped,
         cabin: cabin(sheet),
     })
+}
+
+/// The wiring in use, where its coils don't share equally.
+fn unequal(wiring: &WiringReport) -> Option<Tree> {
+    let chosen = wiring.chosen()?;
+    match chosen.tree.balance() {
+        Some(_) => None,
+        None => Some(chosen.tree.clone()),
+    }
 }
 
 /// The curves behind the filters, and the lowest frequency at which these ask for more than the amplifier has.

@@ -5,7 +5,7 @@ use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{Damping, Gap, LeastLoad, Part, SoundReport, WiringOption, WiringReport};
 use crate::model::acoustics::datasheet::Resolved;
-use crate::model::acoustics::{Load, Wiring};
+use crate::model::acoustics::{Load, Wiring, stand_in};
 use crate::model::electrical::amplifier::Amplifier;
 use crate::model::electrical::cable::{AwgSize, Cable, Material, MetricSize, Size};
 use crate::model::electrical::wiring::{self, Coil, CoilSet, Join, Tree, VersionChoice, balanced};
@@ -129,7 +129,7 @@ impl Build<'_> {
 /// R. H. Small, Direct-Radiator Loudspeaker System Analysis, JAES 20 (1972) 383, eq. 8 (from memory).
 fn damping(driver: &Resolved, report: &WiringReport) -> Option<Damping> {
     let chosen = report.chosen()?;
-    load(driver, report).ok()?;
+    chosen.tree.balance().filter(|_| !report.mixed)?;
     let line = chosen.tree.figures(&report.coils).ok()?.dc.ohms();
     let qes = driver.small_signal.qes;
     (line > 0.0).then(|| Damping {
@@ -237,19 +237,19 @@ fn speaker_cable(sheet: &Sheet) -> Result<Resistance, ModelError> {
     Cable { material: Material::Copper, size }.resistance(run * 2.0, Temperature::from_celsius(20.0))
 }
 
-/// The drivers as the wiring in use joins them; refused where the sound model has no words for the wiring.
+/// The drivers as the wiring in use joins them, one that stands in for it where the coils don't share equally.
 pub(super) fn load(driver: &Resolved, wiring: &WiringReport) -> Part<Load> {
     let chosen = wiring.chosen().ok_or(Gap::Waiting)?;
     let refused = |what| Gap::Refused(ModelError::Impossible { what });
     if wiring.mixed {
         return Err(refused("a sound for drivers of two kinds in one box: the model knows one kind"));
     }
-    let (series, _) = chosen
-        .tree
-        .balance()
-        .ok_or(refused("a sound with unequal coils: the model needs every coil to take the same power"))?;
     let coils = driver.coils as usize;
-    let wiring = Wiring::of_coils(wiring.coils.driver_count(), coils, series as usize)?;
+    let drivers = wiring.coils.driver_count();
+    let wiring = match chosen.tree.balance() {
+        Some((series, _)) => Wiring::of_coils(drivers, coils, series as usize)?,
+        None => stand_in(&chosen.tree, drivers, coils)?,
+    };
     Ok(Load { driver: driver.driver, wiring })
 }
 

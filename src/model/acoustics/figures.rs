@@ -103,6 +103,9 @@ pub fn reference_level_db(network: &Network, drive: impl Into<Drive>) -> Result<
     let drive = drive.into();
     drive.check()?;
     network.check()?;
+    if let Some(tree) = &network.unequal {
+        return super::unequal::reference_level(network, tree, &drive);
+    }
     let driver = &network.load.driver;
     let wiring = &network.load.wiring;
     let volts = drive.voltage.volts() / wiring.series_factor;

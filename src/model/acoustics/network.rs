@@ -2,6 +2,7 @@
 
 use super::check::within;
 use super::{Air, Load};
+use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
 use crate::units::Area;
 
@@ -71,8 +72,10 @@ pub struct Radiator {
 pub struct Network {
     /// The air, outside as inside.
     pub air: Air,
-    /// The drivers.
+    /// The drivers; where `unequal` says how they are wired, its wiring only stands in.
     pub load: Load,
+    /// A wiring whose coils don't share equally.
+    pub unequal: Option<Tree>,
     /// Where the cones' fronts are; cone movement towards it counts as positive.
     pub front: Place,
     /// Where the cones' backs are.
@@ -89,7 +92,16 @@ impl Network {
     /// Drivers between two places, without any chamber yet.
     #[must_use]
     pub fn new(load: Load, air: Air, front: Place, back: Place) -> Self {
-        Self { air, load, front, back, chambers: Vec::new(), ducts: Vec::new(), radiators: Vec::new() }
+        Self {
+            air,
+            load,
+            unequal: None,
+            front,
+            back,
+            chambers: Vec::new(),
+            ducts: Vec::new(),
+            radiators: Vec::new(),
+        }
     }
 
     /// Checks every element and that every place named exists.
@@ -98,6 +110,9 @@ impl Network {
     /// [`ModelError::OutOfRange`] with the element and its range.
     pub fn check(&self) -> Result<(), ModelError> {
         self.load.check()?;
+        if let Some(tree) = &self.unequal {
+            super::unequal::check(tree, self.load.wiring.drivers)?;
+        }
         let count = |what, count: usize, max: usize| within(what, count as f64, 0.0, max as f64);
         count("number of chambers", self.chambers.len(), MAX_CHAMBERS)?;
         count("number of port groups", self.ducts.len(), MAX_DUCTS)?;

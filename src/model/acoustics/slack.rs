@@ -7,11 +7,12 @@ mod chance;
 
 use super::figures::figures;
 use super::{
-    Air, Drive, Enclosure, Load, Losses, Response, SignalPath, closed_box_frequency, closed_box_q, respond,
-    respond_quickly,
+    Air, Drive, Enclosure, Load, Losses, Network, Response, SignalPath, closed_box_frequency, closed_box_q,
+    respond, respond_quickly,
 };
 use crate::model::acoustics::check::within;
 use crate::model::acoustics::{Driver, Opening, SealedChamber, VentedChamber};
+use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
 use crate::units::{Frequency, Length, Volume};
 use chance::Chance;
@@ -38,6 +39,8 @@ pub struct Tolerances {
 pub struct Built {
     /// The drivers.
     pub load: Load,
+    /// Their wiring where the coils don't share equally.
+    pub unequal: Option<Tree>,
     /// The box.
     pub enclosure: Enclosure,
     /// Its inside width, height and depth; the chambers of two lie side by side along the first.
@@ -50,6 +53,17 @@ pub struct Built {
     pub path: SignalPath,
     /// Largest factor of the filters that the amplifier follows at the drive.
     pub most: Option<f64>,
+}
+
+impl Built {
+    /// The network of the box with its drivers as wired.
+    ///
+    /// # Errors
+    /// Those of [`Enclosure::network`].
+    pub fn network(&self) -> Result<Network, ModelError> {
+        let network = self.enclosure.network(self.load, self.air)?;
+        Ok(Network { unequal: self.unequal.clone(), ..network })
+    }
 }
 
 /// Two curves between which nine variants in ten lie, one value for each frequency.
@@ -157,7 +171,7 @@ impl SlackJob {
             within("inside of the box in m", size.metres(), 0.01, 10.0)?;
         }
         within("number of variants", variants as f64, 20.0, 5000.0)?;
-        let network = built.enclosure.network(built.load, built.air)?;
+        let network = built.network()?;
         respond(&network, built.drive, frequencies_hz)?;
         let mut chance = Chance::new();
         Ok(Self {
@@ -329,7 +343,7 @@ fn chambers(enclosure: &Enclosure) -> Vec<Volume> {
 
 /// Curves and figures of a variant; a figure it does not have is NaN, which never leaves this module.
 fn solved(built: &Built, frequencies: &[f64]) -> Result<(Response, [f64; FIGURES.len()]), ModelError> {
-    let network = built.enclosure.network(built.load, built.air)?;
+    let network = built.network()?;
     let response = match respond_quickly(&network, built.drive, frequencies)? {
         Some(response) => response,
         None => respond(&network, built.drive, frequencies)?,

@@ -96,6 +96,9 @@ pub fn respond(
     let drive = drive.into();
     drive.check()?;
     network.check()?;
+    if let Some(tree) = &network.unequal {
+        return super::unequal::respond_unequally(network, tree, &drive, frequencies_hz);
+    }
     let mut response =
         Response::with_room(frequencies_hz.len(), network.ducts.len(), network.radiators.len());
     // The usual boxes have three or four unknowns; room for just those is a third of the time of room for all.

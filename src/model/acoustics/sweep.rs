@@ -389,7 +389,7 @@ impl Sweep {
 }
 
 /// The response of a network by the quick solution, as [`super::respond`] gives it; `None` where chambers lead into
-/// each other or open in more than one group, which only the general solution serves.
+/// each other or open in more than one group, or the coils don't share equally, which only the general solution serves.
 ///
 /// # Errors
 /// Those of [`super::respond`].
@@ -399,6 +399,9 @@ pub fn respond_quickly(
     frequencies_hz: &[f64],
 ) -> Result<Option<Response>, ModelError> {
     network.check()?;
+    if network.unequal.is_some() {
+        return Ok(None);
+    }
     let Some(sides) = Sides::of(network) else { return Ok(None) };
     Sweep::new(&network.load, &network.air, drive.into(), frequencies_hz)?.respond(&sides).map(Some)
 }

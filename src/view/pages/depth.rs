@@ -11,9 +11,10 @@ use crate::platform::files;
 use crate::present::ceiling::{floor as floor_rows, heat, sentence, stretches};
 use crate::present::chart::{Chart, Sheet, draw, to_csv};
 use crate::present::charts;
+use crate::present::unequal::unequal;
 use crate::view::components::{Fold, el, fields, pairs, tx};
 use crate::view::store::{Handle, Msg};
-use crate::words::{acoustics as words, keep, page};
+use crate::words::{acoustics as words, keep, page, unequal as uneven};
 
 const COIL: &[FieldId] = &[FieldId::CoilModel];
 const COIL_TWO: &[FieldId] = &[FieldId::SecondInductance, FieldId::SecondResistance];
@@ -30,6 +31,8 @@ const LOSSES: &[FieldId] = &[
     FieldId::Altitude,
 ];
 const FLARE: &[FieldId] = &[FieldId::FlareRadius];
+const FRONT_ENDS: &[FieldId] = &[FieldId::FrontPortEnds];
+const FRONT_FLARE: &[FieldId] = &[FieldId::FrontFlareRadius];
 const FLOOR: &[FieldId] = &[FieldId::FloorGap, FieldId::FloorWindows];
 const HIGH_PASS: &[FieldId] = &[FieldId::HighPass, FieldId::HighSlope];
 const LOW_PASS: &[FieldId] = &[FieldId::LowPass, FieldId::LowSlope];
@@ -66,8 +69,16 @@ pub(super) fn coil(store: &Handle) -> Html {
 /// Losses, stuffing, port ends and air.
 pub(super) fn losses(store: &Handle) -> Html {
     fold(store, page::LOSSES, |store| {
-        let flared = store.design().sheet.choice_key(FieldId::PortEnds) == "flared";
-        vec![fields(store, LOSSES), fields(store, if flared { FLARE } else { &[] })]
+        let sheet = &store.design().sheet;
+        let flared = |id| matches!(sheet.choice_key(id), "flared" | "flared outside");
+        let two = matches!(sheet.choice_key(FieldId::BoxKind), "bandpass 6 outward" | "bandpass 6 inward");
+        let shown = |wanted, ids: &'static [FieldId]| fields(store, if wanted { ids } else { &[] });
+        vec![
+            fields(store, LOSSES),
+            shown(flared(FieldId::PortEnds), FLARE),
+            shown(two, FRONT_ENDS),
+            shown(two && flared(FieldId::FrontPortEnds), FRONT_FLARE),
+        ]
     })
 }
 
@@ -145,6 +156,20 @@ pub(super) fn ceiling(later: &Later, view: &impl Fn(&Rc<Chart>) -> Html) -> Html
         parts.push(tx("p", "about", words::HEAT_UNKNOWN));
     }
     el("div", &[], parts)
+}
+
+/// What an unequal wiring comes to: the consequence, and in a fold each driver by itself.
+#[inline(never)]
+pub(super) fn unequal_shares(store: &Handle, view: impl Fn(&Rc<Chart>) -> Html + 'static) -> Html {
+    let both = sound_of(store).zip(store.report.wiring.as_deref().ok());
+    let Some(found) = both.and_then(|(sound, wiring)| unequal(sound, wiring)) else { return Html::default() };
+    let sentence = tx("p", "first", &found.sentence);
+    let (rows, chart) = (found.rows, Rc::new(found.chart));
+    let content = Callback::from(move |()| {
+        let rows = el("ul", &[], rows.iter().map(|row| tx("li", "", row)).collect());
+        el("div", &[], vec![view(&chart), rows, tx("p", "about", uneven::ABOUT)])
+    });
+    html! { <>{ sentence }<Fold title={uneven::FOLD} {content} /></> }
 }
 
 /// Width and height of a saved picture, CSS pixels.

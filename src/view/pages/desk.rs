@@ -245,12 +245,16 @@ fn curves(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
         let later = Rc::clone(&later);
         Callback::from(move |()| depth::ceiling(&later, &view))
     };
+    let unequal = store.report.sound.as_ref().is_ok_and(|sound| sound.network.unequal.is_some());
     // Without a sound the sheet stays, unseen: folds that were open are open again once there is one.
     html! {
         <section class="sheet" hidden={drawn.is_empty()}>
             { depth::first_limit(store) }
             { cursor_view(drawn, cursor, on_move) }
             { for drawn.iter().take(shown).map(view) }
+            if unequal {
+                { depth::unequal_shares(store, view) }
+            }
             <Fold title={acoustics::CEILING} content={ceiling} />
             <Fold title={page::MORE_CURVES} content={more} />
             { slack_fold(store) }

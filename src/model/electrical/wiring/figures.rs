@@ -62,6 +62,12 @@ impl Tree {
         })
     }
 
+    /// Resistance of the whole where every coil has 1 Ω.
+    #[must_use]
+    pub fn of_equal_coils(&self) -> f64 {
+        self.resistance_ohm(&|_| 1.0)
+    }
+
     fn resistance_ohm(&self, of: &impl Fn(CoilId) -> f64) -> f64 {
         match self {
             Self::Coil(id) => of(*id),
