@@ -41,6 +41,21 @@ export default {
     ctx.check(wide, "nothing is wider than the screen");
   },
 
+  "on paper what is open keeps its title, what is closed is left out": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    await page.locator("#order .foldkey").click();
+    await page.locator("#order svg").first().waitFor();
+    await page.emulateMedia({ media: "print" });
+    ctx.check(await page.locator("#order .foldkey").isVisible(), "the open fold's title");
+    ctx.check(!(await page.locator("#layout .foldkey").isVisible()), "a closed fold is no blank frame");
+    ctx.check(!(await page.locator("#order .turn").isVisible()), "no sign to press");
+    const [first, second] = await page.locator("#order .gluestep").evaluateAll((all) =>
+      all.slice(0, 2).map((one) => one.getBoundingClientRect()));
+    ctx.check(first.top === second.top && first.right <= second.left + 0.5, "two steps stand side by side");
+    ctx.check(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), "nothing is cut off");
+  },
+
   "below the build order the clearances add up once they are opened": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Saw");
