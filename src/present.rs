@@ -20,6 +20,7 @@ pub mod json;
 pub mod lines;
 pub mod meter;
 pub mod names;
+pub mod power_drawing;
 pub mod probe_drawing;
 pub mod quick;
 pub mod rings;

@@ -184,6 +184,9 @@ pub mod label {
     pub const THIRD_OTHER_DRAW: &str = "A third one";
     pub const BRANCH_RUN: &str = "Distribution to amplifier";
     pub const BRANCH_AMBIENT: &str = "Warmest place there";
+    pub const BRANCH_INSULATION: &str = "its insulation";
+    pub const OTHER_AMBIENT: &str = "its warmest place, if another";
+    pub const AS_MAIN: &str = "as the main cable";
     pub const RETURN_VIA: &str = "Current comes back by";
     pub const RETURN_CABLE: &str = "a cable like it";
     pub const RETURN_BODY: &str = "the vehicle's body";
@@ -578,6 +581,15 @@ pub mod meter {
     pub fn warm(kelvin: &str) -> String {
         format!("As drawn, with coils {kelvin} K above the room. Let them cool and read again.")
     }
+    pub const ALL_HOW: &str =
+        "Commonest first: one fault, one with warm coils (up to 80 K above the room), two at once.";
+    pub const MORE: &str = "Show more";
+    pub fn all_states(count: usize) -> String {
+        format!("All {count} states that read so")
+    }
+    pub fn warm_fault(fault: &str) -> String {
+        format!("{fault}, coils warm")
+    }
     pub fn coil_open(coil: &str) -> String {
         format!("coil {coil} open")
     }
@@ -848,6 +860,10 @@ pub mod car {
     pub const FURTHER: &str = "Further ways with equal shares";
     pub const FURTHER_HOW: &str = "Every coil takes the same here too, and no load is new: first the ways with unlike branches, then those with the \
         coils of a driver apart (up to eight coils). Tap one to use it; it then stands in the list as wired your way.";
+    pub const NOT_APART: &str = "Ways with the coils of a driver apart are not listed beyond eight coils: each way could be dealt out to the drivers in \
+        hundreds of ways, none with a new load. Join one by hand below.";
+    pub const IGNORED: &str = "What is typed here is no wiring of these coils, so it is not used; the one above is. Correct it, or tap a way above \
+        to put that in its place.";
     pub const EDIT: &str = "Wire it another way";
     pub const EDIT_HOW: &str = "Tap two or more, then how to join them. Or type it: - joins in series, | in parallel, brackets group.";
     pub const IN_SERIES: &str = "In series";
@@ -972,7 +988,10 @@ pub mod quick {
         format!("{volts} V lost, {percent} % of the supply; {milliohms} mΩ out and back at 40 °C.")
     }
     pub fn gain(volts: &str) -> String {
-        format!("{volts} V AC at the output, loudspeaker unplugged, sine tone.")
+        format!(
+            "{volts} V AC at the output, loudspeaker unplugged, sine tone. Not corrected for what the supply sags under load: \
+            a design's own gain voltage is."
+        )
     }
 }
 
@@ -1172,7 +1191,7 @@ pub mod feed {
         "Gain at minimum, bass boost and filters off, loudspeaker disconnected.",
         "DC at the output: close to zero, or stop.",
         "Loudspeaker on: a quiet tone from every cone, then polarity. Off again.",
-        "Loudspeaker disconnected, engine running: sine in the pass band from the source at its loudest clean setting.",
+        "Loudspeaker disconnected, engine running, outdoors: sine in the pass band from the source at its loudest clean setting.",
         "Meter on AC volts at the output, one that reads true rms at that frequency.",
         "Gain up to the voltage above, not past it. Mark the place.",
         "Gain down, loudspeaker on, gain back to the mark with music.",
@@ -1610,6 +1629,53 @@ pub mod powerup {
     }
     pub fn run(size: &str, metres: &str, metal: &str) -> String {
         format!("{size}, {metres} one way, {metal}")
+    }
+}
+
+/// Where the probes go at first power and along the feed.
+#[allow(missing_docs)]
+pub mod power_drawing {
+    pub const BATTERY: &str = "battery";
+    pub const AMPLIFIER: &str = "amplifier";
+    pub const FIRST_AMPLIFIER: &str = "one amplifier of two";
+    pub const AMPLIFIER_OUTPUT: &str = "amplifier's output";
+    pub const PLUG_PULLED: &str = "line's plug, pulled";
+    pub const BODY: &str = "body";
+    pub const OFF: &str = "off";
+    pub const FUSE_OUT: &str = "fuse out";
+    pub const LAMP_SHORT: &str = "lamp";
+    pub const CELL: &str = "1.5 V cell";
+    pub const CELL_HOW: &str = "for a moment, + to + and − to −";
+    pub const ROUTE: &str = "the way of the cable, and where its fuses sit";
+    pub const BATTERY_OFF: &str = "battery minus off, main fuse out";
+    pub const KILOOHMS: &str = "meter: ohms, its highest range";
+    pub const BUZZER: &str = "meter: buzzer; must ring here";
+    pub const LAMP: &str = "21 W, 12 V lamp across the holder";
+    pub const AMPERES: &str = "meter: DC amperes, leads in the 10 A socket";
+    pub const MILLIAMPERES: &str = "meter: DC amperes, in the minus cable";
+    pub const DC_VOLTS: &str = "meter: DC volts";
+    pub const DC_MILLIVOLTS: &str = "meter: DC millivolts";
+    pub const AC_VOLTS: &str = "meter: AC volts";
+    pub const BRIDGED: &str = "the two posts printed for bridged use";
+    pub const STRAPPED: &str = "from one amplifier's post to the other's";
+    pub const AT_BATTERY_PLUS: &str = "battery plus post";
+    pub const AT_BATTERY_MINUS: &str = "battery minus post";
+    pub const AT_GROUND_END: &str = "end of the ground cable taken off";
+    pub const AT_FUSE_BATTERY: &str = "main fuse holder, battery side";
+    pub const AT_FUSE_FAR: &str = "main fuse holder, amplifier side";
+    pub const AT_DISTRIBUTION: &str = "distribution, where the main cable ends";
+    pub const AT_PLUS_END: &str = "end of the plus cable at the amplifier";
+    pub const AT_AMPLIFIER_PLUS: &str = "amplifier's supply plus";
+    pub const AT_AMPLIFIER_MINUS: &str = "amplifier's supply minus";
+    pub const AT_BODY: &str = "bare metal of the body";
+    pub const AT_OUTPUT_PLUS: &str = "amplifier's output plus";
+    pub const AT_OUTPUT_MINUS: &str = "amplifier's output minus";
+
+    pub fn fuse(rating: &str) -> String {
+        if rating.is_empty() { "main fuse".into() } else { format!("fuse {rating}") }
+    }
+    pub fn plan_row(name: &str, fuse: &str, cable: &str) -> String {
+        format!("{name}: fuse {fuse}, cable {cable}")
     }
 }
 

@@ -8,10 +8,11 @@ use kerf_and_coil::design::commission::{
 use kerf_and_coil::design::document::{Design, Reading, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::{demo, file, link};
+use kerf_and_coil::design::report::MeasureKind;
+use kerf_and_coil::design::{demo, feed_check, file, link};
 use kerf_and_coil::model::electrical::commission::{Limits, Verdict};
 use kerf_and_coil::present::commission as said;
-use kerf_and_coil::present::commission_sheet;
+use kerf_and_coil::present::{commission_sheet, power_drawing};
 use kerf_and_coil::units::{CableUnit, Decimal, Entered, Unit, UnitPrefs};
 use proptest::prelude::*;
 
@@ -503,4 +504,100 @@ fn codes_and_keys_stay() {
             "terminals"
         ]
     );
+}
+
+fn picture(design: &Design, step: Step) -> Option<power_drawing::Picture> {
+    let report = evaluate(&design.sheet);
+    let facts = states(design).0;
+    power_drawing::step(step, &report, &design.sheet, &facts, &UnitPrefs::default())
+}
+
+// Wherever something is read, two probes are drawn at two places inside the picture, and the words name the same; where
+// nothing is touched, none. With and without a distribution, back by cable and by the body.
+#[test]
+fn every_step_that_is_read_shows_its_probes() {
+    let mut whole = demo::design();
+    set(&mut whole, FieldId::OtherDraw, "40");
+    set(&mut whole, FieldId::ReturnVia, "body");
+    for design in [demo::design(), whole] {
+        for step in Step::ALL.iter().copied() {
+            let read = matches!(
+                states(&design).1.iter().find(|state| state.step == step).unwrap().expected,
+                Expected::Number { .. }
+            );
+            let Some(shown) = picture(&design, step) else {
+                assert!(!read, "{step:?} has no picture");
+                continue;
+            };
+            let drawing = &shown.drawing;
+            let inside =
+                |[x, y]: &[f64; 2]| *x >= 0.0 && *y >= 0.0 && *x <= drawing.size[0] && *y <= drawing.size[1];
+            let points = drawing.terminals.iter().chain(drawing.leads.iter().map(|(_, at)| at));
+            assert!(points.chain(drawing.labels.iter().map(|label| &label.at)).all(inside), "{step:?}");
+            if read || step == Step::Ends {
+                assert_eq!(drawing.leads.len(), 2, "{step:?}");
+                let touched: Vec<_> = drawing.tips.iter().map(|[_, at]| *at).collect();
+                assert!(touched[0] != touched[1] && touched.iter().all(|at| drawing.terminals.contains(at)));
+                // Marks do not cover each other: 31 px wide at most.
+                let [(_, a), (_, b)] = drawing.leads[..] else { panic!("two leads") };
+                assert!((a[0] - b[0]).hypot(a[1] - b[1]) > 32.0, "{step:?}");
+                assert!(step == Step::Load || shown.words.contains("R: red lead: "), "{}", shown.words);
+            } else {
+                assert!(drawing.leads.is_empty(), "{step:?}");
+            }
+        }
+    }
+}
+
+// The picture is of this design: its fuse, its cable or its body, the fuse of its branch, and an empty holder when it must
+// be empty.
+#[test]
+fn the_picture_follows_the_feed() {
+    let labels = |design: &Design, step| -> Vec<String> {
+        picture(design, step).unwrap().drawing.labels.into_iter().map(|label| label.text).collect()
+    };
+    let mut design = demo::design();
+    let fuse = states(&design).0.fuse.unwrap().amperes();
+    assert!(labels(&design, Step::Supply).contains(&format!("fuse {fuse}\u{a0}A")), "{fuse}");
+    assert!(!labels(&design, Step::Supply).contains(&"body".to_owned()));
+    for step in [Step::BatteryOff, Step::Insulation, Step::Ends, Step::Idle] {
+        assert!(labels(&design, step).contains(&"fuse out".to_owned()), "{step:?}");
+    }
+    assert!(labels(&design, Step::Lamp).contains(&"lamp".to_owned()));
+    let before = picture(&design, Step::Supply).unwrap().drawing.boxes.len();
+    set(&mut design, FieldId::OtherDraw, "40");
+    assert_eq!(picture(&design, Step::Supply).unwrap().drawing.boxes.len(), before + 1, "the distribution");
+    set(&mut design, FieldId::ReturnVia, "body");
+    assert!(labels(&design, Step::Back).contains(&"body".to_owned()));
+    // Back: red on the amplifier's minus, black on the battery's.
+    let said = picture(&design, Step::Back).unwrap().words;
+    assert!(said.contains("R: red lead: amplifier's supply minus"), "{said}");
+    assert!(said.contains("B: black lead: battery minus post"), "{said}");
+    // Nothing entered: nothing is made up.
+    let empty = Design { sheet: Default::default(), ..demo::design() };
+    assert!(labels(&empty, Step::Supply).contains(&"main fuse".to_owned()));
+}
+
+// A stop of the feed's proof is overruled with a reason, until the place is read again.
+#[test]
+fn a_stop_along_the_feed_is_overruled_until_read_again() {
+    let mut design = demo::design();
+    let at = |design: &Design| {
+        let report = evaluate(&design.sheet);
+        let places = feed_check::places(design, &report, CABLE);
+        let fuse = places.iter().find(|place| place.measure.kind == MeasureKind::MainFuse).unwrap();
+        (fuse.verdict, fuse.overruled.map(|reading| reading.note.clone()))
+    };
+    let volts = |text| parse_reading(text, kerf_and_coil::design::commission::ReadUnit::Volt);
+    log(&mut design, MeasureKind::MainFuse.key().into(), volts("2"), "");
+    assert_eq!(at(&design), (Some(Verdict::Stop), None));
+    let subject = feed_check::overrule_subject(MeasureKind::MainFuse);
+    log(&mut design, subject.clone(), None, "holder to be changed on Monday");
+    assert_eq!(at(&design), (Some(Verdict::Stop), Some("holder to be changed on Monday".into())));
+    log(&mut design, MeasureKind::MainFuse.key().into(), volts("2"), "");
+    assert_eq!(at(&design).1, None);
+    // It travels, and the list of readings names its place.
+    assert_eq!(kerf_and_coil::present::meter::subject(&subject), "across the main fuse and its holder");
+    let text = file::write(&design);
+    assert_eq!(file::read(&text).unwrap().design.log, design.log);
 }

@@ -407,6 +407,42 @@ fn a_whole_feed_tree() {
     assert_eq!(branches, 5);
 }
 
+// Each branch its own surroundings and insulation. 33 CFR 183.425: √((Ti − Ta)/(Ti − 30)): 105 °C at 60 °C √(45/75), 75 °C at
+// 50 °C √(25/45), unknown takes the lowest column, 60 °C, at 40 °C √(20/30). What is not typed is as ours, or as the main cable.
+#[test]
+fn each_branch_has_its_own_surroundings_and_insulation() {
+    let entries = [
+        (FieldId::BranchAmbient, "50"),
+        (FieldId::OtherDraw, "40"),
+        (FieldId::OtherAmbient, "60"),
+        (FieldId::OtherInsulation, "105 C"),
+        (FieldId::SecondOtherDraw, "25"),
+        (FieldId::ThirdOtherDraw, "10"),
+        (FieldId::ThirdOtherAmbient, "40"),
+        (FieldId::ThirdOtherInsulation, "unknown"),
+    ];
+    let feed = feed_with(&entries);
+    for side in [&feed.metric_side, &feed.gauge_side] {
+        let wanted = [
+            (40.0, 75.0, (35.0 / 45.0_f64).sqrt()),
+            (50.0, 75.0, (25.0 / 45.0_f64).sqrt()),
+            (60.0, 105.0, (45.0 / 75.0_f64).sqrt()),
+            (50.0, 75.0, (25.0 / 45.0_f64).sqrt()),
+            (40.0, 60.0, (20.0 / 30.0_f64).sqrt()),
+        ];
+        assert_eq!(side.segments.len(), wanted.len());
+        for (segment, (ambient, rating, factor)) in side.segments.iter().zip(wanted) {
+            let ampacity = segment.feed.options[0].ampacity;
+            assert_near(segment.ambient.celsius(), ambient, 1e-9);
+            assert_near(ampacity.insulation.rating().celsius(), rating, 1e-9);
+            assert_near(ampacity.ambient_factor, factor, 1e-3);
+        }
+    }
+    let own = [&entries[..], &[(FieldId::BranchInsulation, "90 C")]].concat();
+    let ampacity = feed_with(&own).metric_side.segments[1].feed.options[0].ampacity;
+    assert_near(ampacity.ambient_factor, (40.0 / 60.0_f64).sqrt(), 1e-3);
+}
+
 // 1 W of our own beside 500 A of others: the cable sees 500 A, and the feed is told, not refused. The others' drop is
 // lost before ours begins: with the metric choice 13.8 V − 500 A · R.
 #[test]

@@ -1,6 +1,7 @@
 //! Readings that prove the feed: what each place of the plan's list may show, and what was read there last.
 //!
-//! Kept in the log under [`MeasureKind::key`]; the verdict follows from the reading and from what the design is now, by the
+//! Kept in the log under [`MeasureKind::key`]; a verdict overruled, with its reason in the note, under
+//! [`overrule_subject`]; the verdict follows from the reading and from what the design is now, by the
 //! same limits as at first power.
 use super::commission::{ReadUnit, at_amplifier, at_power};
 use super::document::{Design, Reading};
@@ -21,6 +22,14 @@ pub struct Place<'a> {
     pub reading: Option<&'a Reading>,
     /// What that comes to.
     pub verdict: Option<Verdict>,
+    /// The reason why that was overruled.
+    pub overruled: Option<&'a Reading>,
+}
+
+/// Subject under which the verdict at a place is overruled.
+#[must_use]
+pub fn overrule_subject(kind: MeasureKind) -> String {
+    ["overrule ", kind.key()].concat()
 }
 
 /// Every place of the feed's list; none without a feed.
@@ -33,9 +42,13 @@ pub fn places<'a>(design: &'a Design, report: &Report, cable: CableUnit) -> Vec<
 
 fn place(measure: Measure, design: &Design) -> Place<'_> {
     let (unit, limits) = (unit(&measure), limits(&measure));
-    let reading = design.log.readings.iter().rev().find(|reading| reading.subject == measure.kind.key());
+    let readings = &design.log.readings;
+    let last = |subject: &str| readings.iter().rposition(|reading| reading.subject == subject);
+    let read = last(measure.kind.key());
+    let overruled = last(&overrule_subject(measure.kind)).filter(|at| read.is_some_and(|read| *at > read));
+    let reading = read.and_then(|at| readings.get(at));
     let verdict = reading.map(|reading| judge(reading, unit, &limits));
-    Place { measure, unit, limits, reading, verdict }
+    Place { measure, unit, limits, reading, verdict, overruled: overruled.and_then(|at| readings.get(at)) }
 }
 
 /// A value that is missing, or of another quantity, says nothing.

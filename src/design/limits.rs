@@ -157,6 +157,7 @@ macro_rules! fields {
 }
 
 /// Slopes of a high-pass or low-pass; its corner stands in a field of its own, and without one there is no filter.
+const OTHER_RATING: &[ChoiceRow] = choices!("main" label::AS_MAIN, "60 C" label::INSULATION_60, "75 C" label::INSULATION_75, "80 C" label::INSULATION_80, "90 C" label::INSULATION_90, "105 C" label::INSULATION_105, "125 C" label::INSULATION_125, "200 C" label::INSULATION_200, "unknown" label::INSULATION_UNKNOWN);
 const SLOPES: &[ChoiceRow] = choices!("Butterworth 12" acoustics::B12, "Butterworth 18" acoustics::B18, "Butterworth 24" acoustics::B24, "Linkwitz-Riley 12" acoustics::LR12, "Linkwitz-Riley 24" acoustics::LR24);
 
 use Quantity::{
@@ -285,6 +286,13 @@ fields! {
     ThirdOtherRun = 534 Vehicle "third other run" label::OTHER_RUN, number(Run, 0.05, 10.0, None);
     BranchRun = 246 Vehicle "branch run" label::BRANCH_RUN, number(Run, 0.05, 10.0, entered(5, 1, Metre));
     BranchAmbient = 247 Vehicle "branch ambient" label::BRANCH_AMBIENT, number(Temperature, -20.0, 80.0, entered(40, 0, Celsius));
+    BranchInsulation = 630 Vehicle "branch insulation" label::BRANCH_INSULATION, choice(OTHER_RATING, 0);
+    OtherAmbient = 631 Vehicle "other ambient" label::OTHER_AMBIENT, number(Temperature, -20.0, 80.0, None);
+    OtherInsulation = 632 Vehicle "other insulation" label::BRANCH_INSULATION, choice(OTHER_RATING, 0);
+    SecondOtherAmbient = 633 Vehicle "second other ambient" label::OTHER_AMBIENT, number(Temperature, -20.0, 80.0, None);
+    SecondOtherInsulation = 634 Vehicle "second other insulation" label::BRANCH_INSULATION, choice(OTHER_RATING, 0);
+    ThirdOtherAmbient = 635 Vehicle "third other ambient" label::OTHER_AMBIENT, number(Temperature, -20.0, 80.0, None);
+    ThirdOtherInsulation = 636 Vehicle "third other insulation" label::BRANCH_INSULATION, choice(OTHER_RATING, 0);
     ReturnVia = 248 Vehicle "return" label::RETURN_VIA, choice(choices!("cable" label::RETURN_CABLE, "body" label::RETURN_BODY), 0);
     BodyMilliohm = 249 Vehicle "body milliohm" label::BODY_MILLIOHM, number(Ratio, 0.0, 100.0, entered(15, 1, One));
     GaugeKind = 250 Vehicle "gauge" label::GAUGE_KIND, choice(choices!("AWG" label::GAUGE_AWG, "SAE" label::GAUGE_SAE), 0);

@@ -18,7 +18,8 @@ use super::document::{Log, Reading as Kept, Sheet};
 use super::limits::FieldId;
 use super::report::WiringReport;
 use crate::model::electrical::meter::{
-    CoilVerdict, Evidence, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, Verdict, check, check_coil,
+    Band, CoilVerdict, Evidence, Meter, MeterCheck, MeterResult, Probe, ReadAt, Reading, State, Verdict,
+    check, check_coil, every_explanation,
 };
 use crate::model::electrical::wiring::{CoilId, Tree};
 use crate::model::error::ModelError;
@@ -198,8 +199,30 @@ fn judge_with(
     sheet: &Sheet,
     wiring: &WiringReport,
     shown: Option<Resistance>,
-    mut evidence: Vec<Evidence>,
+    evidence: Vec<Evidence>,
 ) -> Result<MeterResult, ModelError> {
+    check(&question(sheet, wiring, shown, evidence)?)
+}
+
+/// Every state that explains a reading of the line, with the further readings of its round; commonest first.
+///
+/// # Errors
+/// As [`check`].
+pub fn every_state(
+    sheet: &Sheet,
+    wiring: &WiringReport,
+    shown: Option<Resistance>,
+    evidence: Vec<Evidence>,
+) -> Result<Vec<(State, Band)>, ModelError> {
+    every_explanation(&question(sheet, wiring, shown, evidence)?)
+}
+
+fn question(
+    sheet: &Sheet,
+    wiring: &WiringReport,
+    shown: Option<Resistance>,
+    mut evidence: Vec<Evidence>,
+) -> Result<MeterCheck, ModelError> {
     let chosen = wiring.chosen().ok_or(ModelError::Missing { what: "a wiring" })?;
     let read_at = match sheet.choice_key(FieldId::ReadAt) {
         "amplifier end" => ReadAt::AmplifierEnd { cable: wiring.cable },
@@ -208,7 +231,7 @@ fn judge_with(
     // A reading of a coil that this wiring does not have says nothing about it.
     let coils = chosen.tree.coils();
     evidence.retain(|evidence| coil_of(evidence.probe).is_none_or(|id| coils.contains(&id)));
-    check(&MeterCheck {
+    Ok(MeterCheck {
         tree: chosen.tree.clone(),
         coils: wiring.coils.clone(),
         reading: shown.map_or(Reading::OverRange, Reading::Shown),

@@ -59,6 +59,17 @@ pub enum Answer {
     Refused(ModelError),
 }
 
+impl Answer {
+    /// Whether what was read is right; `None` where nothing was read.
+    #[must_use]
+    pub fn is_good(&self) -> Option<bool> {
+        match self {
+            Self::Coil { low, high, read: Some(read) } => Some(read >= low && read <= high),
+            _ => None,
+        }
+    }
+}
+
 impl Question {
     /// Every question, in the order offered.
     pub const ALL: &'static [Self] = &[Self::Coil, Self::Cable, Self::Drop, Self::Gain];

@@ -92,7 +92,11 @@ fn elsewhere(subject: &str) -> Option<&'static str> {
     let step = Step::ALL.iter().find(|step| {
         [commission::subject(**step), commission::overrule_subject(**step)].iter().any(|own| own == subject)
     });
-    let place = || MeasureKind::ALL.iter().find(|kind| kind.key() == subject);
+    let place = || {
+        MeasureKind::ALL.iter().find(|kind| {
+            kind.key() == subject || crate::design::feed_check::overrule_subject(**kind) == subject
+        })
+    };
     step.map(|step| super::commission::title(*step))
         .or_else(|| place().map(|kind| super::feed::measure::place(*kind)))
 }
@@ -180,7 +184,14 @@ fn candidate(candidate: &Candidate) -> Row {
     if rest > 0 {
         text = format!("{text}; {}", words::and_more(rest));
     }
-    Row { text, value: ohms(candidate.expected) }
+    let warm = candidate.states.iter().any(State::is_warm);
+    Row { text, value: if warm { band(candidate.band) } else { ohms(candidate.expected) } }
+}
+
+/// Every state that explains a reading, one by one, commonest first.
+#[must_use]
+pub fn one_by_one(states: &[(State, Band)]) -> Vec<Row> {
+    states.iter().map(|(one, reads)| Row { text: state(one), value: band(*reads) }).collect()
 }
 
 fn states(states: &[State], most: usize) -> String {
@@ -209,6 +220,7 @@ pub fn state(state: &State) -> String {
     match state {
         State::AsDrawn => words::STATE_DRAWN.into(),
         State::Warm => words::STATE_WARM.into(),
+        State::WarmFaulty(found) => words::warm_fault(&fault(found)),
         State::Faulty(faults) => faults.iter().map(fault).collect::<Vec<_>>().join(" + "),
         State::OtherWiring { tree, harmless } => words::other_wiring(&tree.to_string(), *harmless),
     }

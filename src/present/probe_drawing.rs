@@ -46,6 +46,8 @@ pub struct ProbeDrawing {
     pub rings: Vec<([f64; 2], f64)>,
     /// Boxes: corner, size.
     pub boxes: Vec<[[f64; 2]; 2]>,
+    /// Thin lines: a fuse's wire, a lamp's cross, a ground sign.
+    pub strokes: Vec<[[f64; 2]; 2]>,
     /// Wires and jumpers.
     pub wires: Vec<Segment>,
     /// From a probe's mark to the point it touches.
@@ -58,7 +60,7 @@ pub struct ProbeDrawing {
     pub labels: Vec<Label>,
 }
 
-const WIDTH: f64 = 330.0;
+pub(super) const WIDTH: f64 = 330.0;
 const HEIGHT: f64 = 190.0;
 const MIDDLE: [f64; 2] = [WIDTH / 2.0, 96.0];
 const BASKET: f64 = 78.0;
@@ -94,11 +96,11 @@ fn terminal_at(coils: usize, coil: u8, polarity: Polarity) -> [f64; 2] {
 }
 
 impl ProbeDrawing {
-    fn text(&mut self, at: [f64; 2], anchor: Anchor, text: &str) {
+    pub(super) fn text(&mut self, at: [f64; 2], anchor: Anchor, text: &str) {
         self.labels.push(Label { at, anchor, text: text.into() });
     }
 
-    fn touch(&mut self, lead: Lead, mark: [f64; 2], point: [f64; 2]) {
+    pub(super) fn touch(&mut self, lead: Lead, mark: [f64; 2], point: [f64; 2]) {
         self.tips.push([mark, point]);
         self.leads.push((lead, mark));
     }

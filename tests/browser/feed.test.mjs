@@ -111,6 +111,15 @@ export default {
     ctx.check(/Right/.test(await keep("13")), "13 mV over the fuse");
     ctx.check(/joint is poor/.test(await keep("450")), "450 mV over the fuse");
     ctx.check(/burns more than 10 W/.test(await keep("1100")), "1.1 V over the fuse");
+    const picture = await prove.locator("svg.probes").getAttribute("aria-label");
+    ctx.check(/R: red lead: main fuse holder, battery side/.test(picture), picture);
+    // A stop is overruled with a reason, until the place is read again.
+    await prove.getByRole("button", { name: "Go on all the same…" }).tap();
+    ctx.check(await prove.getByRole("button", { name: "Record the reason" }).isDisabled(), "not without a reason");
+    await prove.getByLabel("Reason, kept with the job").fill("new holder on Monday");
+    await prove.getByRole("button", { name: "Record the reason" }).tap();
+    ctx.check(/Reason: new holder on Monday/.test(await prove.innerText()), "the reason stays in sight");
+    await saved(page, "new holder on Monday");
     await prove.getByLabel("You read").fill("abc");
     ctx.equal(await prove.getByRole("alert").count(), 1, "nonsense is told");
     await saved(page, "feed main fuse");

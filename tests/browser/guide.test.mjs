@@ -58,6 +58,35 @@ export default {
     ctx.equal(await page.locator(".warnings .note").count(), 0, "warnings in the Car");
   },
 
+  "everything that reads so is named one by one when asked": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    const meter = page.locator("#meter");
+    await meter.getByLabel("You read").fill("1.8");
+    const fold = meter.locator(".foldkey", { hasText: /All \d+ states/ });
+    const count = number(await fold.innerText());
+    ctx.equal(await meter.locator(".folded table.states").count(), 0, "nothing is made before it is opened");
+    await fold.click();
+    const rows = meter.locator(".folded table.states tbody tr");
+    ctx.equal(await rows.count(), Math.min(count, 100), "rows");
+    const texts = await rows.allInnerTexts();
+    ctx.equal(new Set(texts).size, texts.length, "no two alike");
+    ctx.check(texts.some((text) => /coils warm/.test(text) && /to/.test(text)), `a fault with warm coils, with its band: ${texts}`);
+    await meter.getByLabel("You read").fill("3.6");
+    ctx.check(await meter.locator(".note.good").count() === 1, "as drawn");
+  },
+
+  "a wiring of another number of coils is told at its field": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await page.locator("#wiring .foldkey", { hasText: "Wire it another way" }).click();
+    const own = page.locator("#wiring .folded", { has: page.locator(".editor") });
+    ctx.equal(await own.locator(".note").count(), 0, "a wiring of these coils");
+    await own.locator('input[type="text"]').first().fill("1A|2A");
+    ctx.check(/no wiring of these coils/.test(await own.locator(".note").innerText()), "told");
+    ctx.equal(await own.locator('input[type="text"]').first().inputValue(), "1A|2A", "kept as typed");
+  },
+
   "a fault is narrowed down place by place": async (ctx) => {
     const { page } = await ctx.open();
     await guided(page);

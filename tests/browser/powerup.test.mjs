@@ -81,6 +81,47 @@ export default {
     ctx.check(profile !== null, "two profiles");
   },
 
+  "every step shows where the probes go, readable on a phone": async (ctx) => {
+    const { page } = await ctx.open();
+    await open(page);
+    const said = {};
+    for (const step of GOOD) {
+      const svg = power(page).locator("svg.probes");
+      if (await svg.count()) {
+        said[step[0]] = await svg.getAttribute("aria-label");
+        const shown = await svg.evaluate((one) => {
+          const box = one.getBoundingClientRect();
+          const texts = [...one.querySelectorAll("text")].map((text) => text.getBoundingClientRect());
+          const scale = box.width / one.viewBox.baseVal.width;
+          const meet = (a, b) => a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 3 && b.top < a.bottom - 3;
+          const met = [...one.querySelectorAll("text")].flatMap((a, i, all) => all.slice(i + 1).filter((b) =>
+            a.textContent && b.textContent && meet(a.getBoundingClientRect(), b.getBoundingClientRect())).map((b) => `${a.textContent} / ${b.textContent}`));
+          return {
+            left: Math.min(...texts.map((t) => t.left)) - box.left, right: box.right - Math.max(...texts.map((t) => t.right)),
+            px: 14 * scale, wide: box.right - window.innerWidth, met,
+          };
+        });
+        ctx.check(shown.px >= 13 && shown.wide <= 0, `${step[0]}: letters of ${shown.px} px`);
+        ctx.check(shown.left >= -0.5 && shown.right >= -0.5, `${step[0]}: texts inside: ${shown.left}, ${shown.right}`);
+        ctx.equal(shown.met, [], `${step[0]}: texts on each other`);
+      }
+      await good(page, step);
+      if (step !== GOOD.at(-1)) await tap(page, "Next step");
+    }
+    ctx.equal(Object.keys(said).length, 14, Object.keys(said).join(", "));
+    ctx.check(/R: red lead: end of the plus cable at the amplifier; B: black lead: bare metal of the body/.test(said["Insulation of the feed"]), said["Insulation of the feed"]);
+    ctx.check(/amplifier's supply minus; B: black lead: battery minus post/.test(said["Lost on the way back at power"]), "on the way back");
+    ctx.check(/output plus/.test(said["DC at the output"]) && /AC volts/.test(said["Set the gain"]), "at the output");
+    // The same in a feed of two amplifiers, back by the body.
+    await page.locator(".foldkey", { hasText: "Every cable" }).tap();
+    await type(page, "Another amplifier on this feed", "40");
+    await choose(page, "Current comes back by", "the vehicle's body");
+    await power(page).locator(".powerlist button").nth(0).tap();
+    const text = await power(page).innerText();
+    ctx.check(/branch to amplifier 2: fuse/.test(text), "every fuse of the feed at the route");
+    ctx.check(/body/.test(await power(page).locator("svg.probes").textContent()), "the body is drawn");
+  },
+
   "a stop holds the later steps until it is overruled with a reason": async (ctx) => {
     const { page } = await ctx.open();
     await open(page);

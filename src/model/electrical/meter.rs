@@ -129,6 +129,20 @@ pub fn check(input: &MeterCheck) -> Result<MeterResult, ModelError> {
     })
 }
 
+/// Every state that explains the reading, one by one, commonest first, with the band it should read: what the
+/// explanations of [`check`] only count where more than [`MAX_STATES_LISTED`] read alike.
+///
+/// # Errors
+/// As [`check`].
+pub fn every_explanation(input: &MeterCheck) -> Result<Vec<(State, Band)>, ModelError> {
+    input.tree.validate(&input.coils)?;
+    let measured = reading::measure(input.meter, input.reading)?;
+    let cable_ohm = cable_ohm(input)?;
+    let proofs = proofs(input)?;
+    let coils = known_coils(&input.coils, &proofs);
+    Ok(candidates::meeting(&input.tree, &coils, cable_ohm, &proofs, &measured))
+}
+
 /// Every state considered, one by one, with the reading it should give, cold, at the place of reading; `None` for open.
 ///
 /// The states of [`check`], whose lists may be shortened. Reading, meter and further readings play no part.

@@ -17,6 +17,8 @@ pub struct Stretch {
     pub one_way: Length,
     /// Air around its hottest place.
     pub ambient: Temperature,
+    /// Rating of its insulation; `None`: as the whole feed's.
+    pub insulation: Option<Insulation>,
 }
 
 /// An amplifier, or anything else, behind the distribution.
@@ -41,7 +43,7 @@ pub struct TreeRequest {
     pub material: Material,
     /// The list of sizes to choose from.
     pub system: SizeSystem,
-    /// Rating of the insulation.
+    /// Rating of the insulation of every cable that says no other.
     pub insulation: Insulation,
     /// From the battery to the distribution, or to the only amplifier.
     pub main: Stretch,
@@ -159,7 +161,7 @@ pub fn tree(request: &TreeRequest) -> Result<FeedTree, ModelError> {
             .max(LEAST_PERCENT),
         material: request.material,
         system: request.system,
-        insulation: request.insulation,
+        insulation: request.main.insulation.unwrap_or(request.insulation),
         ambient: request.main.ambient,
         families: request.families.clone(),
         short: Some(request.short),
@@ -191,6 +193,7 @@ fn branches(
             load: consumer.draw.worst_case,
             one_way: consumer.branch.one_way,
             ambient: consumer.branch.ambient,
+            insulation: consumer.branch.insulation.unwrap_or(request.insulation),
             // The body is counted once, with the main cable.
             return_path: match request.return_path {
                 ReturnPath::SameCable => ReturnPath::SameCable,

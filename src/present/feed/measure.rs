@@ -21,6 +21,7 @@ pub(super) fn blocks(feed: &FeedReport, prefs: &UnitPrefs) -> Vec<Block> {
         Block::Text(words::MEASURE_HOW.into()),
         Block::Table { heads: &words::MEASURE_HEADS, rows: rows.collect() },
         Block::Text(words::MEASURE_SOURCE.into()),
+        Block::Caution(powerup::CAUTION_ENGINE),
     ]
 }
 

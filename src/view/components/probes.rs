@@ -28,6 +28,7 @@ pub fn probe_view(drawing: &ProbeDrawing, words: &str) -> Html {
     let mut parts: Vec<Html> = Vec::new();
     parts.extend(drawing.rings.iter().map(|(at, radius)| dot("ring", *at, &px(*radius))));
     parts.extend(drawing.boxes.iter().map(|[corner, size]| frame("edge", *corner, *size)));
+    parts.extend(drawing.strokes.iter().map(|ends| line("edge", *ends)));
     parts.extend(drawing.wires.iter().map(wire));
     parts.extend(drawing.tips.iter().map(|ends| line("tip", *ends)));
     parts.extend(drawing.terminals.iter().map(|at| dot("post", *at, "4.5")));

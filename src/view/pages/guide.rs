@@ -4,7 +4,7 @@ use std::rc::Rc;
 use web_sys::{HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
 
-use super::meter::{entered, kept, kind, log, states};
+use super::meter::{entered, full_list, kept, kind, log, states};
 use crate::design::document::Entry;
 use crate::design::limits::FieldId;
 use crate::design::meter::{
@@ -266,7 +266,7 @@ fn set_leads(store: &Handle, leads: Resistance) {
 /// Nothing is left to tell: the verdict, what no resistance shows, and the log.
 fn done(
     store: &Handle,
-    wiring: &WiringReport,
+    wiring: &Rc<WiringReport>,
     wish: &Wishes,
     round: &Round<'_>,
     result: Option<&MeterResult>,
@@ -284,6 +284,7 @@ fn done(
             if mark != Mark::Good {
                 <h3>{ words::LEFT }</h3>
                 { states(result, 6) }
+                { full_list(store, wiring, ohms(line), &round.evidence, result) }
                 { overruled(store, wish, round, line) }
             }
             <div class="keys">

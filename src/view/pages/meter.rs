@@ -7,15 +7,15 @@ use yew::prelude::*;
 use super::desk::fold;
 use crate::design::document::Reading;
 use crate::design::limits::FieldId;
-use crate::design::meter::{LINE, Spot, judge};
+use crate::design::meter::{LINE, Spot, every_state, judge};
 use crate::design::report::WiringReport;
 use crate::design::session::Action;
-use crate::model::electrical::meter::MeterResult;
+use crate::model::electrical::meter::{Evidence, MeterResult};
 use crate::platform::clock;
 use crate::platform::signal::{Signal, buzz, sound};
-use crate::present::meter::{Mark, Row, band, explanations, next, ohms, subject, verdict};
+use crate::present::meter::{Mark, Row, band, explanations, next, ohms, one_by_one, subject, verdict};
 use crate::units::{Decimal, Entered, Quantity, Resistance, Unit};
-use crate::view::components::{NoteKind, fields, head, note, table, table_row};
+use crate::view::components::{Fold, NoteKind, fields, head, note, table, table_row};
 use crate::view::store::{Handle, Msg, Panel};
 use crate::words::{guide, meter as words};
 
@@ -99,7 +99,7 @@ pub fn MeterSheet(props: &MeterProps) -> Html {
                 if let Some(shown) = shown { { keep(store, shown, result.as_ref()) } }
             </div>
             if read == Read::Wrong { <p class="hint bad" role="alert">{ words::WRONG }</p> }
-            <div aria-live="polite">if let Some(result) = &result { { meaning(result) } }</div>
+            <div aria-live="polite">if let (Some(result), Some(shown)) = (&result, shown) { { meaning(store, &props.wiring, shown, result) } }</div>
             { fold(store, words::METER, METER) }
             { kept(store) }
             <p class="small"><b>{ words::UNSEEN_TITLE }</b>{ " " }{ words::UNSEEN }</p>
@@ -125,17 +125,72 @@ pub(super) fn states(result: &MeterResult, most: usize) -> Html {
     table("states", &[words::COULD_BE, words::READS], rows)
 }
 
+/// Every state that explains a reading, folded: worked out and named only once it is opened.
+#[inline(never)]
+pub(super) fn full_list(
+    store: &Handle,
+    wiring: &Rc<WiringReport>,
+    shown: Option<Resistance>,
+    evidence: &[Evidence],
+    result: &MeterResult,
+) -> Html {
+    let count: usize = result.explanations.iter().map(|candidate| candidate.state_count).sum();
+    if count < 3 {
+        return Html::default();
+    }
+    let (store, wiring, evidence) = (store.clone(), wiring.clone(), evidence.to_vec());
+    let content = Callback::from(move |()| {
+        let found = every_state(&store.design().sheet, &wiring, shown, evidence.clone()).unwrap_or_default();
+        html! { <AllStates rows={one_by_one(&found)} /> }
+    });
+    // Another count is another list: the fold is made anew, closed.
+    html! { <Fold key={count} title={words::all_states(count)} {content} /> }
+}
+
+#[derive(PartialEq, Properties)]
+struct AllStatesProps {
+    rows: Vec<Row>,
+}
+
+/// So many at a time: an open line of thirty-two coils has thousands.
+const AT_A_TIME: usize = 100;
+
+#[component]
+fn AllStates(props: &AllStatesProps) -> Html {
+    let shown = use_state_eq(|| AT_A_TIME);
+    let more = {
+        let shown = shown.clone();
+        Callback::from(move |_: MouseEvent| shown.set(*shown + AT_A_TIME))
+    };
+    let rows = props.rows.iter().take(*shown).map(row).collect();
+    html! {
+        <>
+            { crate::view::components::tx("p", "small", words::ALL_HOW) }
+            { table("states", &[words::COULD_BE, words::READS], rows) }
+            if props.rows.len() > *shown {
+                <button type="button" class="key" onclick={more}>{ words::MORE }</button>
+            }
+        </>
+    }
+}
+
 fn row(row: &Row) -> Html {
     table_row("", (&row.text, ""), &[(&row.value, "")])
 }
 
-fn meaning(result: &MeterResult) -> Html {
+fn meaning(
+    store: &Handle,
+    wiring: &Rc<WiringReport>,
+    shown: Option<Resistance>,
+    result: &MeterResult,
+) -> Html {
     let (mark, text) = verdict(result);
     let next = next(result);
     html! {
         <>
             { note(kind(mark), &text) }
             { states(result, 5) }
+            { full_list(store, wiring, shown, &[], result) }
             if let Some((place, rows)) = next {
                 <h3>{ words::NEXT }{ ": " }{ place }</h3>
                 { table("states", &[], rows.iter().map(row).collect()) }

@@ -17,10 +17,11 @@ use crate::present::commission::{
     what_to_do,
 };
 use crate::present::meter::Mark;
+use crate::present::power_drawing;
 use crate::units::{Decimal, Entered, Unit};
 use crate::view::app::StoreProps;
 use crate::view::components::{
-    Fold, Icon, NoteKind, ReadingRow, caution, el, fields, head, note, reading_row, text, tx,
+    Fold, Icon, NoteKind, ReadingRow, caution, el, fields, head, note, probe_view, reading_row, text, tx,
 };
 use crate::view::store::{Handle, Msg};
 use crate::words::{guide, powerup as words};
@@ -103,6 +104,7 @@ fn card(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>, f
     }
     let mut parts: Vec<Html> = cautions(state.step, facts).iter().map(|text| caution(text)).collect();
     parts.push(tx("p", "todo", &what_to_do(state.step, facts)));
+    parts.push(where_to(store, state.step, facts));
     parts.push(match &state.expected {
         Expected::Seen(_) => seen(store, hand, index, state),
         Expected::Number { .. } => reading(store, hand, index, state, facts),
@@ -123,6 +125,23 @@ fn card(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>, f
     parts.push(el("div", &[("aria-live", "polite")], vec![told]));
     parts.push(overrule(store, hand, index, state));
     parts.into_iter().collect()
+}
+
+/// Where the probes go, drawn.
+fn where_to(store: &Handle, step: Step, facts: &Facts) -> Html {
+    let sheet = &store.design().sheet;
+    let picture = power_drawing::step(step, &store.report, sheet, facts, &store.prefs);
+    let plan = if step == Step::Route {
+        power_drawing::plan_in_words(&store.report, &store.prefs)
+    } else {
+        Vec::new()
+    };
+    html! {
+        <>
+            if let Some(picture) = picture { { probe_view(&picture.drawing, &picture.words) } }
+            if !plan.is_empty() { { el("ul", &[("class", "small")], plan.iter().map(|row| tx("li", "", row)).collect()) } }
+        </>
+    }
 }
 
 /// The verdict on the last reading, and the reason where it was overruled.

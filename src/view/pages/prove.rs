@@ -1,19 +1,21 @@
 //! The feed proved with the meter: one place at a time, expected beside read, the verdict at once.
+use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use super::meter::kind;
-use crate::design::commission::parse_reading;
-use crate::design::document::Reading;
-use crate::design::feed_check::{Place, places};
+use crate::design::commission::{facts, parse_reading};
+use crate::design::document::{MAX_NOTE, Reading, clean_text};
+use crate::design::feed_check::{Place, overrule_subject, places};
 use crate::design::session::Action;
 use crate::model::electrical::commission::Verdict;
 use crate::platform::clock;
 use crate::platform::signal::{Signal, sound};
 use crate::present::commission::{count, start, stepped};
 use crate::present::feed::measure::{expect, found, meaning, place_at};
+use crate::present::power_drawing;
 use crate::units::Entered;
 use crate::view::app::StoreProps;
-use crate::view::components::{Fold, ReadingRow, el, note, reading_row, tx};
+use crate::view::components::{Fold, NoteKind, ReadingRow, el, note, probe_view, reading_row, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{feed as words, guide, powerup};
 
@@ -29,6 +31,8 @@ pub fn prove(store: &Handle) -> Html {
 struct Hand {
     at: usize,
     text: String,
+    /// The reason being typed for going on all the same; `None` while none is asked for.
+    reason: Option<String>,
 }
 
 #[component]
@@ -47,6 +51,7 @@ fn Places(props: &StoreProps) -> Html {
         <div class="power prove">
             { tx("p", "small", &powerup::step_of(at + 1, places.len())) }
             { tx("h3", "steptitle", &place_at(&place.measure)) }
+            { where_to(store, place) }
             { question(store, &hand, at, place) }
             <div class="keys four">
                 <button type="button" class="key" disabled={at == 0} onclick={go(at.saturating_sub(1))}>{ powerup::BACK }</button>
@@ -62,7 +67,7 @@ fn question(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Plac
     let from = start(Some(place.limits)).max(0.0);
     let ontext = {
         let hand = hand.clone();
-        Callback::from(move |text: String| hand.set(Hand { at, text }))
+        Callback::from(move |text: String| hand.set(Hand { at, text, reason: None }))
     };
     let row = ReadingRow {
         id: "prove-reading",
@@ -90,7 +95,8 @@ fn question(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Plac
     let now = typed.map(|value| reading_of(place.measure.kind.key(), value, 0));
     let shown = match (&now, typed) {
         (Some(now), Some(value)) => {
-            Place { reading: Some(now), verdict: Some(place.limits.judge(value.si())), ..place.clone() }
+            let verdict = Some(place.limits.judge(value.si()));
+            Place { reading: Some(now), verdict, overruled: None, ..place.clone() }
         }
         _ => place.clone(),
     };
@@ -104,7 +110,57 @@ fn question(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Plac
                 <button type="button" class="key main" disabled={typed.is_none()} onclick={take}>{ powerup::KEEP }</button>
             </div>
             { el("div", &[("aria-live", "polite")], outcome.unwrap_or_default()) }
+            if now.is_none() { { overrule(store, hand, at, place) } }
         </>
+    }
+}
+
+/// Where the probes go, drawn.
+fn where_to(store: &Handle, place: &Place<'_>) -> Html {
+    let facts = facts(&store.report, &store.design().sheet, store.prefs.cable);
+    let picture = power_drawing::place(place.measure.kind, &store.report, &facts, &store.prefs);
+    probe_view(&picture.drawing, &picture.words)
+}
+
+/// Going on against a stop, with the reason kept; the reason where it was given.
+fn overrule(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Place<'_>) -> Html {
+    if let Some(overruled) = place.overruled {
+        return note(NoteKind::Care, &powerup::reason(&overruled.note));
+    }
+    if place.verdict != Some(Verdict::Stop) {
+        return Html::default();
+    }
+    let Some(reason) = &hand.reason else {
+        let hand = hand.clone();
+        let onclick = Callback::from(move |_: MouseEvent| {
+            hand.set(Hand { at, reason: Some(String::new()), ..Hand::default() })
+        });
+        return html! { <button type="button" class="small-key" {onclick}>{ powerup::OVERRULE }</button> };
+    };
+    let oninput = {
+        let hand = hand.clone();
+        Callback::from(move |event: InputEvent| {
+            let input: HtmlInputElement = event.target_unchecked_into();
+            hand.set(Hand { at, reason: Some(input.value()), ..Hand::default() });
+        })
+    };
+    let cleaned = clean_text(reason, MAX_NOTE);
+    let disabled = cleaned.is_empty();
+    let onclick = {
+        let (store, hand, subject) = (store.clone(), hand.clone(), overrule_subject(place.measure.kind));
+        Callback::from(move |_: MouseEvent| {
+            let at_s = (clock::now_ms() / 1000.0) as i64;
+            let reading = Reading { at_s, subject: subject.clone(), value: None, note: cleaned.clone() };
+            store.dispatch(Msg::Do(Action::AddReading(reading)));
+            hand.set(Hand { at, ..Hand::default() });
+        })
+    };
+    html! {
+        <div class="stack">
+            <label for="prove-reason">{ powerup::REASON }</label>
+            <input id="prove-reason" class="reason" type="text" autocomplete="off" value={reason.clone()} {oninput} />
+            <button type="button" class="key" {disabled} {onclick}>{ powerup::RECORD }</button>
+        </div>
     }
 }
 

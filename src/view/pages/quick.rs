@@ -6,6 +6,7 @@ use crate::design::document::Reading;
 use crate::design::quick::{Answer, Question, Values};
 use crate::design::session::Action;
 use crate::platform::clock;
+use crate::platform::signal::{Signal, sound};
 use crate::present::quick::{fields, title};
 use crate::units::Entered;
 use crate::view::app::StoreProps;
@@ -63,6 +64,8 @@ fn Check(props: &CheckProps) -> Html {
     let attach = text.as_ref().map(|text| {
         let (store, attached, note) = (store.clone(), attached.clone(), text.clone());
         let subject = format!("quick {}", question.key());
+        // Nothing but a reading is good or wrong; the eyes are on the probe then.
+        let good = answer.as_ref().and_then(Answer::is_good).filter(|_| store.sound);
         Callback::from(move |_: MouseEvent| {
             let reading = Reading {
                 at_s: (clock::now_ms() / 1000.0) as i64,
@@ -70,6 +73,9 @@ fn Check(props: &CheckProps) -> Html {
                 value: None,
                 note: note.clone(),
             };
+            if let Some(good) = good {
+                let _ = sound(if good { Signal::Good } else { Signal::Bad });
+            }
             store.dispatch(Msg::Do(Action::AddReading(reading)));
             attached.set(true);
         })

@@ -52,6 +52,9 @@ pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
                         <Editor key={chosen.notation.clone()} store={store.clone()} tree={chosen.tree.clone()} coils={report.coils.clone()} />
                     }
                     { fields(&store, OWN) }
+                    if !report.by_user && !store.design().sheet.text(FieldId::Wiring).is_empty() {
+                        { note(NoteKind::Care, words::IGNORED) }
+                    }
                 </>
             }
         })
@@ -91,7 +94,14 @@ fn further(store: &Handle, report: &WiringReport) -> Html {
             };
             html! { <li><button type="button" class="jump" {onclick}><span>{ notation }</span><small>{ load }</small></button></li> }
         });
-        html! { <>{ tx("p", "small", words::FURTHER_HOW) }<ol class="powerlist">{ for rows }</ol></> }
+        let not_apart = drivers > 1 && coils > 1 && !has_apart(drivers, coils);
+        html! {
+            <>
+                { tx("p", "small", words::FURTHER_HOW) }
+                if not_apart { { tx("p", "small", words::NOT_APART) } }
+                <ol class="powerlist">{ for rows }</ol>
+            </>
+        }
     });
     html! { <Fold title={words::FURTHER} {content} /> }
 }

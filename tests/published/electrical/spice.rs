@@ -178,7 +178,7 @@ fn blank(tree: &Tree, coils: &CoilSet) -> MeterCheck {
 /// The wiring a state is made of, and what is wrong in it; `None` for warm coils, and for two faults where they are not asked for.
 fn circuit<'a>(drawn: &'a Tree, state: &'a State, doubles: bool) -> Option<(&'a Tree, &'a [Fault])> {
     match state {
-        State::Warm => None,
+        State::Warm | State::WarmFaulty(_) => None,
         State::Faulty(faults) if faults.len() > 1 && !doubles => None,
         State::AsDrawn => Some((drawn, &[])),
         State::Faulty(faults) => Some((drawn, faults)),
@@ -209,7 +209,7 @@ fn ngspice_reads_coils_apart_in_every_faulty_state() {
         let set = CoilSet::uniform(drivers, coils, coil(4.0, 3.37, 0.0)).unwrap();
         for (number, wiring) in apart(drivers, coils).unwrap().into_iter().enumerate() {
             wirings += 1;
-            let doubles = drivers * coils == 4 || number % 16 == 0;
+            let doubles = drivers * coils == 4 || number.is_multiple_of(16);
             for (state, ohm) in every_state(&blank(&wiring.tree, &set)).unwrap() {
                 let Some((tree, faults)) = circuit(&wiring.tree, &state, doubles) else { continue };
                 let bench = Bench::new(tree, faults);

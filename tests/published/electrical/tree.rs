@@ -21,7 +21,11 @@ fn draw(worst: f64) -> SupplyDraw {
 }
 
 fn request(amplifiers: &[f64]) -> TreeRequest {
-    let stretch = |metres, air| Stretch { one_way: Length::from_metres(metres), ambient: celsius(air) };
+    let stretch = |metres, air| Stretch {
+        one_way: Length::from_metres(metres),
+        ambient: celsius(air),
+        insulation: None,
+    };
     let internal = Resistance::from_ohms(0.007);
     TreeRequest {
         supply: Voltage::from_volts(13.8),
@@ -133,13 +137,13 @@ proptest! {
     ) {
         let base = request(&amplifiers);
         let request = TreeRequest {
-            main: Stretch { one_way: Length::from_metres(main), ambient: celsius(air) },
+            main: Stretch { one_way: Length::from_metres(main), ambient: celsius(air), insulation: None },
             amplifiers: amplifiers
                 .iter()
                 .zip([branch, 0.5 * branch, 0.2 * branch])
                 .map(|(a, metres)| Consumer {
                     draw: draw(*a),
-                    branch: Stretch { one_way: Length::from_metres(metres), ambient: celsius(40.0) },
+                    branch: Stretch { one_way: Length::from_metres(metres), ambient: celsius(40.0), insulation: None },
                 })
                 .collect(),
             allowed_drop_percent: percent,

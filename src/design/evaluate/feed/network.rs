@@ -29,6 +29,7 @@ impl Site<'_> {
         Stretch {
             one_way: Length::from_metres(self.number(run)),
             ambient: Temperature::from_celsius(self.number(ambient)),
+            insulation: None,
         }
     }
     /// Voltage with the engine running.
@@ -42,19 +43,21 @@ impl Site<'_> {
             _ => vec![self.draw],
         };
         let branch = self.stretch(FieldId::BranchRun, FieldId::BranchAmbient);
+        let branch = Stretch { insulation: insulation(self.sheet, FieldId::BranchInsulation), ..branch };
         let mut all: Vec<Consumer> = own.into_iter().map(|draw| Consumer { draw, branch }).collect();
-        for (amperes, run) in others(self.sheet) {
+        for Other { amperes, run, ambient, insulation } in others(self.sheet) {
             let share = self.draw.music_share;
             let worst_case = Current::from_amperes(amperes);
             let draw = SupplyDraw { worst_case, average: worst_case * share, music_share: share };
             let one_way = run.map_or(branch.one_way, Length::from_metres);
-            all.push(Consumer { draw, branch: Stretch { one_way, ..branch } });
+            let ambient = ambient.map_or(branch.ambient, Temperature::from_celsius);
+            all.push(Consumer { draw, branch: Stretch { one_way, ambient, insulation } });
         }
         all
     }
     /// What everything else on the feed draws at its worst.
     fn others(&self) -> Current {
-        Current::from_amperes(others(self.sheet).map(|(amperes, _)| amperes).sum())
+        Current::from_amperes(others(self.sheet).map(|other| other.amperes).sum())
     }
     /// How much of the first branch's current one amplifier's input is.
     fn parts(&self) -> f64 {
@@ -62,14 +65,47 @@ impl Site<'_> {
     }
 }
 
-/// Every other amplifier that is entered: amperes at its worst, and metres from the distribution where they differ.
-pub(in crate::design) fn others(sheet: &Sheet) -> impl Iterator<Item = (f64, Option<f64>)> + '_ {
+/// Another amplifier as entered; `None` where its branch is as ours, or its insulation as the main cable's.
+pub(in crate::design) struct Other {
+    /// At its worst.
+    pub amperes: f64,
+    /// Metres from the distribution.
+    pub run: Option<f64>,
+    ambient: Option<f64>,
+    insulation: Option<Insulation>,
+}
+
+/// Every other amplifier that is entered.
+pub(in crate::design) fn others(sheet: &Sheet) -> impl Iterator<Item = Other> + '_ {
+    use FieldId as F;
     let entries = [
-        (FieldId::OtherDraw, FieldId::OtherRun),
-        (FieldId::SecondOtherDraw, FieldId::SecondOtherRun),
-        (FieldId::ThirdOtherDraw, FieldId::ThirdOtherRun),
+        (F::OtherDraw, F::OtherRun, F::OtherAmbient, F::OtherInsulation),
+        (F::SecondOtherDraw, F::SecondOtherRun, F::SecondOtherAmbient, F::SecondOtherInsulation),
+        (F::ThirdOtherDraw, F::ThirdOtherRun, F::ThirdOtherAmbient, F::ThirdOtherInsulation),
     ];
-    entries.into_iter().filter_map(|(draw, run)| Some((sheet.si(draw)?, sheet.si(run))))
+    entries.into_iter().filter_map(|(draw, run, ambient, rating)| {
+        Some(Other {
+            amperes: sheet.si(draw)?,
+            run: sheet.si(run),
+            ambient: sheet.si(ambient),
+            insulation: insulation(sheet, rating),
+        })
+    })
+}
+
+/// The rating chosen; `None`: as the main cable's.
+fn insulation(sheet: &Sheet, id: FieldId) -> Option<Insulation> {
+    Some(match sheet.choice_key(id) {
+        "60 C" => Insulation::C60,
+        "75 C" => Insulation::C75,
+        "80 C" => Insulation::C80,
+        "90 C" => Insulation::C90,
+        "105 C" => Insulation::C105,
+        "125 C" => Insulation::C125,
+        "200 C" => Insulation::C200,
+        "unknown" => Insulation::Unknown,
+        _ => return None,
+    })
 }
 
 /// Voltage with the engine running: a varying alternator may leave the battery at rest (12.5 V, from memory).
@@ -139,16 +175,7 @@ fn request(site: &Site<'_>, system: SizeSystem) -> TreeRequest {
             _ => Material::CopperCladAluminium,
         },
         system,
-        insulation: match sheet.choice_key(FieldId::Insulation) {
-            "60 C" => Insulation::C60,
-            "80 C" => Insulation::C80,
-            "90 C" => Insulation::C90,
-            "105 C" => Insulation::C105,
-            "125 C" => Insulation::C125,
-            "200 C" => Insulation::C200,
-            "unknown" => Insulation::Unknown,
-            _ => Insulation::C75,
-        },
+        insulation: insulation(sheet, FieldId::Insulation).unwrap_or(Insulation::C75),
         main: site.stretch(FieldId::CableRun, FieldId::Ambient),
         amplifiers: site.amplifiers(),
         short: site.supply.short,

@@ -57,7 +57,7 @@ pub(super) fn report(sheet: &Sheet, draw: SupplyDraw, filled: &mut Filled) -> Pa
 
 /// The amplifiers' average, the others on the feed included.
 pub(in crate::design) fn average(sheet: &Sheet, draw: SupplyDraw) -> Current {
-    let others: f64 = others(sheet).map(|(amperes, _)| amperes).sum();
+    let others: f64 = others(sheet).map(|other| other.amperes).sum();
     draw.average + Current::from_amperes(others * draw.music_share)
 }
 

@@ -16,6 +16,8 @@ pub enum State {
     Warm,
     /// One fault or two.
     Faulty(Vec<Fault>),
+    /// One fault, coils up to [`WARMEST_RISE_K`] above room temperature.
+    WarmFaulty(Fault),
     /// All coils sound, but joined as another wiring. Where that has the same load and equal shares, it does no harm.
     OtherWiring {
         /// The wiring found instead.
@@ -25,12 +27,20 @@ pub enum State {
     },
 }
 
+impl State {
+    /// Whether its coils are warm.
+    #[must_use]
+    pub const fn is_warm(&self) -> bool {
+        matches!(self, Self::Warm | Self::WarmFaulty(_))
+    }
+}
+
 /// States with one and the same reading.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Candidate {
-    /// The reading they should give, cold; `None` for an open line.
+    /// The reading they should give, cold, or the middle of the band of warm coils; `None` for an open line.
     pub expected: Option<Resistance>,
-    /// Its band by the coils' tolerance.
+    /// Its band by the coils' tolerance, and by their temperature where they are warm.
     pub band: Band,
     /// The states, commonest first, at most [`MAX_STATES_LISTED`].
     pub states: Vec<State>,
@@ -49,8 +59,15 @@ enum Origin {
     Drawn,
     Warm,
     One(usize),
+    WarmOne(usize),
     Two(usize, usize),
     Other(usize),
+}
+
+impl Origin {
+    const fn is_warm(self) -> bool {
+        matches!(self, Self::Warm | Self::WarmOne(_))
+    }
 }
 
 /// A state's readings in ohms, infinite when open.
@@ -90,6 +107,8 @@ const PAIR_FACTOR: f64 = 0.02;
 const OTHER_WIRING_PRIOR: f64 = 0.03;
 const DUAL_WIRING_PRIOR: f64 = 0.10;
 const WARM_PRIOR: f64 = 0.20;
+/// Warm coils beside a fault: so much rarer that none outranks a cold single fault that explains the reading as well.
+const WARM_FAULT_FACTOR: f64 = 0.004;
 
 /// Reads a coil of the set at an end of its tolerance (−1, 0, +1).
 pub(super) fn coil_ohm(coils: &CoilSet, end: f64) -> impl Fn(CoilId) -> f64 + '_ {
@@ -108,21 +127,30 @@ pub(super) fn pool(tree: &Tree, coils: &CoilSet, cable_ohm: f64, proofs: &[Proof
     let singles = single_faults(tree);
     let others = other_wirings(tree, coils);
     let source = Source { tree, coils, cable_ohm, proofs, singles: &singles, others: &others };
-    let mut outcomes = source.outcomes();
-    crate::small::sort_by_number(&mut outcomes, |outcome| outcome.expected);
-    let mut merged = Vec::new();
-    let mut run: Vec<Outcome> = Vec::new();
-    for outcome in outcomes {
-        if run.last().is_some_and(|last| !same_reading(last, &outcome)) {
-            merged.push(source.merge(&run));
-            run.clear();
-        }
-        run.push(outcome);
-    }
-    if !run.is_empty() {
-        merged.push(source.merge(&run));
-    }
+    // What is warm has a band instead of a reading, and must not part cold states that read alike.
+    let (warm, cold): (Vec<Outcome>, Vec<Outcome>) =
+        source.outcomes().into_iter().partition(|outcome| outcome.origin.is_warm());
+    let mut merged = source.merged(cold);
+    merged.extend(source.merged(warm));
+    crate::small::sort_by_number(&mut merged, |candidate| candidate.expected);
     merged
+}
+
+/// The states that the proofs leave open and that meet the reading, commonest first, each with what it should read.
+pub(super) fn meeting(
+    tree: &Tree,
+    coils: &CoilSet,
+    cable_ohm: f64,
+    proofs: &[Proof],
+    measured: &Measured,
+) -> Vec<(State, Band)> {
+    let singles = single_faults(tree);
+    let others = other_wirings(tree, coils);
+    let source = Source { tree, coils, cable_ohm, proofs, singles: &singles, others: &others };
+    let mut found = source.outcomes();
+    found.retain(|outcome| overlap(outcome.low, outcome.high, measured.low(), measured.high()));
+    crate::small::sort_by_number(&mut found, |outcome| -outcome.prior);
+    found.iter().map(|outcome| (source.state(outcome.origin), Band::new(outcome.low, outcome.high))).collect()
 }
 
 /// Every state one by one with its circuit and its expected reading in ohms, infinite when open.
@@ -136,11 +164,11 @@ pub(super) fn each(tree: &Tree, coils: &CoilSet, cable_ohm: f64) -> Vec<(State, 
 }
 
 fn same_reading(a: &Outcome, b: &Outcome) -> bool {
-    let warm = |outcome: &Outcome| matches!(outcome.origin, Origin::Warm);
     // An open line is like an open line and like nothing else: infinities have no difference.
-    let close = || b.expected.is_finite() && (a.expected - b.expected).abs() <= 1e-9 * b.expected.abs();
-    let equal = a.expected == b.expected || close();
-    equal && !warm(a) && !warm(b)
+    let close = |a: f64, b: f64| a == b || (b.is_finite() && (a - b).abs() <= 1e-9 * b.abs());
+    // Warm coils: the whole band.
+    let band = || !a.origin.is_warm() || (close(a.low, b.low) && close(a.high, b.high));
+    close(a.expected, b.expected) && band()
 }
 
 /// The balanced wirings other than the one drawn, and the one with every group joined the other way.
@@ -186,6 +214,7 @@ impl Source<'_> {
         origins.extend(self.others.iter().enumerate().map(|(i, (_, prior))| (Origin::Other(i), *prior)));
         for (i, first) in self.singles.iter().enumerate() {
             origins.push((Origin::One(i), first.prior));
+            origins.push((Origin::WarmOne(i), first.prior * WARM_FAULT_FACTOR));
             for (j, second) in self.singles.iter().enumerate().skip(i + 1) {
                 if first.operator.goes_with(second.operator) {
                     origins.push((Origin::Two(i, j), first.prior * second.prior * PAIR_FACTOR));
@@ -195,16 +224,19 @@ impl Source<'_> {
         origins.into_iter().filter_map(|(origin, prior)| self.outcome(origin, prior)).collect()
     }
 
-    /// `None` where a further reading speaks against the state.
+    /// `None` where a further reading speaks against the state, or where its coils' warmth changes nothing.
     fn outcome(&self, origin: Origin, prior: f64) -> Option<Outcome> {
         let node = self.node(origin);
-        let warm = matches!(origin, Origin::Warm);
+        let warm = origin.is_warm();
         if !self.proofs.iter().all(|proof| proof.allows(&node, warm, self.coils, self.cable_ohm)) {
             return None;
         }
         let at = |end| node.resistance(&coil_ohm(self.coils, end)) + self.cable_ohm;
         let (mut expected, mut low, mut high) = (at(0.0), at(-1.0), at(1.0));
-        if matches!(origin, Origin::Warm) {
+        if warm {
+            if !high.is_finite() || high <= self.cable_ohm {
+                return None;
+            }
             // From the top of the cold band upwards, so that a cold line is not also called warm.
             low = high;
             high += (high - self.cable_ohm) * COPPER_PER_KELVIN * WARMEST_RISE_K;
@@ -221,7 +253,7 @@ impl Source<'_> {
         let operator = |index: usize| self.singles.get(index).map(|single| single.operator);
         match origin {
             Origin::Drawn | Origin::Warm | Origin::Other(_) => Vec::new(),
-            Origin::One(i) => operator(i).into_iter().collect(),
+            Origin::One(i) | Origin::WarmOne(i) => operator(i).into_iter().collect(),
             Origin::Two(i, j) => operator(i).into_iter().chain(operator(j)).collect(),
         }
     }
@@ -240,12 +272,31 @@ impl Source<'_> {
             Origin::Drawn => State::AsDrawn,
             Origin::Warm => State::Warm,
             Origin::One(i) => State::Faulty(fault(i).into_iter().collect()),
+            Origin::WarmOne(i) => fault(i).map_or(State::Warm, State::WarmFaulty),
             Origin::Two(i, j) => State::Faulty(fault(i).into_iter().chain(fault(j)).collect()),
             Origin::Other(i) => self.others.get(i).map_or(State::AsDrawn, |(tree, _)| State::OtherWiring {
                 tree: tree.clone(),
                 harmless: tree.balance().is_some() && tree.balance() == self.tree.balance(),
             }),
         }
+    }
+
+    /// Outcomes of equal reading as one candidate each, by rising reading.
+    fn merged(&self, mut outcomes: Vec<Outcome>) -> Vec<Merged> {
+        crate::small::sort_by_number(&mut outcomes, |outcome| outcome.expected);
+        let mut merged = Vec::new();
+        let mut run: Vec<Outcome> = Vec::new();
+        for outcome in outcomes {
+            if run.last().is_some_and(|last| !same_reading(last, &outcome)) {
+                merged.push(self.merge(&run));
+                run.clear();
+            }
+            run.push(outcome);
+        }
+        if !run.is_empty() {
+            merged.push(self.merge(&run));
+        }
+        merged
     }
 
     /// Joins outcomes of equal reading; `run` is never empty.
@@ -256,7 +307,7 @@ impl Source<'_> {
             state: self.state(outcome.origin),
             node: self.node(outcome.origin),
             prior: outcome.prior,
-            single: !matches!(outcome.origin, Origin::Two(..)),
+            single: !matches!(outcome.origin, Origin::Two(..) | Origin::WarmOne(_)),
         };
         Merged {
             expected: run.first().map_or(f64::INFINITY, |outcome| outcome.expected),
@@ -308,7 +359,7 @@ impl Merged {
         self.entries.iter().filter(|entry| entry.single).all(|entry| match &entry.state {
             State::AsDrawn | State::Warm => true,
             State::OtherWiring { harmless, .. } => *harmless,
-            State::Faulty(_) => false,
+            State::Faulty(_) | State::WarmFaulty(_) => false,
         })
     }
 

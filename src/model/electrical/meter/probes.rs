@@ -170,7 +170,7 @@ fn outcomes(
 fn spot<'a>(input: &MeterCheck, probe: Probe, entry: &'a Entry, weight: f64, cable_ohm: f64) -> Spot<'a> {
     let at = |end: f64| reading(&input.coils, probe, entry, end, cable_ohm);
     let (expected, mut low, mut high) = (at(0.0), at(-1.0), at(1.0));
-    if entry.state == State::Warm {
+    if entry.state.is_warm() {
         high *= 1.0 + COPPER_PER_KELVIN * WARMEST_RISE_K;
     }
     let off = |ohm: f64| {
