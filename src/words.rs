@@ -2492,7 +2492,18 @@ pub mod rings {
     pub const HEIGHT: &str = "Height of the stack";
     pub const COMMON: &str = "Least wood two rings share";
     pub const WEIGHT: &str = "Rings and plates";
-    pub const BOARD: &str = "Board needed, as rectangles";
+    pub const CENTRE: &str = "centre of gravity: from left, front, underside";
+    pub const PIN_BILL: &str = "pins";
+    pub const STEP_BOTTOM: &str = "1. bottom";
+    pub const STEP_RINGS: &str = "2. rings";
+    pub const STEP_INSIDE: &str = "3. inside, while it is open";
+    pub const STEP_BAFFLE: &str = "4. baffle";
+    pub const BY_PINS: &str = "One ring after the other, glue on the whole upper face of what stands. The pins hold it in line; clamp all round, \
+        every three or four rings (common practice), and wipe off what is pressed out inside.";
+    pub const BY_EDGE: &str = "One ring after the other, glue on the whole upper face of what stands. Line each up with the one below by \
+        template and edge; clamp all round, every three or four rings (common practice), and wipe off what is pressed out inside.";
+    pub const INSIDE: &str = "Sand or rout the inside flush and seal it. Measure depth and opening: what is thicker or thinner than planned changes \
+        the air. Fix terminals and, of a vented stack, the tube to its plate.";
     pub const PLAN: &str = "Outlines from above: full lines bottom, thin lines baffle, dots pins";
     pub const STACK: &str = "The stack";
     pub const NO_PINS: &str = "No straight pin runs through the wood of every ring: align each ring to the one below by the template.";
@@ -2500,6 +2511,12 @@ pub mod rings {
     pub const DRIVER_DEEP: &str = "The driver is deeper than the stack.";
     pub const DUST: &str = "Router: clamp the work, several passes, eyes and ears protected. This makes much dust: extraction and mask.";
 
+    pub fn laminate(boards: usize) -> String {
+        match boards {
+            1 => "One board: glue on the whole face where it meets the ring.".into(),
+            _ => format!("{boards} boards: glue on the whole face of each, and where they meet the ring."),
+        }
+    }
     pub fn ring(number: usize) -> String {
         format!("ring {number} from the bottom")
     }

@@ -1,5 +1,6 @@
 //! The sheet layout of a design: its boards as a job for the stock entered.
 use super::document::Sheet;
+use super::evaluate::{Layer, LayerUse, RingReport, tape_step};
 use super::limits::FieldId;
 use super::report::BoxReport;
 use super::testbox::{Extra, ExtraPart};
@@ -28,6 +29,8 @@ pub enum PanelName {
     Part(PartName),
     /// A piece cut beside it; a disc is a square first.
     Extra(Extra),
+    /// A layer of a stack of rings.
+    Layer(LayerUse),
 }
 
 /// What a kind of stock is to the user.
@@ -57,12 +60,8 @@ pub fn job(sheet: &Sheet, report: &BoxReport, extras: &[ExtraPart]) -> NamedJob 
     for part in plan.parts.iter().filter(|part| part.stock == Material::Board && flat(part.name)) {
         add(PanelName::Part(part.name), part.width.planned, part.length.planned, part.count());
     }
-    let step = report.spec.tape_step;
     // A blank may be larger than it needs to be: up to the next step of the tape.
-    let up = |size: ExactLength| {
-        let down = size.rounded_down_to(step);
-        if down == size { down } else { down + step }
-    };
+    let up = |size: ExactLength| size.rounded_up_to(report.spec.tape_step);
     for blank in &plan.strip_blanks {
         let width = up(blank.width);
         add(PanelName::Part(PartName::CornerStrip), width, blank.length, 1);
@@ -70,12 +69,30 @@ pub fn job(sheet: &Sheet, report: &BoxReport, extras: &[ExtraPart]) -> NamedJob 
     for extra in extras {
         add(PanelName::Extra(extra.name), up(extra.width), up(extra.length), extra.count);
     }
+    named(sheet, report.spec.kerf, panels, names)
+}
+
+/// The job of a stack of rings: the rectangles its layers are routed from.
+#[must_use]
+pub fn ring_job(sheet: &Sheet, found: &RingReport) -> NamedJob {
+    let may_turn = sheet.choice_key(FieldId::Grain) == "none";
+    let layers = found.layers();
+    let panel = |layer: &Layer<'_>| {
+        let [width, length] = layer.blank(tape_step(sheet));
+        PanelKind { width, length, count: layer.count, may_turn }
+    };
+    let panels = layers.iter().map(panel).collect();
+    let names = layers.iter().map(|layer| PanelName::Layer(layer.use_)).collect();
+    named(sheet, sheet.length(FieldId::Kerf).unwrap_or_default(), panels, names)
+}
+
+fn named(sheet: &Sheet, kerf: ExactLength, panels: Vec<PanelKind>, names: Vec<PanelName>) -> NamedJob {
     let (stock, uses, priced) = stock(sheet);
     NamedJob {
         job: Job {
             panels,
             stock,
-            kerf: report.spec.kerf,
+            kerf,
             trim: sheet.length(FieldId::EdgeTrim).unwrap_or_default(),
             regime: regime(sheet),
         },

@@ -11,10 +11,11 @@ mod sound;
 mod testbox;
 mod wiring;
 
+pub use enclosure::tape_step;
 pub(crate) use kind::passive_radiator;
 pub(in crate::design) use path::body_share;
 pub use path::driver_shares;
-pub use rings::{RingReport, ring_report};
+pub use rings::{Layer, LayerUse, RingReport, ring_report};
 
 use std::rc::Rc;
 

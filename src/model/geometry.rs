@@ -60,4 +60,4 @@ pub use spec::{
     MeasuredStripFace, Pair, Port, Precedence, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort,
     SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace,
 };
-pub use weight::{PartWeight, Weight, weight};
+pub use weight::{PartWeight, Weight, crash_newtons, weight};

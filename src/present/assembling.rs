@@ -128,14 +128,14 @@ pub fn framed(pieces: &[Polyhedron], eye: Eye, strokes: &[Stroke]) -> Picture {
 }
 
 /// Where the box lies on paper.
-struct Frame {
+pub(super) struct Frame {
     min: At,
     size: At,
     scale: f64,
 }
 
 impl Frame {
-    fn around(pieces: &[Polyhedron], eye: Eye) -> Self {
+    pub(super) fn around(pieces: &[Polyhedron], eye: Eye) -> Self {
         let (mut min, mut max) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
         for end in pieces.iter().flat_map(|piece| &piece.edges).flat_map(|edge| edge.ends) {
             let at = eye.project(end);
@@ -148,7 +148,8 @@ impl Frame {
         Self { min, size: [WIDTH, (max[1] - min[1]) * scale], scale }
     }
 
-    fn picture(&self, strokes: &[Stroke], before: usize) -> Picture {
+    /// Strokes of the pieces from number `before` on are new.
+    pub(super) fn picture(&self, strokes: &[Stroke], before: usize) -> Picture {
         let path = |new: bool| {
             let mut text = String::new();
             let mut last = [f64::NAN; 2];

@@ -2,7 +2,8 @@
 use super::format::{fixed, si};
 use super::names;
 use crate::design::bench::Bench;
-use crate::units::{ExactLength, Quantity, UnitPrefs};
+use crate::model::geometry::crash_newtons;
+use crate::units::{ExactLength, Mass, Quantity, UnitPrefs};
 use crate::words::cutting as words;
 
 /// Mass above which one person does not lift alone: 23 kg, the load constant of the NIOSH lifting equation (from memory).
@@ -63,14 +64,19 @@ pub fn checks(bench: &Bench, prefs: &UnitPrefs) -> Vec<Row> {
 /// What to mind: lifting, a crash, a panel that rings.
 #[must_use]
 pub fn cautions(bench: &Bench) -> Vec<String> {
-    let mut all = Vec::new();
-    let mass = bench.weight.total.kilograms();
-    if mass > ONE_PERSON_KG {
-        all.push(words::heavy(&fixed(mass, 0)));
-    }
-    all.push(words::crash(&fixed(bench.weight.crash_newtons() / 1e3, 1)));
+    let mut all = load_cautions(bench.weight.total);
     if let Some(panel) = bench.panel.filter(|panel| panel.mode.hertz() < PLAYS_TO_HZ) {
         all.push(format!("{} {} Hz.", words::UNBRACED, fixed(panel.braced.1.hertz(), 0)));
     }
+    all
+}
+
+/// What to mind about this mass: lifting, a crash.
+pub(super) fn load_cautions(total: Mass) -> Vec<String> {
+    let mut all = Vec::new();
+    if total.kilograms() > ONE_PERSON_KG {
+        all.push(words::heavy(&fixed(total.kilograms(), 0)));
+    }
+    all.push(words::crash(&fixed(crash_newtons(total) / 1e3, 1)));
     all
 }

@@ -1,4 +1,6 @@
 //! Sheet layouts as drawings and steps, and the bill of materials. Strings and coordinates, ready to show.
+use std::borrow::Cow;
+
 use super::format::fixed;
 use super::names;
 use crate::design::bench::bolt_count;
@@ -44,7 +46,7 @@ pub struct SheetView {
     /// Width and height of the drawing.
     pub size: [f64; 2],
     /// Pieces: place, name, size.
-    pub panels: Vec<(Box4, &'static str, String)>,
+    pub panels: Vec<(Box4, Cow<'static, str>, String)>,
     /// What is left over.
     pub offcuts: Vec<Box4>,
     /// The same in words.
@@ -62,11 +64,12 @@ const KEEP: ExactLength = ExactLength::from_hundredths_mm(10_000);
 
 /// What a panel of a job is called.
 #[must_use]
-pub const fn panel_name(name: PanelName) -> &'static str {
+pub fn panel_name(name: PanelName) -> Cow<'static, str> {
     match name {
-        PanelName::Part(PartName::CornerStrip) => words::STRIP_BLANK,
-        PanelName::Part(name) => names::part(name),
-        PanelName::Extra(extra) => super::testbox::extra_name(extra),
+        PanelName::Part(PartName::CornerStrip) => words::STRIP_BLANK.into(),
+        PanelName::Part(name) => names::part(name).into(),
+        PanelName::Extra(extra) => super::testbox::extra_name(extra).into(),
+        PanelName::Layer(use_) => super::rings::layer_name(use_).into(),
     }
 }
 
@@ -79,7 +82,7 @@ pub fn sheets(job: &NamedJob, solution: &Solution, prefs: &UnitPrefs) -> Vec<She
 fn view(job: &NamedJob, number: usize, sheet: &SheetLayout, prefs: &UnitPrefs) -> SheetView {
     let scale = WIDTH / sheet.sheet[0].millimetres().max(1.0);
     let at = |length: ExactLength| length.millimetres() * scale;
-    let name = |panel: usize| job.names.get(panel).map_or("", |name| panel_name(*name));
+    let name = |panel: usize| job.names.get(panel).map_or(Cow::Borrowed(""), |name| panel_name(*name));
     let by =
         |size: [ExactLength; 2]| format!("{} × {}", prefs.length_text(size[0]), prefs.length_text(size[1]));
     let kind = match job.stock.get(sheet.stock) {
@@ -125,8 +128,8 @@ fn step(index: usize, cut: &Cut, prefs: &UnitPrefs) -> String {
     format!("{}. {}", index + 1, words::cut(way, &prefs.length_text(cut.fence)))
 }
 
-fn gives(cut: &Cut, name: &impl Fn(usize) -> &'static str) -> String {
-    let mut freed: Vec<&str> = cut.frees.iter().map(|panel| name(*panel)).collect();
+fn gives(cut: &Cut, name: &impl Fn(usize) -> Cow<'static, str>) -> String {
+    let mut freed: Vec<Cow<'_, str>> = cut.frees.iter().map(|panel| name(*panel)).collect();
     if freed.is_empty() {
         return if cut.trims { words::TRIM_CUT.into() } else { String::new() };
     }
@@ -267,44 +270,62 @@ const GLUE_G_PER_M2: f64 = 175.0;
 /// Distance of screws along a joint (`handbook.csv`, row `screw-spacing`).
 const SCREW_EVERY_M: f64 = 0.15;
 
-/// What has to be bought: name, amount, unit.
+/// A line of what has to be bought: name, amount, unit.
+pub type BillRow = (String, String, &'static str);
+
+/// The sheets of a layout, and what they cost.
 #[must_use]
-pub fn bill(
+pub fn boards(
     job: &NamedJob,
     solution: &Solution,
-    report: &BoxReport,
-    sheet: &Sheet,
+    thickness: ExactLength,
     prefs: &UnitPrefs,
-) -> Vec<(String, String, &'static str)> {
+) -> Vec<BillRow> {
     let mut rows = Vec::new();
     for (kind, stock) in job.job.stock.iter().enumerate() {
         let count = solution.sheets.iter().filter(|sheet| sheet.stock == kind).count();
         if count > 0 {
-            let size = [stock.width, stock.length, report.spec.board.thickness].map(|l| prefs.length_text(l));
+            let size = [stock.width, stock.length, thickness].map(|l| prefs.length_text(l));
             rows.push((size.join(" × "), count.to_string(), "×"));
         }
     }
     if job.priced {
         rows.push((words::COST.into(), fixed(solution.cost as f64 / 100.0, 2), ""));
     }
+    rows
+}
+
+/// What else a box of boards needs.
+#[must_use]
+pub fn supplies(report: &BoxReport, sheet: &Sheet) -> Vec<BillRow> {
     let spec = &report.spec;
     let inside = report.plan.current().assembly.inside;
     let seams = 4.0 * inside.millimetres().iter().sum::<f64>() / 1e3;
     let layers = f64::from(spec.front_layers.saturating_sub(1));
     let laminated = report.outside.width.metres() * report.outside.height.metres() * layers;
-    let glued = seams * spec.board.thickness.metres() + laminated;
-    rows.push((words::GLUE.into(), fixed((glued * GLUE_G_PER_M2 / 10.0).ceil() * 10.0, 0), "g"));
-    rows.push((words::SCREWS.into(), fixed((seams / SCREW_EVERY_M).ceil(), 0), "×"));
-    rows.push((words::SEAM.into(), fixed(seams, 1), "m"));
+    let mut rows = vec![
+        glue(seams * spec.board.thickness.metres() + laminated),
+        (words::SCREWS.into(), fixed((seams / SCREW_EVERY_M).ceil(), 0), "×"),
+        (words::SEAM.into(), fixed(seams, 1), "m"),
+    ];
     if let Some(driver) = &spec.driver {
-        let middle = (driver.flange.metres() + driver.cutout.metres()) / 2.0;
-        let length = std::f64::consts::PI * middle * f64::from(driver.count);
-        rows.push((words::GASKET.into(), fixed(length, 1), "m"));
-        let bolts = u32::from(bolt_count(sheet)) * u32::from(driver.count);
-        rows.push((words::INSERTS.into(), bolts.to_string(), "×"));
+        rows.extend(driver_supplies([driver.flange, driver.cutout], driver.count, sheet));
     }
     if spec.terminal.is_some() {
         rows.push((words::TERMINALS.into(), "1".into(), "×"));
     }
     rows
+}
+
+/// Glue for so many square metres of joint.
+pub(super) fn glue(square_metres: f64) -> BillRow {
+    (words::GLUE.into(), fixed((square_metres * GLUE_G_PER_M2 / 10.0).ceil() * 10.0, 0), "g")
+}
+
+/// Gasket and inserts of drivers with this flange and cut-out.
+pub(super) fn driver_supplies([flange, cutout]: [ExactLength; 2], count: u8, sheet: &Sheet) -> [BillRow; 2] {
+    let middle = (flange.metres() + cutout.metres()) / 2.0;
+    let length = std::f64::consts::PI * middle * f64::from(count);
+    let bolts = u32::from(bolt_count(sheet)) * u32::from(count);
+    [(words::GASKET.into(), fixed(length, 1), "m"), (words::INSERTS.into(), bolts.to_string(), "×")]
 }

@@ -1,67 +1,44 @@
 //! A stack of rings as rows, templates and drawings.
 use std::fmt::Write;
 
-use super::assembling::Picture;
+use super::assembling::{Frame, Picture, StepView};
 use super::bench::Row;
+use super::cutting::{BillRow, driver_supplies, glue};
 use super::format::fixed;
 use super::isometric::{At, Eye, visible};
 use super::tables::PartRow;
 use super::templates::Template;
-use crate::design::evaluate::RingReport;
+use crate::design::document::Sheet;
+use crate::design::evaluate::{Layer, LayerUse, RingReport};
+use crate::design::limits::FieldId;
 use crate::model::geometry::faces::{Polyhedron, prism};
 use crate::model::geometry::rings::{Contour, placed};
 use crate::model::geometry::{Axis, Corner, End, Hole, HoleShape, HoleUse, Outline, PartId};
-use crate::units::{ExactLength, Quantity, UnitPrefs, Volume};
+use crate::units::{ExactLength, Mass, Quantity, UnitPrefs, Volume};
 use crate::words::rings as words;
 
-/// Rings that are alike, or a plate.
-struct Layer<'a> {
-    file: String,
-    title: String,
-    count: usize,
-    outer: &'a Contour,
-    inner: Option<&'a Contour>,
-    /// Whether the pins go through it, whether the drivers do.
-    pins: bool,
-    drivers: bool,
+/// What a layer is called.
+#[must_use]
+pub fn layer_name(use_: LayerUse) -> String {
+    match use_ {
+        LayerUse::Bottom => words::BOTTOM_PLATE.into(),
+        LayerUse::Rings { first, last } => words::rings(first, last),
+        LayerUse::Baffle => words::BAFFLE.into(),
+    }
 }
 
-/// From the bottom up, layers that are alike together.
-fn layers(found: &RingReport) -> Vec<Layer<'_>> {
-    let [bottom, top] = &found.stack.plates;
-    let plate = |file: &str, title: &str, count: u8, outer, drivers| Layer {
-        file: file.into(),
-        title: title.into(),
-        count: count.into(),
-        outer,
-        inner: None,
-        pins: false,
-        drivers,
-    };
-    let mut all = vec![plate("bottom-plate", words::BOTTOM_PLATE, found.spec.back_plates, bottom, false)];
-    let rings = &found.stack.rings;
-    let mut first = 0;
-    while first < rings.len() {
-        let alike = rings[first..].iter().take_while(|ring| **ring == rings[first]).count();
-        all.push(Layer {
-            file: format!("ring-{}", first + 1),
-            title: words::rings(first + 1, first + alike),
-            count: alike,
-            outer: &rings[first].outer,
-            inner: Some(&rings[first].inner),
-            pins: true,
-            drivers: false,
-        });
-        first += alike;
+fn file(use_: LayerUse) -> String {
+    match use_ {
+        LayerUse::Bottom => "bottom-plate".into(),
+        LayerUse::Rings { first, .. } => format!("ring-{first}"),
+        LayerUse::Baffle => "baffle-plate".into(),
     }
-    all.push(plate("baffle-plate", words::BAFFLE, found.spec.front_plates, top, true));
-    all
 }
 
 /// The templates: every outline with its opening, pins and drivers' holes.
 #[must_use]
 pub fn templates(found: &RingReport) -> Vec<Template> {
-    layers(found).iter().map(|layer| template(found, layer)).collect()
+    found.layers().iter().map(|layer| template(found, layer)).collect()
 }
 
 fn template(found: &RingReport, layer: &Layer<'_>) -> Template {
@@ -74,11 +51,11 @@ fn template(found: &RingReport, layer: &Layer<'_>) -> Template {
         depth: None,
     };
     let mut holes = Vec::new();
-    if layer.pins {
+    if layer.inner.is_some() {
         let pins = found.stack.pins.iter();
         holes.extend(pins.map(|place| round(HoleUse::Pin, place, found.spec.pin_diameter)));
     }
-    if layer.drivers && found.cutout > ExactLength::ZERO {
+    if layer.use_ == LayerUse::Baffle && found.cutout > ExactLength::ZERO {
         holes.extend(found.drivers.iter().map(|place| round(HoleUse::Driver, place, found.cutout)));
     }
     let outline = Outline {
@@ -90,25 +67,50 @@ fn template(found: &RingReport, layer: &Layer<'_>) -> Template {
         edge,
         openings: layer.inner.map(|inner| inner.edge(corner)).into_iter().collect::<Vec<Vec<Corner>>>(),
     };
-    Template { file: layer.file.clone(), title: layer.title.clone(), count: layer.count, outline }
+    Template { file: file(layer.use_), title: layer_name(layer.use_), count: layer.count, outline }
 }
 
 /// The lines of the cut list: the rectangle each layer is routed from.
 #[must_use]
-pub fn parts(found: &RingReport, prefs: &UnitPrefs) -> Vec<PartRow> {
-    let text = |mm: f64| prefs.length_text(ExactLength::from_millimetres(mm.ceil()));
+pub fn parts(found: &RingReport, step: ExactLength, prefs: &UnitPrefs) -> Vec<PartRow> {
     let thickness = prefs.length_text(found.spec.thickness);
     let row = |layer: &Layer<'_>| {
-        let [min, max] = layer.outer.bounds();
-        let area = layer.outer.area_mm2() - layer.inner.map_or(0.0, Contour::area_mm2);
-        let kilograms = area * 1e-6 * found.spec.thickness.metres() * found.spec.density_kg_m3;
+        let [width, depth] = layer.blank(step).map(|size| prefs.length_text(size));
+        let area = layer.area().square_metres();
+        let kilograms = area * found.spec.thickness.metres() * found.spec.density_kg_m3;
         PartRow {
-            name: format!("{} × {}", layer.count, layer.title),
-            size: format!("{} × {} × {thickness}", text(max[0] - min[0]), text(max[1] - min[1])),
-            edges: format!("{} cm², {} kg", fixed(area / 100.0, 1), fixed(kilograms, 2)),
+            name: format!("{} × {}", layer.count, layer_name(layer.use_)),
+            size: format!("{width} × {depth} × {thickness}"),
+            edges: format!("{} cm², {} kg", fixed(area * 1e4, 1), fixed(kilograms, 2)),
         }
     };
-    layers(found).iter().map(row).collect()
+    found.layers().iter().map(row).collect()
+}
+
+/// What a stack needs beside its boards.
+#[must_use]
+pub fn supplies(found: &RingReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<BillRow> {
+    let mut rows = vec![glue(found.glued().square_metres())];
+    if !found.stack.pins.is_empty() {
+        // Through every ring.
+        let length = prefs.length_text(found.spec.thickness * found.spec.rings as i64);
+        let size =
+            format!("{}: ⌀ {} × {length}", words::PIN_BILL, prefs.length_text(found.spec.pin_diameter));
+        rows.push((size, found.stack.pins.len().to_string(), "×"));
+    }
+    if let Some(flange) = sheet.length(FieldId::OutsideDiameter).filter(|_| found.cutout > ExactLength::ZERO)
+    {
+        rows.extend(driver_supplies([flange, found.cutout], found.drivers.len() as u8, sheet));
+    }
+    rows
+}
+
+/// What is lifted, and what pulls at its fixings in a crash.
+#[must_use]
+pub fn cautions(found: &RingReport, driver: Option<Mass>) -> Vec<String> {
+    let drivers = driver.map_or(0.0, Mass::kilograms) * found.drivers.len() as f64;
+    let total = Mass::from_kilograms(found.stack.mass.kilograms() + drivers);
+    super::bench::load_cautions(total)
 }
 
 /// The air, line by line; `net` is what the sound is worked out with, from which the tubes follow.
@@ -136,18 +138,12 @@ pub fn ledger(found: &RingReport, net: Option<Volume>) -> Vec<Row> {
 pub fn figures(found: &RingReport, prefs: &UnitPrefs) -> Vec<Row> {
     let unit = prefs.unit_for(Quantity::Length).symbol();
     let length = |mm: f64| prefs.length_text(ExactLength::from_millimetres((mm * 10.0).round() / 10.0));
-    let needed: f64 = layers(found)
-        .iter()
-        .map(|layer| {
-            let [min, max] = layer.outer.bounds();
-            layer.count as f64 * (max[0] - min[0]) * (max[1] - min[1]) * 1e-6
-        })
-        .sum();
+    let centre = found.stack.centre_mm.map(|mm| prefs.length_text(ExactLength::from_millimetres(mm.round())));
     vec![
         (words::HEIGHT, prefs.length_text(found.stack.depth), unit),
         (words::COMMON, length(found.stack.common_mm), unit),
         (words::WEIGHT, fixed(found.stack.mass.kilograms(), 1), "kg"),
-        (words::BOARD, fixed(needed, 2), "m²"),
+        (words::CENTRE, centre.join(", "), unit),
     ]
 }
 
@@ -215,32 +211,66 @@ pub fn plan(found: &RingReport) -> Picture {
 /// The stack as it stands, drivers' holes in the baffle.
 #[must_use]
 pub fn stack_drawn(found: &RingReport) -> Picture {
-    let thickness = found.spec.thickness.millimetres();
-    let mut pieces: Vec<Polyhedron> = Vec::new();
-    let mut height = 0.0;
-    for layer in layers(found) {
-        for _ in 0..layer.count {
-            let smooth = |contour: &Contour| {
-                // A fold between short chords is part of an arc.
-                contour.polyline().into_iter().map(|at| (at, true)).collect::<Vec<_>>()
-            };
-            let mut rings = vec![smooth(layer.outer)];
-            rings.extend(layer.inner.map(smooth));
-            let holes = found.drivers.iter().filter(|_| layer.drivers && found.cutout > ExactLength::ZERO);
-            rings.extend(holes.map(|place| {
-                let r = found.cutout.millimetres() / 2.0;
-                (0..48)
-                    .map(|n| {
-                        let (sin, cos) = (f64::from(n) / 48.0 * std::f64::consts::TAU).sin_cos();
-                        ([place[0] + r * cos, place[1] + r * sin], true)
-                    })
-                    .collect()
-            }));
-            pieces.push(prism(PartId::Front(0), Axis::Height, &rings, [height, height + thickness]));
-            height += thickness;
-        }
-    }
+    let pieces = pieces(found);
     let all: Vec<&Polyhedron> = pieces.iter().collect();
-    let strokes = visible(&all, Eye([End::Low, End::High, End::High]));
-    super::assembling::framed(&pieces, Eye([End::Low, End::High, End::High]), &strokes)
+    super::assembling::framed(&pieces, EYE, &visible(&all, EYE))
+}
+
+/// From where a stack is seen: its baffle from above.
+const EYE: Eye = Eye([End::Low, End::High, End::High]);
+
+/// Every layer as a body, from the bottom up.
+fn pieces(found: &RingReport) -> Vec<Polyhedron> {
+    let thickness = found.spec.thickness.millimetres();
+    let layers = found.layers();
+    let all = layers.iter().flat_map(|layer| std::iter::repeat_n(layer, layer.count));
+    let body = |(number, layer): (usize, &Layer<'_>)| {
+        let low = number as f64 * thickness;
+        prism(PartId::Front(0), Axis::Height, &edges(found, layer), [low, low + thickness])
+    };
+    all.enumerate().map(body).collect()
+}
+
+/// Edges of a layer: a fold between short chords is part of an arc.
+fn edges(found: &RingReport, layer: &Layer<'_>) -> Vec<Vec<([f64; 2], bool)>> {
+    let smooth = |contour: &Contour| contour.polyline().into_iter().map(|at| (at, true)).collect();
+    let mut all = vec![smooth(layer.outer)];
+    all.extend(layer.inner.map(smooth));
+    if layer.use_ == LayerUse::Baffle && found.cutout > ExactLength::ZERO {
+        let r = found.cutout.millimetres() / 2.0;
+        all.extend(found.drivers.iter().map(|place| {
+            let corner = |n| {
+                let (sin, cos) = (f64::from(n) / 48.0 * std::f64::consts::TAU).sin_cos();
+                ([place[0] + r * cos, place[1] + r * sin], true)
+            };
+            (0..48).map(corner).collect()
+        }));
+    }
+    all
+}
+
+/// How a stack is put together: the bottom, the rings on it, what is done while it is open, the baffle.
+#[must_use]
+pub fn steps(found: &RingReport) -> Vec<StepView> {
+    let all = pieces(found);
+    let (below, rings) = (usize::from(found.spec.back_plates), found.spec.rings);
+    let frame = Frame::around(&all, EYE);
+    let picture = |before: usize, count: usize| {
+        let standing: Vec<&Polyhedron> = all.iter().take(count).collect();
+        frame.picture(&visible(&standing, EYE), before)
+    };
+    let step = |tick: &str, title: &str, how: String, picture| StepView {
+        tick: format!("glue stack {tick}"),
+        title: title.into(),
+        how,
+        picture,
+    };
+    let open = below + rings;
+    let pinned = if found.stack.pins.is_empty() { words::BY_EDGE } else { words::BY_PINS };
+    vec![
+        step("bottom", words::STEP_BOTTOM, words::laminate(below), picture(0, below)),
+        step("rings", words::STEP_RINGS, pinned.into(), picture(below, open)),
+        step("inside", words::STEP_INSIDE, words::INSIDE.into(), picture(open, open)),
+        step("baffle", words::STEP_BAFFLE, words::laminate(all.len() - open), picture(open, all.len())),
+    ]
 }

@@ -84,6 +84,12 @@ impl ExactLength {
         }
         Self(self.0.div_euclid(step.0).saturating_mul(step.0))
     }
+    /// Rounded up to a multiple of `step`. A step of zero changes nothing.
+    #[must_use]
+    pub fn rounded_up_to(self, step: Self) -> Self {
+        let down = self.rounded_down_to(step);
+        if down == self { down } else { down + step }
+    }
 }
 
 impl std::ops::Add for ExactLength {

@@ -21,11 +21,25 @@ export default {
     await page.locator("#rings .gap", { hasText: "wider than the outline allows" }).waitFor();
     await type(page, "Width of the wood in a ring", "32");
     await page.locator("#rings svg").first().waitFor();
-    const folds = page.locator("#rings .foldkey");
-    await folds.nth(0).click();
+    const open = (title) => page.locator("#rings").getByRole("button", { name: title, exact: true }).click();
+    await open("The stack");
     await page.locator("#rings .folded svg").waitFor();
-    await folds.nth(1).click();
+    await open("Templates");
     await page.locator("#rings").getByRole("button", { name: /^DXF: 14 × rings/ }).waitFor();
+    // Fourteen rings and three plates of the demo on the sheets entered, with what else is bought.
+    await open("Sheet layout");
+    await page.locator("#rings .cutplan").first().waitFor();
+    const bill = await page.locator("#rings").innerText();
+    ctx.check(/wood glue/.test(bill) && /pins: ⌀ 8 × 253\.4/.test(bill), bill);
+    await open("Build order");
+    const steps = page.locator("#rings .gluestep");
+    ctx.check((await steps.count()) === 4, "four steps");
+    const first = steps.first().locator("input");
+    await first.check();
+    await page.reload();
+    await go(page, "Saw");
+    await open("Build order");
+    ctx.check(await first.isChecked(), "a tick stays");
     const wide = await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
     ctx.check(wide, "nothing is wider than the screen");
   },

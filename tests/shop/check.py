@@ -638,6 +638,58 @@ def sound(layout, sheet, kerf, panels, turn):
     assert not left, f"missing: {left}"
 
 
+@check("rings: layers weigh and balance as the meshes of a library, and their blanks can be cut from the sheets")
+def _():
+    for name, entries in STACKS.items():
+        design = variant(construction="rings", rings="12", **entries)
+        shop = json.loads(report("-", "--shop", text=json.dumps(design)))
+        thick, low, volume, moment = shop["thickness_mm"], 0.0, 0.0, np.zeros(3)
+        # In one frame: the outlines of the files begin at their own corners, all shapes but the traced are even about
+        # their bottom's middle across, and all keep their outline's lower left corner or their middle; so the layers
+        # are put back by the pins, which run straight through.
+        pins = None
+        for entry in shop["templates"]:
+            drawing = ezdxf.read(io.StringIO(entry["dxf"].replace("\r\n", "\n"))).modelspace()
+            lines = [e for e in drawing if e.dxftype() == "POLYLINE"]
+            outer = [flat(e) for e in lines if e.dxf.layer == "OUTLINE"]
+            inner = [flat(e) for e in lines if e.dxf.layer == "HOLE"]
+            shift = np.zeros(2)
+            if entry["file"].startswith("ring-"):
+                here = np.array([h["at_mm"] for h in entry["holes"]])
+                pins = here if pins is None else pins
+                shift = pins[0] - here[0]
+                assert np.allclose(here + shift, pins, atol=0.002), name
+                entry["shift"] = shift
+            body = manifold3d.CrossSection(outer)
+            for opening in inner:
+                body -= manifold3d.CrossSection([opening])
+            mesh = body.extrude(thick * entry["count"]).to_mesh()
+            solid = trimesh.Trimesh(mesh.vert_properties[:, :3], mesh.tri_verts)
+            if name == "widening" and entry["file"] in ("baffle-plate", "bottom-plate"):
+                # Plates have no pins; both ends are even, about the same middle as the rings.
+                first = shop["templates"][1]
+                shift = np.array(first["size_mm"]) / 2 - np.array(entry["size_mm"]) / 2
+            volume += solid.volume
+            moment += solid.volume * (solid.center_mass + np.array([*shift, low]))
+            low += thick * entry["count"]
+        if name == "widening":
+            # Counted from the bottom plate's own corner.
+            first, bottom = shop["templates"][1], shop["templates"][0]
+            moment[:2] -= volume * (np.array(first["size_mm"]) - np.array(bottom["size_mm"])) / 2
+        near(shop["kg"], volume * 1e-9 * 740, 3e-4 * shop["kg"], f"{name}: weight")
+        for axis in range(3):
+            near(shop["centre_width_depth_height_mm"][axis], moment[axis] / volume, 0.05, f"{name}: centre of gravity")
+        placed = [p for sheet in shop["layout"]["sheets"] for p in sheet["placed"]]
+        assert len(placed) == sum(t["count"] for t in shop["templates"]), name
+        wanted = [tuple(math.ceil(x - 0.05) for x in t["size_mm"]) for t in shop["templates"] for _ in range(t["count"])]
+        for sheet in shop["layout"]["sheets"]:
+            assert sheet["size_mm"] == shop["layout"]["sheets"][0]["size_mm"], name
+        rects = [[(*p["at_mm"], *p["size_mm"]) for p in sheet["placed"]] for sheet in shop["layout"]["sheets"]]
+        sound(rects, shop["layout"]["sheets"][0]["size_mm"], 3.0, wanted, True)
+        glue = next(row for row in shop["layout"]["bill"] if row[0] == "wood glue")
+        assert float(glue[1]) > 0 and len(shop["order"]) == 4, name
+
+
 @check("layouts of the reference jobs can be cut and reach the proved optimum")
 def _():
     path = ROOT / "tests/published/data/cutting/enclosure_jobs.json"

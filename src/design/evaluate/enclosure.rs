@@ -526,8 +526,16 @@ pub(crate) fn space(sheet: &Sheet) -> Option<Space> {
     Some(if sheet.given(FieldId::SpaceTopDepth).is_some() { shape::slanted(sheet, space) } else { space })
 }
 
+/// Holes for drivers: of a push-pull pair one driver sits in the hole, the other one on it.
+pub(super) fn cutouts(sheet: &Sheet) -> u8 {
+    match Kind::of(sheet) {
+        Kind::PushPull => (super::wiring::drivers(sheet) / 2).max(1),
+        _ => super::wiring::drivers(sheet),
+    }
+}
+
 /// The step a tape shows, as chosen.
-pub(crate) fn tape_step(sheet: &Sheet) -> ExactLength {
+pub fn tape_step(sheet: &Sheet) -> ExactLength {
     match sheet.choice_key(FieldId::TapeStep) {
         "0.5 mm" => ExactLength::from_hundredths_mm(50),
         "1/16 in" => ExactLength::from_sixty_fourths_inch(4),
@@ -582,11 +590,7 @@ fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) ->
     let depth = (layers == 1).then(|| board.halved());
     let flush = sheet.choice_key(FieldId::Recess) == "flush";
     Ok(DriverCutout {
-        // Of a push-pull pair one driver sits in the hole, the other one on it.
-        count: match Kind::of(sheet) {
-            Kind::PushPull => (super::wiring::drivers(sheet) / 2).max(1),
-            _ => super::wiring::drivers(sheet),
-        },
+        count: cutouts(sheet),
         cutout,
         flange: needed_length(sheet, FieldId::OutsideDiameter)?,
         depth: needed_length(sheet, FieldId::MountingDepth)?,

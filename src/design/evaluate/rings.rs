@@ -1,7 +1,7 @@
 //! An enclosure of stacked rings: from entries to the stack, its air and its parts.
-use super::enclosure::{planned_port, wanted_tuning};
+use super::enclosure::{cutouts, planned_port, wanted_tuning};
 use super::kind::{Base, Kind};
-use super::{Filled, missing, needed_length, wiring};
+use super::{Filled, missing, needed_length};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{Gap, Part};
@@ -10,7 +10,7 @@ use crate::model::error::ModelError;
 use crate::model::geometry::rings::{
     Contour, RingSpec, RingStack, Station, d_shape, ellipse, polygon, rectangle, stack, traced,
 };
-use crate::units::{ExactLength, Volume};
+use crate::units::{Area, ExactLength, Volume};
 use std::f64::consts::FRAC_PI_4;
 
 /// A stack of rings with what goes into it.
@@ -36,6 +36,82 @@ pub struct RingReport {
     pub net: Volume,
 }
 
+/// What a layer of the stack is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LayerUse {
+    /// A plate below the rings.
+    Bottom,
+    /// Rings that are alike, counted from the bottom, beginning with 1.
+    Rings {
+        /// The lowest.
+        first: usize,
+        /// The highest.
+        last: usize,
+    },
+    /// A plate above them.
+    Baffle,
+}
+
+/// Layers of the stack that are alike.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Layer<'a> {
+    /// What they are.
+    pub use_: LayerUse,
+    /// How many.
+    pub count: usize,
+    /// Their outline.
+    pub outer: &'a Contour,
+    /// Their opening; a plate has none.
+    pub inner: Option<&'a Contour>,
+}
+
+impl Layer<'_> {
+    /// Area of the wood of one, holes for pins and drivers not taken off.
+    #[must_use]
+    pub fn area(&self) -> Area {
+        let opening = self.inner.map_or(0.0, Contour::area_mm2);
+        Area::from_square_metres((self.outer.area_mm2() - opening) * 1e-6)
+    }
+
+    /// Width and depth of the rectangle one is cut from, rounded up to whole steps.
+    #[must_use]
+    pub fn blank(&self, step: ExactLength) -> [ExactLength; 2] {
+        let [min, max] = self.outer.bounds();
+        // Nobody sees a twentieth of a millimetre at the edge of a blank.
+        [0, 1].map(|i| ExactLength::from_millimetres(max[i] - min[i] - 0.05).rounded_up_to(step))
+    }
+}
+
+impl RingReport {
+    /// From the bottom up, layers that are alike together.
+    #[must_use]
+    pub fn layers(&self) -> Vec<Layer<'_>> {
+        let [bottom, top] = &self.stack.plates;
+        let plates = |use_, count: u8, outer| Layer { use_, count: count.into(), outer, inner: None };
+        let mut all = vec![plates(LayerUse::Bottom, self.spec.back_plates, bottom)];
+        let rings = &self.stack.rings;
+        let mut first = 0;
+        for alike in rings.chunk_by(|a, b| a == b) {
+            let use_ = LayerUse::Rings { first: first + 1, last: first + alike.len() };
+            let ring = &alike[0];
+            all.push(Layer { use_, count: alike.len(), outer: &ring.outer, inner: Some(&ring.inner) });
+            first += alike.len();
+        }
+        all.push(plates(LayerUse::Baffle, self.spec.front_plates, top));
+        all
+    }
+
+    /// Area of all joints between layers: what the smaller of two neighbours covers of the other.
+    #[must_use]
+    pub fn glued(&self) -> Area {
+        let layers = self.layers();
+        let each =
+            layers.iter().flat_map(|layer| std::iter::repeat_n(layer.area().square_metres(), layer.count));
+        let areas: Vec<f64> = each.collect();
+        Area::from_square_metres(areas.windows(2).map(|pair| pair[0].min(pair[1])).sum())
+    }
+}
+
 /// Whether the box is stacked from rings: one room only, so no band-pass and no baffle.
 pub(crate) fn is_stack(sheet: &Sheet) -> bool {
     sheet.choice_key(FieldId::Construction) == "rings"
@@ -49,7 +125,7 @@ pub(crate) fn is_stack(sheet: &Sheet) -> bool {
 pub fn ring_report(sheet: &Sheet) -> Part<RingReport> {
     let spec = spec(sheet)?;
     let stack = stack(&spec)?;
-    let count = usize::from(wiring::drivers(sheet).max(1));
+    let count = usize::from(cutouts(sheet).max(1));
     let cutout = sheet.length(FieldId::CutOut).unwrap_or_default();
     let front = spec.thickness * i64::from(spec.front_plates);
     // As on a box of boards: one whole board deep, of a single one half.

@@ -47,6 +47,18 @@ pub fn area(line: &[At]) -> f64 {
     pairs(line).map(|[a, b]| cross(a, b)).sum::<f64>() / 2.0
 }
 
+/// Area within a closed line, and its first moments: area times where its middle lies.
+pub(super) fn moments(line: &[At]) -> [f64; 3] {
+    let mut sum = [0.0; 3];
+    for [a, b] in pairs(line) {
+        let twice = cross(a, b);
+        sum[0] += twice / 2.0;
+        sum[1] += twice * (a[0] + b[0]) / 6.0;
+        sum[2] += twice * (a[1] + b[1]) / 6.0;
+    }
+    sum
+}
+
 /// Distance of a point from a stretch.
 pub(super) fn from_stretch(at: At, [from, to]: [At; 2]) -> f64 {
     let way = minus(to, from);

@@ -85,6 +85,9 @@ pub struct RingStack {
     pub pins: Vec<[f64; 2]>,
     /// Rings and plates; the drivers' holes not taken off.
     pub mass: Mass,
+    /// Its centre of gravity in mm: width and depth from the lower left corner of the bottom's bounds, height from the
+    /// underside.
+    pub centre_mm: [f64; 3],
 }
 
 /// Works out a stack.
@@ -98,7 +101,6 @@ pub fn stack(spec: &RingSpec) -> Result<RingStack, ModelError> {
     let thickness = spec.thickness.metres();
     let mut rings = Vec::with_capacity(spec.rings);
     let mut air = 0.0;
-    let mut wood = 0.0;
     for number in 0..spec.rings {
         let share = (number as f64 + 0.5) / spec.rings as f64;
         let outer = spec.bottom.towards(&spec.top, share)?;
@@ -107,9 +109,7 @@ pub fn stack(spec: &RingSpec) -> Result<RingStack, ModelError> {
             thick_enough(&outer, &inner, wall)?;
         }
         air += inner.area_mm2() * 1e-6 * thickness;
-        let ring = Ring { outer, inner };
-        wood += ring.area().square_metres() * thickness;
-        rings.push(ring);
+        rings.push(Ring { outer, inner });
     }
     let common_mm = common(&rings, wall);
     if common_mm < LEAST_COMMON_MM {
@@ -117,20 +117,43 @@ pub fn stack(spec: &RingSpec) -> Result<RingStack, ModelError> {
             what: "neighbouring rings share less than 12 mm of wood: more rings, a wider wall, or ends more alike",
         });
     }
-    let plates = [spec.bottom.clone(), spec.top.clone()];
-    for (plate, count) in plates.iter().zip([spec.back_plates, spec.front_plates]) {
-        wood += plate.area_mm2() * 1e-6 * thickness * f64::from(count);
-    }
     let layers = spec.rings as i64 + i64::from(spec.front_plates) + i64::from(spec.back_plates);
+    let (wood, centre_mm) = wood(spec, &rings);
     Ok(RingStack {
         pins: pins(spec, &rings),
         rings,
-        plates,
+        plates: [spec.bottom.clone(), spec.top.clone()],
         air: Volume::from_cubic_metres(air),
         depth: spec.thickness * layers,
         common_mm,
         mass: Mass::from_kilograms(wood * spec.density_kg_m3),
+        centre_mm,
     })
+}
+
+/// Cubic metres of wood, and its middle.
+fn wood(spec: &RingSpec, rings: &[Ring]) -> (f64, [f64; 3]) {
+    let thickness = spec.thickness.millimetres();
+    let plates = |contour, count: u8| std::iter::repeat_n((contour, None), count.into());
+    let walls = rings.iter().map(|ring| (&ring.outer, Some(&ring.inner)));
+    let layers =
+        plates(&spec.bottom, spec.back_plates).chain(walls).chain(plates(&spec.top, spec.front_plates));
+    let mut sum = [0.0; 4];
+    for (number, (outer, inner)) in layers.enumerate() {
+        // The areas are exact; only where their middle lies comes from chords.
+        let area = outer.area_mm2() - inner.map_or(0.0, Contour::area_mm2);
+        let [whole, x, y] = plane::moments(&outer.polyline());
+        let [hole, hole_x, hole_y] = inner.map_or([0.0; 3], |inner| plane::moments(&inner.polyline()));
+        let cut = whole - hole;
+        let middle = [(x - hole_x) / cut, (y - hole_y) / cut, (number as f64 + 0.5) * thickness];
+        sum[3] += area;
+        for (sum, at) in sum.iter_mut().zip(middle) {
+            *sum += area * at;
+        }
+    }
+    let [corner, _] = spec.bottom.bounds();
+    let [x, y, z, area] = sum;
+    (area * thickness * 1e-9, [x / area - corner[0], y / area - corner[1], z / area])
 }
 
 fn check(spec: &RingSpec) -> Result<(), ModelError> {

@@ -38,14 +38,12 @@ pub struct Weight {
     pub centre_mm: [f64; 3],
 }
 
-impl Weight {
-    /// Force on the fixings when the box is held against 20 g.
-    ///
-    /// The multiple FMVSS 207 asks of seats, as a public figure for scale: it says nothing about a loudspeaker box.
-    #[must_use]
-    pub fn crash_newtons(&self) -> f64 {
-        CRASH_G * GRAVITY * self.total.kilograms()
-    }
+/// Force on the fixings of a mass held against 20 g.
+///
+/// The multiple FMVSS 207 asks of seats, as a public figure for scale: it says nothing about a loudspeaker box.
+#[must_use]
+pub fn crash_newtons(mass: Mass) -> f64 {
+    CRASH_G * GRAVITY * mass.kilograms()
 }
 
 /// A volume and where it acts, added up.

@@ -5,25 +5,25 @@ use super::{Object, mm};
 use crate::design::bench::{Bench, bench};
 use crate::design::built::piece_key;
 use crate::design::cutting::{self, NamedJob};
-use crate::design::document::Design;
+use crate::design::document::{Design, Sheet};
 use crate::design::evaluate::{RingReport, ring_report};
 use crate::design::report::{BoxReport, Gap, Report};
 use crate::design::testbox::{ExtraPart, test_box};
-use crate::model::cutting::{Quality, Solution};
+use crate::model::cutting::Quality;
 use crate::model::geometry::rings::{Contour, Ring};
-use crate::model::geometry::{Hole, HoleShape};
+use crate::model::geometry::{Hole, HoleShape, crash_newtons};
 use crate::present::assembling::{Picture, StepView, assembling};
-use crate::present::cutting::{bill, panel_name};
+use crate::present::cutting::{BillRow, boards, panel_name, supplies};
 use crate::present::templates::{Paper, Template, dxf, hole_name, pages, svg, templates};
 use crate::present::testbox;
 use crate::present::{names, rings};
-use crate::units::UnitPrefs;
+use crate::units::{ExactLength, UnitPrefs};
 
 /// Everything about the box that leaves the saw; `None` while there is no box.
 #[must_use]
 pub fn shop(design: &Design, report: &Report) -> Option<Value> {
     if matches!(report.enclosure, Err(Gap::Rings)) {
-        return ring_report(&design.sheet).ok().map(|found| stack(&found));
+        return ring_report(&design.sheet).ok().map(|found| stack(&design.sheet, &found));
     }
     let enclosure = report.enclosure.as_ref().ok()?;
     let test_box = test_box(&design.sheet, report, enclosure);
@@ -33,10 +33,7 @@ pub fn shop(design: &Design, report: &Report) -> Option<Value> {
         all.extend(testbox::extra_templates(found, enclosure.spec.board.thickness));
     }
     let job = cutting::job(&design.sheet, enclosure, extras);
-    let layout = match cutting::solve(&job) {
-        Ok(solution) => layout(design, enclosure, &job, &solution),
-        Err(error) => json!({ "refused": error.to_string() }),
-    };
+    let layout = layout(enclosure.spec.board.thickness, supplies(enclosure, &design.sheet), &job);
     Some(json!({
         "templates": all.iter().map(template).collect::<Vec<_>>(),
         "pages": { "A4": pages(&all, Paper::A4), "letter": pages(&all, Paper::Letter) },
@@ -48,7 +45,9 @@ pub fn shop(design: &Design, report: &Report) -> Option<Value> {
 }
 
 /// A stack of rings: templates with the areas they should have, air, weight.
-fn stack(found: &RingReport) -> Value {
+fn stack(sheet: &Sheet, found: &RingReport) -> Value {
+    let prefs = UnitPrefs::default();
+    let job = cutting::ring_job(sheet, found);
     let stack = &found.stack;
     let ring = |ring: &Ring| json!({ "ring_mm2": ring.area().square_metres() * 1e6, "inner_mm2": ring.inner.area_mm2() });
     json!({
@@ -60,23 +59,31 @@ fn stack(found: &RingReport) -> Value {
         "air_litres": stack.air.litres(),
         "net_litres": found.net.litres(),
         "kg": stack.mass.kilograms(),
+        "centre_width_depth_height_mm": stack.centre_mm,
         "pins_mm": stack.pins,
+        "layout": layout(found.spec.thickness, rings::supplies(found, sheet, &prefs), &job),
+        "order": rings::steps(found).iter().map(step).collect::<Vec<_>>(),
         "templates": rings::templates(found).iter().map(template).collect::<Vec<_>>(),
     })
 }
 
-/// The order of gluing; drawings as paths.
+/// The order of gluing.
 fn order(report: &BoxReport) -> Value {
     let found = assembling(report);
-    let picture =
-        |picture: &Picture| json!({ "size": picture.size, "before": picture.before, "new": picture.new });
-    let step =
-        |step: &StepView| json!({ "title": step.title, "how": step.how, "drawing": picture(&step.picture) });
     json!({
         "steps": found.steps.iter().map(step).collect::<Vec<_>>(),
         "exploded": picture(&found.exploded),
         "after": found.after,
     })
+}
+
+fn step(step: &StepView) -> Value {
+    json!({ "title": step.title, "how": step.how, "drawing": picture(&step.picture) })
+}
+
+/// A drawing as paths.
+fn picture(picture: &Picture) -> Value {
+    json!({ "size": picture.size, "before": picture.before, "new": picture.new })
 }
 
 /// A piece cut beside the box.
@@ -143,25 +150,30 @@ fn checks(bench: &Bench) -> Value {
         .with("wood_kg", bench.weight.wood.kilograms())
         .with("total_kg", bench.weight.total.kilograms())
         .with("centre_depth_width_height_mm", bench.weight.centre_mm.to_vec())
-        .with("crash_n", bench.weight.crash_newtons())
+        .with("crash_n", crash_newtons(bench.weight.total))
         .with("parts", parts.collect::<Vec<_>>())
         .with("diagonals_mm", bench.diagonals.map(mm).to_vec())
         .maybe("panel", panel)
         .into()
 }
 
-fn layout(design: &Design, report: &BoxReport, job: &NamedJob, solution: &Solution) -> Value {
+fn layout(thickness: ExactLength, supplies: Vec<BillRow>, job: &NamedJob) -> Value {
+    let solution = match cutting::solve(job) {
+        Ok(solution) => solution,
+        Err(error) => return json!({ "refused": error.to_string() }),
+    };
     let sheets = solution.sheets.iter().map(|sheet| {
         let placed = sheet.placed.iter().map(|panel| {
             json!({
-                "piece": job.names.get(panel.panel).map_or("", |name| panel_name(*name)),
+                "piece": job.names.get(panel.panel).map(|name| panel_name(*name)),
                 "at_mm": panel.at.map(mm),
                 "size_mm": panel.size.map(mm),
             })
         });
         json!({ "size_mm": sheet.sheet.map(mm), "cuts": sheet.cuts.len(), "placed": placed.collect::<Vec<_>>() })
     });
-    let rows = bill(job, solution, report, &design.sheet, &UnitPrefs::default());
+    let mut rows = boards(job, &solution, thickness, &UnitPrefs::default());
+    rows.extend(supplies);
     json!({
         "proved": solution.quality == Quality::Proved,
         "sheets": sheets.collect::<Vec<_>>(),

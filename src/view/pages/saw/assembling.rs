@@ -56,7 +56,8 @@ fn Order(props: &OrderProps) -> Html {
     el("div", &[], children)
 }
 
-fn one(store: &Handle, step: &StepView) -> Html {
+/// A step with its tick and its drawing.
+pub(super) fn one(store: &Handle, step: &StepView) -> Html {
     let children = vec![
         tick(store, step.tick.clone(), &step.title, ""),
         tx("p", "small", &step.how),

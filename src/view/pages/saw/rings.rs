@@ -3,14 +3,19 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use super::assembling::picture;
+use super::assembling::{one, picture};
 use super::bench::{print_keys, template_keys};
-use crate::design::evaluate::{RingReport, ring_report};
-use crate::present::rings::{figures, ledger, notes, parts, plan, stack_drawn, templates};
-use crate::units::Quantity;
+use super::sheets::layout;
+use crate::design::cutting::ring_job;
+use crate::design::evaluate::{RingReport, ring_report, tape_step};
+use crate::design::limits::FieldId;
+use crate::present::rings::{
+    cautions, figures, ledger, notes, parts, plan, stack_drawn, steps, supplies, templates,
+};
+use crate::units::{Mass, Quantity};
 use crate::view::components::{Fold, caution, el, gap_note, head, pairs, table, table_row, tx};
 use crate::view::store::Handle;
-use crate::words::{cutting, rings as words, saw};
+use crate::words::{assembling, cutting, rings as words, saw};
 
 /// Everything about the stack.
 #[inline(never)] // few boxes are stacked
@@ -28,10 +33,14 @@ pub(super) fn rings_sheet(store: &Handle) -> Html {
     children.push(pairs(&ledger(&found, net)));
     // In one element, so that folds below stay open when a note comes or goes.
     children.push(el("div", &[], notes(&found).into_iter().map(caution).collect()));
+    let driver = store.design().sheet.si(FieldId::DriverWeight).map(Mass::from_kilograms);
+    let load = cautions(&found, driver);
+    children.push(el("div", &[], load.iter().map(|text| caution(text)).collect()));
+    let step = tape_step(&store.design().sheet);
     children.push(table(
         "parts",
         &[saw::PIECE, saw::SIZE],
-        parts(&found, &store.prefs)
+        parts(&found, step, &store.prefs)
             .iter()
             .map(|row| table_row("", (&row.name, ""), &[(&row.size, &row.edges)]))
             .collect(),
@@ -45,11 +54,27 @@ pub(super) fn rings_sheet(store: &Handle) -> Html {
     sheet(children)
 }
 
-/// Templates and the stack as it stands, made when they are opened.
+/// Sheets, templates and the order of gluing, made when they are opened.
 fn folded(store: &Handle, found: &Rc<RingReport>) -> Html {
     let drawn = {
         let found = Rc::clone(found);
         Callback::from(move |()| picture(&stack_drawn(&found), words::STACK))
+    };
+    let sheets = {
+        let (store, found) = (store.clone(), Rc::clone(found));
+        Callback::from(move |()| {
+            let sheet = &store.design().sheet;
+            let supplies = supplies(&found, sheet, &store.prefs);
+            layout(&store, ring_job(sheet, &found), found.spec.thickness, supplies)
+        })
+    };
+    let order = {
+        let (store, found) = (store.clone(), Rc::clone(found));
+        Callback::from(move |()| {
+            let mut children = vec![caution(assembling::CAUTION), tx("p", "small", assembling::CLAMP)];
+            children.extend(steps(&found).iter().map(|step| one(&store, step)));
+            el("div", &[], children)
+        })
     };
     let keys = {
         let (store, found) = (store.clone(), Rc::clone(found));
@@ -58,6 +83,8 @@ fn folded(store: &Handle, found: &Rc<RingReport>) -> Html {
     html! {
         <>
             <Fold title={words::STACK} content={drawn} />
+            <Fold title={cutting::LAYOUT} content={sheets} />
+            <Fold title={assembling::TITLE} content={order} />
             <Fold title={cutting::TEMPLATES} content={keys} />
         </>
     }

@@ -13,7 +13,8 @@ use crate::design::testbox::TestBox;
 use crate::model::cutting::{Solution, Solver};
 use crate::model::error::ModelError;
 use crate::platform::Timeout;
-use crate::present::cutting::{SheetView, bill, quality, sheets};
+use crate::present::cutting::{BillRow, SheetView, boards, quality, sheets, supplies};
+use crate::units::ExactLength;
 use crate::view::components::{Fold, el, frame, line, pairs, px, text, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{cutting as words, page};
@@ -26,12 +27,18 @@ pub(super) fn layout_sheet(
 ) -> Html {
     let (store, enclosure, test_box) = (store.clone(), Rc::clone(enclosure), test_box.cloned());
     let content = Callback::from(move |()| {
-        let job = Rc::new(job(&store.design().sheet, &enclosure, extras(test_box.as_deref())));
-        html! { <Layout {job} store={store.clone()} enclosure={Rc::clone(&enclosure)} /> }
+        let sheet = &store.design().sheet;
+        let job = job(sheet, &enclosure, extras(test_box.as_deref()));
+        layout(&store, job, enclosure.spec.board.thickness, supplies(&enclosure, sheet))
     });
     html! {
         <section class="sheet" id="layout"><Fold title={words::LAYOUT} {content} /></section>
     }
+}
+
+/// Sheets of a job, and with its supplies what has to be bought.
+pub(super) fn layout(store: &Handle, job: NamedJob, thickness: ExactLength, supplies: Vec<BillRow>) -> Html {
+    html! { <Layout job={Rc::new(job)} store={store.clone()} {thickness} supplies={Rc::new(supplies)} /> }
 }
 
 /// A tick with its text, and what it is about at the right.
@@ -56,7 +63,8 @@ pub(super) fn tick(store: &Handle, key: String, label: &str, aside: &str) -> Htm
 struct LayoutProps {
     job: Rc<NamedJob>,
     store: Handle,
-    enclosure: Rc<BoxReport>,
+    thickness: ExactLength,
+    supplies: Rc<Vec<BillRow>>,
 }
 
 type Outcome = Result<Solution, ModelError>;
@@ -111,9 +119,12 @@ fn go_on(mut solver: Solver, done: Callback<Outcome>, wanted: Rc<Cell<bool>>) {
 fn shown(props: &LayoutProps, solution: &Solution) -> Html {
     let (store, job) = (&props.store, &props.job);
     let views = sheets(job, solution, &store.prefs);
-    let bill = bill(job, solution, &props.enclosure, &store.design().sheet, &store.prefs);
-    let rows: Vec<(&str, String, &str)> =
-        bill.iter().map(|(name, amount, unit)| (name.as_str(), amount.clone(), *unit)).collect();
+    let boards = boards(job, solution, props.thickness, &store.prefs);
+    let rows: Vec<(&str, String, &str)> = boards
+        .iter()
+        .chain(&*props.supplies)
+        .map(|(name, amount, unit)| (name.as_str(), amount.clone(), *unit))
+        .collect();
     html! {
         <>
             { tx("p", "", &words::sheets(views.len())) }
