@@ -447,6 +447,11 @@ pub mod say {
     pub fn too_large(wanted: &str, largest: &str) -> String {
         format!("{wanted} net do not go into the space; the largest box has {largest}, and that is drawn.")
     }
+    pub fn askew(short: &str, other: &str, dimension: &str, by: &str) -> String {
+        format!(
+            "The piece {short} is now {by} short of the piece {other} in {dimension}: the box would stand askew. Cut both alike before gluing."
+        )
+    }
     pub fn tuning_missed(tuning: &str, wanted: &str) -> String {
         format!("The port as cut tunes the box to {tuning} Hz, not {wanted} Hz.")
     }
@@ -2522,6 +2527,9 @@ pub mod rings {
     }
     pub fn rings(first: usize, last: usize) -> String {
         if first == last { ring(first) } else { format!("rings {first} to {last}") }
+    }
+    pub fn on_sheet(first: usize, last: usize) -> String {
+        if first == last { format!("ring {first}") } else { "ring".into() }
     }
 }
 

@@ -12,9 +12,9 @@ use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{BoxReport, Report, SoundReport};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::datasheet::{Cause, Parameter};
-use kerf_and_coil::model::geometry::{BodyKind, PartId};
+use kerf_and_coil::model::geometry::{BodyKind, Dimension, PartId};
 use kerf_and_coil::present::{json, warnings};
-use kerf_and_coil::units::UnitPrefs;
+use kerf_and_coil::units::{ExactLength, UnitPrefs};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{Config, TestRunner};
@@ -274,6 +274,27 @@ fn feed_by_hand() {
     assert_near(feed.power.expected().watts(), watts, 1e-9);
     assert_near(feed.draw.worst_case.amperes(), watts / (0.75 * 13.8), 1e-9);
     assert_near(feed.gain.volts(), (4.0 * watts).sqrt(), 1e-9);
+}
+
+#[test]
+fn a_side_that_differs_from_the_one_across_is_told_until_both_are_alike() {
+    let askew = |sheet: &Sheet| {
+        let all = evaluate(sheet).warnings;
+        let found: Vec<_> = all.into_iter().filter(|w| matches!(w, Warning::Askew { .. })).collect();
+        found
+    };
+    let mut sheet = fixed_box();
+    let built = |text: &str| parse_built(text, &UnitPrefs::default()).expect("a length");
+    assert_eq!(askew(&sheet), []);
+    sheet.set_built("right.height", built("292 mm"));
+    let [found] = askew(&sheet).try_into().expect("one warning");
+    let Warning::Askew { pair, dimension, by } = found else { unreachable!() };
+    assert_eq!((pair, dimension), ([PartId::Right, PartId::Left], Dimension::Height));
+    assert_eq!(by, ExactLength::from_hundredths_mm(200));
+    sheet.set_built("left.height", built("292.2 mm"));
+    assert_eq!(askew(&sheet), [], "0.2 mm is sanded");
+    sheet.set_built("top.width", built("590 mm"));
+    assert_eq!(askew(&sheet).len(), 1);
 }
 
 /// Both sides stand between top and bottom, so a side that is short pulls the lid down.

@@ -8,7 +8,7 @@ use super::limits::FieldId;
 use super::report::{FeedReport, PortReport, Report};
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::wiring::{CoilId, CoilShare};
-use crate::model::geometry::{Fact, Verdict};
+use crate::model::geometry::{Build, Dimension, Fact, PartId, Plan, Verdict};
 use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Volume};
 
 /// The place where a warning is shown.
@@ -140,6 +140,15 @@ pub enum Warning {
         /// What it is too large on each side.
         over: ExactLength,
     },
+    /// One of two panels that face each other came out differently.
+    Askew {
+        /// The shorter, then the other.
+        pair: [PartId; 2],
+        /// Measured along.
+        dimension: Dimension,
+        /// By how much they now differ from their plan.
+        by: ExactLength,
+    },
     /// Something about the box as it is cut.
     Fact(Fact),
     /// No cable of the list carries this load over this distance with a fuse.
@@ -166,7 +175,7 @@ impl Warning {
             | Self::Sag { .. }
             | Self::FloorGap { .. }
             | Self::Tuning { .. } => Place::Desk,
-            Self::TooLarge { .. } | Self::Fact(_) | Self::Door { .. } => Place::Saw,
+            Self::TooLarge { .. } | Self::Fact(_) | Self::Door { .. } | Self::Askew { .. } => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
             | Self::LeastLoad { .. }
@@ -267,11 +276,33 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     }
     let facts = enclosure.plan.facts.iter().filter(|fact| fact.verdict() != Verdict::Fine);
     found.extend(facts.copied().map(Warning::Fact));
+    if let Some(built) = &enclosure.plan.as_built {
+        askew(&enclosure.plan, built, found);
+    }
     if let Some(port) = &enclosure.port {
         found.extend(off_tuning(port));
     }
     if let Some(port) = &enclosure.front_port {
         found.extend(off_tuning(port));
+    }
+}
+
+/// Panels that face each other may differ by less: a sander takes it off (common practice, no source).
+const SQUARE_ENOUGH: ExactLength = ExactLength::from_hundredths_mm(100);
+
+/// Panels between two others that came out longer or shorter than the one across.
+#[inline(never)] // few boxes are built yet
+fn askew(plan: &Plan, built: &Build, found: &mut Vec<Warning>) {
+    for pair in [[PartId::Left, PartId::Right], [PartId::Bottom, PartId::Top]] {
+        for dimension in [Dimension::Width, Dimension::Height, Dimension::Depth] {
+            let [one, other] =
+                pair.map(|id| built.sizes.get(id, dimension) - plan.planned.sizes.get(id, dimension));
+            let by = if one < other { other - one } else { one - other };
+            if by >= SQUARE_ENOUGH {
+                let pair = if one < other { pair } else { [pair[1], pair[0]] };
+                found.push(Warning::Askew { pair, dimension, by });
+            }
+        }
     }
 }
 

@@ -6,6 +6,7 @@ use super::names;
 use crate::design::bench::bolt_count;
 use crate::design::cutting::{NamedJob, PanelName, StockUse};
 use crate::design::document::Sheet;
+use crate::design::evaluate::LayerUse;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::model::cutting::{Cut, CutWay, Quality, SheetLayout, Solution};
@@ -69,6 +70,9 @@ pub fn panel_name(name: PanelName) -> Cow<'static, str> {
         PanelName::Part(PartName::CornerStrip) => words::STRIP_BLANK.into(),
         PanelName::Part(name) => names::part(name).into(),
         PanelName::Extra(extra) => super::testbox::extra_name(extra).into(),
+        PanelName::Layer(LayerUse::Rings { first, last }) => {
+            crate::words::rings::on_sheet(first, last).into()
+        }
         PanelName::Layer(use_) => super::rings::layer_name(use_).into(),
     }
 }

@@ -55,6 +55,10 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
             say::tuning_missed(&fixed(tuning.hertz(), 1), &fixed(wanted.hertz(), 1))
         }
         Warning::Door { over } => crate::words::testbox::no_door(&length(*over, prefs).to_string()),
+        Warning::Askew { pair, dimension, by } => {
+            let [short, other] = pair.map(|id| names::piece(id).unwrap_or(""));
+            say::askew(short, other, names::dimension(*dimension), &length(*by, prefs).to_string())
+        }
         Warning::Fact(found) => fact(found, prefs),
         Warning::NoCable => say::NO_CABLE.into(),
         Warning::CoveredByNoTable => say::CCA_NO_TABLE.into(),

@@ -24,7 +24,7 @@ export default {
     const open = (title) => page.locator("#rings").getByRole("button", { name: title, exact: true }).click();
     await open("The stack");
     await page.locator("#rings .folded svg").waitFor();
-    await open("Templates");
+    await open("Templates at full size");
     await page.locator("#rings").getByRole("button", { name: /^DXF: 14 × rings/ }).waitFor();
     // Fourteen rings and three plates of the demo on the sheets entered, with what else is bought.
     await open("Sheet layout");
