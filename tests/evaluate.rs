@@ -287,10 +287,12 @@ fn a_side_that_differs_from_the_one_across_is_told_until_both_are_alike() {
     let built = |text: &str| parse_built(text, &UnitPrefs::default()).expect("a length");
     assert_eq!(askew(&sheet), []);
     sheet.set_built("right.height", built("292 mm"));
-    let [found] = askew(&sheet).try_into().expect("one warning");
-    let Warning::Askew { pair, dimension, by } = found else { unreachable!() };
-    assert_eq!((pair, dimension), ([PartId::Right, PartId::Left], Dimension::Height));
-    assert_eq!(by, ExactLength::from_hundredths_mm(200));
+    let expected = Warning::Askew {
+        pair: [PartId::Right, PartId::Left],
+        dimension: Dimension::Height,
+        by: ExactLength::from_hundredths_mm(200),
+    };
+    assert_eq!(askew(&sheet), [expected]);
     sheet.set_built("left.height", built("292.2 mm"));
     assert_eq!(askew(&sheet), [], "0.2 mm is sanded");
     sheet.set_built("top.width", built("590 mm"));
