@@ -146,7 +146,7 @@ pub mod label {
     pub const PROOF_LOW: &str = "In the box, lower peak";
     pub const PROOF_DIP: &str = "In the box, dip between";
     pub const PROOF_HIGH: &str = "In the box, upper peak";
-    pub const PROOF_FC: &str = "In the closed box, peak";
+    pub const PROOF_FC: &str = "Box without port, or port shut: peak";
     pub const PROOF_STEP: &str = "Found to the nearest";
     pub const PROOF_RESISTOR: &str = "Resistor in series";
     pub const PROOF_SOURCE: &str = "Generator, at its own terminals";
@@ -2674,14 +2674,6 @@ pub mod trials {
     pub const FORECAST: &str = "real box, forecast";
     pub const MOVED: &str = "The real box moves air elsewhere than the test box did: the band is wider.";
 
-    pub const PROVE: &str = "Prove the built box";
-    pub const PROVE_HOW: &str = "A resistor of about 10 Ω in series with the box, a sine tone of about 1 V, a meter across the box: the voltage \
-        peaks where the impedance does. The search says which tone is next, down to 0.2 Hz; 1 Hz is a tenth of the volume. Measure the \
-        driver by itself the same day.";
-    pub const PROVE_FILL: &str = "Fill the closed fields of your type of box.";
-    pub const PROVE_AGREES: &str = "That is the box as drawn.";
-    pub const PROVE_DIFFERS: &str = "That is not the box as drawn: look for a leak, fill, something left in the box, or a Vas that is off.";
-
     pub const BAND: &str = "band";
     pub const ANGLE: &str = "angle";
     pub const TURN_GAIN: &str = "turned";
@@ -2805,26 +2797,6 @@ pub mod trials {
     pub const COLUMNS_NO_NUMBERS: &str = "No line begins with a number.";
     pub const COLUMNS_NO_COLUMN: &str = "There is no such column.";
 
-    pub fn proven(volume: &str, uncertainty: &str, tuning: &str, tuning_uncertainty: &str) -> String {
-        format!(
-            "By its impedance the box has {volume} ± {uncertainty} and {tuning} ± {tuning_uncertainty} Hz."
-        )
-    }
-    pub fn over_drawn(share: &str, half: &str, more: bool) -> String {
-        let word = if more { "more" } else { "less" };
-        format!("The driver feels {share} ± {half} % {word} than drawn; fill makes it more, up to some 25 %.")
-    }
-    pub fn leakage(ql: &str, entered: &str) -> String {
-        format!("By the dip's impedance QL is {ql}; entered: {entered}.")
-    }
-    pub const LEAKAGE_ASK: &str =
-        "With the generator's voltage, and the search's reading at the dip, the leak is told too.";
-    pub fn drawn(volume: &str, tuning: &str) -> String {
-        format!("Drawn: {volume}, {tuning} Hz.")
-    }
-    pub fn dip(apart: &str) -> String {
-        format!("The dip lies {apart} Hz from the tuning; losses and the coil's inductance part them.")
-    }
     pub fn front_label(what: &str, hz: &str) -> String {
         format!("{what} at {hz} Hz")
     }
@@ -2857,6 +2829,8 @@ pub mod sweep {
     pub const NO_MICROPHONE: &str = "No microphone was found. Earlier trials are kept.";
     pub const SAMPLES_MISSING: &str = "The browser lost a piece of the sound. Close other programs and start again; earlier trials are kept.";
     pub const LOST: &str = "The microphone went away during the take. Start again; earlier trials are kept.";
+    pub const CHANGED: &str = "A microphone or headset was plugged in or taken out during the take, so the take is thrown away. Start again; \
+        earlier trials are kept.";
     pub const HIDDEN: &str = "The page was hidden during the take, so the take is thrown away. Keep it in sight and start again; earlier \
         trials are kept.";
     pub const NOT_FOUND: &str =
@@ -3067,6 +3041,70 @@ pub mod kept {
 
     pub fn take(number: usize, level: &str) -> String {
         format!("{number}: {level} dB")
+    }
+}
+
+/// The proof of the built box.
+#[allow(missing_docs)]
+pub mod prove {
+    pub const TITLE: &str = "Prove the built box";
+    pub const HOW: &str = "A resistor in series with the box, a sine tone of about 1 V, a meter across the box. Enter the resistor: behind \
+        10 Ω the voltage does not peak quite where the impedance does, and that is allowed for. The search says which tone is next, down \
+        to 0.2 Hz; 1 Hz is a tenth of the volume. Measure the driver by itself the same day.";
+    pub const FILL: &str = "Fill the closed fields of your type of box.";
+    pub const AGREES: &str = "That is the box as drawn.";
+    pub const DIFFERS: &str = "That is not the box as drawn: look for a leak, fill, something left in the box, or a Vas that is off.";
+    pub const LOSS_ASK: &str = "With the generator's voltage, and the search's reading at the dip, leak and losses are told too, and the \
+        volume becomes surer.";
+    pub const NONE_ENTERED: &str = "none";
+    pub const COIL_COUNTS: &str =
+        "The coil's own losses count in it, as the coil model entered has none: the box may well be tighter.";
+    pub const CHECKS: [&str; 4] = ["check", "one side", "other side", "apart"];
+    pub const DRIVER: &str = "driver by itself: today, data sheet";
+    pub const DRIVER_HOLDS: &str =
+        "The driver is as its data sheet says; what the suspension is off today is allowed for.";
+    pub const DRIVER_OFF: &str = "More than 10 % off: let the driver play in, look for a wrong data sheet, a coil left open, or the wrong peak. \
+        The volume takes the moving mass as printed and the suspension as of today.";
+    pub const PRODUCT: &str = "fL·fH = fs·fb, fb the dip";
+    pub const PRODUCT_OFF: &str =
+        "It is more: the dip or the driver's own peak is misread, or the driver was measured on another day.";
+    pub const SUM: &str = "fL² + fH² = fb² + fc²";
+    pub const SUM_OFF: &str = "It is more: a peak is misread, or the port was not shut tight.";
+    pub const HOLDS: &str = "It fits.";
+
+    pub fn proven(volume: &str, uncertainty: &str, tuning: &str, tuning_uncertainty: &str) -> String {
+        format!(
+            "By its impedance the box has {volume} ± {uncertainty} and {tuning} ± {tuning_uncertainty} Hz."
+        )
+    }
+    pub fn over_drawn(share: &str, half: &str, more: bool) -> String {
+        let word = if more { "more" } else { "less" };
+        format!("The driver feels {share} ± {half} % {word} than drawn; fill makes it more, up to some 25 %.")
+    }
+    pub fn drawn(volume: &str, tuning: &str) -> String {
+        format!("Drawn: {volume}, {tuning} Hz.")
+    }
+    pub fn loss(ql: &str, low: &str, high: &str, entered: &str) -> String {
+        format!(
+            "Leak, fill and port together lose as a QL of {ql} would, {low} to {high}; entered: {entered}."
+        )
+    }
+    pub fn loss_above(low: &str, entered: &str) -> String {
+        format!(
+            "Leak, fill and port together lose less than a QL of {low} would; more the reading can't tell. Entered: {entered}."
+        )
+    }
+    pub fn percent(share: &str, more: bool) -> String {
+        format!("{}{share} %", if more { "+" } else { "−" })
+    }
+    pub fn hertz(value: &str) -> String {
+        format!("{value} Hz")
+    }
+    pub fn square_hertz(value: &str) -> String {
+        format!("{value} Hz²")
+    }
+    pub fn expected(apart: &str, verdict: &str) -> String {
+        format!("Losses, coil and resistor make {apart} in this box. {verdict}")
     }
 }
 

@@ -11,6 +11,7 @@ mod curve;
 mod fourier;
 mod fronts;
 mod proof;
+mod proof_circuit;
 mod recording;
 mod search;
 mod student;
@@ -30,7 +31,7 @@ pub use curve::{Curve, interpolate};
 pub use fronts::{
     Alignment, Crossover, FrontLevels, FrontPhase, Polarity, align, crossover, front_phase, polarity,
 };
-pub use proof::{ClosedProof, ProvenBox, VentedProof, box_leakage, impedance_of, prove_closed, prove_vented};
+pub use proof::{BoxLoss, Peaks, Proof, ProofDriver, ProvenBox, Relation, prove};
 pub use recording::{SweepFault, SweepTake, read_sweeps};
 pub use search::{Extreme, Search, Sought, Tone, search};
 pub use student::student_t;

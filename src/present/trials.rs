@@ -1,17 +1,18 @@
 //! Placement trials in words, tables and charts.
+mod proof;
+
 use std::rc::Rc;
 
+pub use self::proof::{ProofCheck, checks, losses, proof};
 use super::chart::{Axis, Chart, Curve, Line, Side};
 use super::figures::hertz;
-use super::format::{fixed, si};
-use crate::design::report::Report;
+use super::format::fixed;
 use crate::design::trials::{Aim, InHand, Spot, SpotName, Trial};
 use crate::model::measurement::columns::{Columns, ColumnsError};
 use crate::model::measurement::{
-    Absolute, DRIFT_LIMIT_DB, Extreme, HOLE_LIMIT_DB, Prediction, ProvenBox, Range, Search, Sought, Tone,
-    Verdict, trial_frequencies,
+    Absolute, DRIFT_LIMIT_DB, Extreme, HOLE_LIMIT_DB, Prediction, Range, Search, Sought, Tone, Verdict,
+    trial_frequencies,
 };
-use crate::units::{Quantity, UnitPrefs};
 use crate::words::{guided as guided_words, microphone as microphone_words, trials as words};
 
 /// A level that no one should play to in a trial, dB.
@@ -330,15 +331,6 @@ pub fn tones(tones: &[Tone]) -> String {
         .join(", ")
 }
 
-/// The leak by the dip, beside the one entered; what it waits for without.
-#[must_use]
-pub fn leakage(found: Option<f64>, entered: Option<f64>) -> String {
-    match found {
-        Some(ql) => words::leakage(&fixed(ql, 0), &fixed(entered.unwrap_or(f64::NAN), 0)),
-        None => words::LEAKAGE_ASK.into(),
-    }
-}
-
 /// Why a text gives no curve.
 #[must_use]
 pub fn columns_error(error: &ColumnsError) -> String {
@@ -375,32 +367,4 @@ pub fn preview(columns: &Columns, column: usize) -> String {
         text.push_str(&words::first_row(&hertz(*hz), &fixed(*level, 1)));
     }
     text
-}
-
-/// What the impedance proves, beside the drawing: sentences, and whether the two agree within twice the uncertainty.
-#[must_use]
-pub fn proof(found: &ProvenBox, report: &Report, prefs: &UnitPrefs) -> (Option<bool>, String) {
-    let litres = |cubic_metres: f64| si(cubic_metres, Quantity::Volume, prefs).to_string();
-    let mut text = words::proven(
-        &litres(found.volume.cubic_metres()),
-        &litres(2.0 * found.volume_uncertainty.cubic_metres()),
-        &fixed(found.tuning.hertz(), 1),
-        &fixed(2.0 * found.tuning_uncertainty.hertz(), 1),
-    );
-    let mut add = |more: &str| {
-        text.push(' ');
-        text.push_str(more);
-    };
-    if let Some(apart) = found.dip_apart {
-        add(&words::dip(&fixed(apart.hertz(), 1)));
-    }
-    let Ok(sound) = &report.sound else { return (None, text) };
-    add(&words::drawn(&litres(sound.net.cubic_metres()), &fixed(sound.resonance.hertz(), 1)));
-    let apart = found.volume.cubic_metres() - sound.net.cubic_metres();
-    let agrees = apart.abs() <= 2.0 * found.volume_uncertainty.cubic_metres();
-    let share = 100.0 * apart / sound.net.cubic_metres();
-    let half = 200.0 * found.volume_uncertainty.cubic_metres() / sound.net.cubic_metres();
-    add(&words::over_drawn(&fixed(share.abs(), 0), &fixed(half, 0), share >= 0.0));
-    add(if agrees { words::PROVE_AGREES } else { words::PROVE_DIFFERS });
-    (Some(agrees), text)
 }
