@@ -39,6 +39,9 @@ pub enum MicrophoneError {
     /// The microphone went away, was muted, or the sound system stopped.
     #[error("the microphone went away")]
     Lost,
+    /// A sound device was plugged in or taken out.
+    #[error("the sound devices changed")]
+    Changed,
     /// Something else; the browser's own words.
     #[error("{0}")]
     Other(String),
@@ -103,6 +106,12 @@ impl Microphone {
             let heard = heard.clone();
             listeners.push(EventListener::new(&track, name, move |_| {
                 heard(Sound::Failed(MicrophoneError::Lost));
+            }));
+        }
+        if let Ok(devices) = navigator.media_devices() {
+            let heard = heard.clone();
+            listeners.push(EventListener::new(&devices, "devicechange", move |_| {
+                heard(Sound::Failed(MicrophoneError::Changed));
             }));
         }
         let state = context.clone();

@@ -173,6 +173,7 @@ fn failure(error: &MicrophoneError) -> String {
         MicrophoneError::Processed(names) => words::processed(names),
         MicrophoneError::Gap => words::SAMPLES_MISSING.into(),
         MicrophoneError::Lost => words::LOST.into(),
+        MicrophoneError::Changed => words::CHANGED.into(),
         MicrophoneError::Other(said) => words::other(said),
     }
 }
@@ -196,7 +197,10 @@ fn start(
         let shown = Rc::new(std::cell::Cell::new(u32::MAX));
         move |sound: Sound| match sound {
             Sound::Failed(why) => {
-                if end(&live).is_some() {
+                // Also before the first sample, while the rest is still being set up.
+                let wanted = live.try_borrow().is_ok_and(|live| live.wanted);
+                drop(end(&live));
+                if wanted {
                     phase.set(Phase::Failed(failure(&why)));
                 }
             }
