@@ -55,15 +55,51 @@ impl Drop for Photograph {
     }
 }
 
-fn key_of(trial: i64, part: &str) -> JsValue {
-    JsValue::from_str(&format!("{trial}.{part}"))
+/// Where the things of a trial lie: under its time, which copies of a design share, or under this design's own key, which
+/// comes first. What one copy changes or forgets stays as it was for the others.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Home {
+    /// The design's id.
+    pub design: Rc<str>,
+    /// The trial's time.
+    pub trial: i64,
+    /// Whether another design in this browser has the trial too.
+    pub copied: bool,
+}
+
+impl Home {
+    fn common(&self, part: &str) -> JsValue {
+        JsValue::from_str(&format!("{}.{part}", self.trial))
+    }
+    fn own(&self, part: &str) -> JsValue {
+        JsValue::from_str(&format!("{}/{}.{part}", self.design, self.trial))
+    }
+    /// What lies there; a null under the design's own key says that this design has forgotten it.
+    async fn get(&self, part: &str) -> Result<JsValue, KeptError> {
+        let own = get(&self.own(part)).await?;
+        if own.is_undefined() { get(&self.common(part)).await } else { Ok(own) }
+    }
+    async fn put(&self, part: &str, value: &JsValue) -> Result<(), KeptError> {
+        if self.copied {
+            return put(&self.own(part), value).await;
+        }
+        put(&self.common(part), value).await?;
+        delete(&self.own(part)).await
+    }
+    async fn forget(&self, part: &str) -> Result<(), KeptError> {
+        if self.copied {
+            return put(&self.own(part), &JsValue::NULL).await;
+        }
+        delete(&self.common(part)).await?;
+        delete(&self.own(part)).await
+    }
 }
 
 /// Keeps the recording of a trial.
 ///
 /// # Errors
 /// [`KeptError`]; what was kept before is still there.
-pub async fn put_recording(trial: i64, recording: &Recording) -> Result<(), KeptError> {
+pub async fn put_recording(home: &Home, recording: &Recording) -> Result<(), KeptError> {
     let object = Object::new();
     let set = |name: &str, value: JsValue| {
         Reflect::set(&object, &name.into(), &value).map_err(|_| KeptError::Blocked)
@@ -76,15 +112,15 @@ pub async fn put_recording(trial: i64, recording: &Recording) -> Result<(), Kept
     }
     set("curves", curves.into())?;
     set("excluded", recording.excluded.iter().map(|at| JsValue::from(*at as u32)).collect::<Array>().into())?;
-    put(&key_of(trial, "takes"), &object).await
+    home.put("takes", &object).await
 }
 
 /// The recording of a trial, if this device has one.
 ///
 /// # Errors
 /// [`KeptError::Blocked`].
-pub async fn recording(trial: i64) -> Result<Option<Recording>, KeptError> {
-    let found = get(&key_of(trial, "takes")).await?;
+pub async fn recording(home: &Home) -> Result<Option<Recording>, KeptError> {
+    let found = home.get("takes").await?;
     if !found.is_object() {
         return Ok(None);
     }
@@ -103,16 +139,16 @@ pub async fn recording(trial: i64) -> Result<Option<Recording>, KeptError> {
 ///
 /// # Errors
 /// [`KeptError`].
-pub async fn put_photograph(trial: i64, file: &Blob) -> Result<(), KeptError> {
-    put(&key_of(trial, "photo"), file).await
+pub async fn put_photograph(home: &Home, file: &Blob) -> Result<(), KeptError> {
+    home.put("photo", file).await
 }
 
 /// The photograph of a trial, if this device has one.
 ///
 /// # Errors
 /// [`KeptError::Blocked`].
-pub async fn photograph(trial: i64) -> Result<Option<Rc<Photograph>>, KeptError> {
-    let Ok(blob) = get(&key_of(trial, "photo")).await?.dyn_into::<Blob>() else { return Ok(None) };
+pub async fn photograph(home: &Home) -> Result<Option<Rc<Photograph>>, KeptError> {
+    let Ok(blob) = home.get("photo").await?.dyn_into::<Blob>() else { return Ok(None) };
     let address = Url::create_object_url_with_blob(&blob).map_err(|_| KeptError::Blocked)?;
     Ok(Some(Rc::new(Photograph { address })))
 }
@@ -121,9 +157,9 @@ pub async fn photograph(trial: i64) -> Result<Option<Rc<Photograph>>, KeptError>
 ///
 /// # Errors
 /// [`KeptError::Blocked`].
-pub async fn forget(trial: i64) -> Result<(), KeptError> {
+pub async fn forget(home: &Home) -> Result<(), KeptError> {
     for part in ["takes", "photo"] {
-        forget_part(trial, part).await?;
+        home.forget(part).await?;
     }
     Ok(())
 }
@@ -132,13 +168,13 @@ pub async fn forget(trial: i64) -> Result<(), KeptError> {
 ///
 /// # Errors
 /// [`KeptError::Blocked`].
-pub async fn forget_photograph(trial: i64) -> Result<(), KeptError> {
-    forget_part(trial, "photo").await
+pub async fn forget_photograph(home: &Home) -> Result<(), KeptError> {
+    home.forget("photo").await
 }
 
-async fn forget_part(trial: i64, part: &str) -> Result<(), KeptError> {
+async fn delete(key: &JsValue) -> Result<(), KeptError> {
     let (table, done) = table(IdbTransactionMode::Readwrite).await?;
-    table.delete(&key_of(trial, part)).map_err(|error| why(&error))?;
+    table.delete(key).map_err(|error| why(&error))?;
     done.await
 }
 

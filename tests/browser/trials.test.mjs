@@ -241,6 +241,65 @@ export default {
     ctx.equal(await left(), [], "what is left on the device");
   },
 
+  "copies of a design change and forget takes and photographs each for itself": async (ctx) => {
+    const { site, page } = await ctx.open();
+    await open(page);
+    await choose(page, "Levels from", "a file or text");
+    const rows = Array.from({ length: 20 }, (_, i) => `${20 + 5 * i};80;81;91`);
+    await trials(page).locator(".new-trial textarea").fill(["Hz;a;b;c", ...rows].join("\n"));
+    await choose(page, "Levels stand in", "all columns, as takes");
+    await type(page, "Spot", "shelf");
+    await trials(page).getByRole("button", { name: "Keep this trial" }).click();
+    const item = trials(page).locator(".trial-list li").first();
+    await item.getByText("3: 91.0 dB").waitFor();
+    const chooser = page.waitForEvent("filechooser");
+    await item.getByRole("button", { name: "Photograph" }).click();
+    const png = Buffer.from("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==", "base64");
+    await (await chooser).setFiles({ name: "boot.png", mimeType: "image/png", buffer: png });
+    await item.locator("img.photo").waitFor();
+    await saved(page, "shelf");
+    const address = await link(page);
+    const first = await page.evaluate(() => localStorage.getItem("kc.open"));
+    // The same browser opens the link: a copy with a key of its own, which sees what is kept.
+    await page.goto("about:blank");
+    await page.goto(address);
+    await ctx.running(page);
+    const trialsOpen = async () => {
+      await go(page, "Car");
+      await trials(page).getByRole("button", { name: "Trials with a test box" }).click();
+      await item.getByText("3: 91.0 dB").waitFor();
+    };
+    await trialsOpen();
+    await saved(page, "shelf");
+    ctx.check((await page.evaluate(() => localStorage.getItem("kc.open"))) !== first, "a copy");
+    await item.locator("img.photo").waitFor();
+    await item.locator("fieldset label").nth(2).click();
+    await item.getByText("2 takes").waitFor();
+    await item.getByRole("button", { name: "Remove the photograph" }).click();
+    await item.getByRole("button", { name: "Photograph", exact: true }).waitFor();
+    const reopen = async () => {
+      await page.reload();
+      await ctx.running(page);
+      await trialsOpen();
+    };
+    await saved(page, '"takes":2');
+    await reopen();
+    ctx.equal(await item.locator("fieldset input").evaluateAll((all) => all.map((one) => one.checked)), [true, true, false], "the copy's takes");
+    ctx.equal(await item.locator("img.photo").count(), 0, "the copy's pictures");
+    await item.getByRole("button", { name: "Delete" }).click();
+    await item.getByRole("button", { name: "Sure? Delete" }).click();
+    await page.waitForFunction((first) => {
+      const other = Object.keys(localStorage).find((key) => key.startsWith("kc.design.") && !key.endsWith(first));
+      return !localStorage.getItem(other).includes("shelf");
+    }, first);
+    // The first design has all of it still.
+    await panel(page, "design");
+    await page.evaluate((first) => localStorage.setItem("kc.open", first), first);
+    await reopen();
+    await item.locator("img.photo").waitFor();
+    ctx.equal(await item.locator("fieldset input").evaluateAll((all) => all.map((one) => one.checked)), [true, true, true], "the first one's takes");
+  },
+
   "a device that keeps nothing, or has no room, still takes the trial": async (ctx) => {
     const blocked = () => Object.defineProperty(window, "indexedDB", { get: () => { throw new DOMException("no", "SecurityError"); } });
     const full = () => { IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); }; };
@@ -283,8 +342,28 @@ export default {
     near(ctx, numbers(await todo.innerText())[0], 46.3, 0.2, `peak after ${count} tones`);
     if (process.env.SHOTS) await todo.scrollIntoViewIfNeeded(), await page.screenshot({ path: `${process.env.SHOTS}/guided.png` });
     await trials(page).getByRole("button", { name: "Use these frequencies" }).click();
-    near(ctx, Number(await trials(page).getByLabel("In the closed box, peak").inputValue()), 46.3, 0.2, "the entry");
+    near(ctx, Number(await trials(page).getByLabel("Box without port, or port shut: peak").inputValue()), 46.3, 0.2, "the entry");
     await saved(page, "proof tones");
+  },
+
+  "what the designed box has in hand over the trials follows from their voltage": async (ctx) => {
+    const { page } = await ctx.open();
+    await open(page);
+    await tryOut(page, "left corner", flat(86));
+    await type(page, "Closed test box, net", "20");
+    const said = trials(page).locator(".in-hand");
+    ctx.check(/Enter the voltage/.test(await said.innerText()), await said.innerText());
+    await type(page, "Voltage at the test box", "2");
+    const [mean, least] = numbers(await said.innerText());
+    ctx.check(mean >= least, await said.innerText());
+    // Ten times the voltage: 20 dB less in hand.
+    const before = await said.innerText();
+    await type(page, "Voltage at the test box", "20");
+    await page.waitForFunction((before) => document.querySelector("#trials .in-hand").innerText !== before, before);
+    const after = (await said.innerText()).replaceAll("−", "-").match(/-?\d+(\.\d+)?/g).map(Number);
+    near(ctx, mean - after[0], 20, 0.11, "the mean");
+    near(ctx, least - after[1], 20, 0.11, "the least");
+    await saved(page, "trial volts");
   },
 
   "the built box is proven by its peaks": async (ctx) => {
@@ -298,11 +377,43 @@ export default {
     await trials(page).getByRole("button", { name: "Trials with a test box" }).click();
     await trials(page).getByRole("button", { name: "Prove the built box" }).click();
     await type(page, "Driver by itself, peak", "29");
-    await type(page, "In the closed box, peak", "45,2");
+    await type(page, "Box without port, or port shut: peak", "45,2");
     const [volume, half, tuning] = numbers(await trials(page).locator(".note p").last().innerText());
-    near(ctx, volume, vas / ((45.2 / 29) ** 2 - 1), 0.06, "volume");
+    // The resistor of 10 Ω and a small leak move it by one or two per cent.
+    near(ctx, volume / (vas / ((45.2 / 29) ** 2 - 1)), 1, 0.025, "volume over Small's");
     ctx.check(half > 0.1 && half < 3, `± ${half} L`);
-    near(ctx, tuning, 45.2, 0.05, "fc");
+    near(ctx, tuning, 45.2, 0.4, "fc");
+    ctx.check(/driver by itself: today, data sheet/.test(await trials(page).locator("table.checks").innerText()), "the driver's check");
+  },
+
+  "the relations of a vented box stand in a table with what they mean": async (ctx) => {
+    const { page } = await ctx.open();
+    const value = async (label) => Number(await page.locator("main").getByLabel(label, { exact: true }).first().inputValue());
+    const [fs, vas] = [await value("Resonance, fs"), await value("Compliance volume, Vas")];
+    await choose(page, "Type", "vented");
+    await open(page);
+    await trials(page).getByRole("button", { name: "Prove the built box" }).click();
+    // A lossless box of 45 L tuned to 32 Hz: x² − (fs²(1 + α) + fb²)x + fs²fb² = 0 (Small, JAES 21 (1973) 363).
+    const [alpha, fb] = [vas / 45, 32];
+    const sum = fs ** 2 * (1 + alpha) + fb ** 2;
+    const root = Math.sqrt(sum ** 2 - 4 * (fs * fb) ** 2);
+    const [low, high, fc] = [Math.sqrt((sum - root) / 2), Math.sqrt((sum + root) / 2), fs * Math.sqrt(1 + alpha)].map((hz) => hz.toFixed(2));
+    for (const [label, hz] of [["Driver by itself, peak", String(fs)], ["In the box, lower peak", low], ["In the box, dip between", "32"],
+      ["In the box, upper peak", high], ["Box without port, or port shut: peak", fc]]) await type(page, label, hz);
+    const rows = await trials(page).locator("table.checks tbody tr").evaluateAll((all) =>
+      all.map((row) => [...row.cells].map((cell) => cell.innerText)));
+    ctx.equal(rows.length, 3, "checks");
+    const cells = rows.map((row) => row.slice(1).map((text) => Number(text.replaceAll("−", "-").match(/-?\d+(\.\d+)?/)[0])));
+    near(ctx, cells[1][0], low * high, 1, "fL·fH");
+    near(ctx, cells[1][1], fs * 32, 1, "fs·fb");
+    near(ctx, cells[2][0], low ** 2 + high ** 2, 1, "fL² + fH²");
+    ctx.check(rows[1][0].includes("It fits") && rows[2][0].includes("It fits"), JSON.stringify(rows));
+    if (process.env.SHOTS) await trials(page).locator("table.checks").scrollIntoViewIfNeeded(), await page.screenshot({ path: `${process.env.SHOTS}/checks.png` });
+    // A dip misread by 5 Hz.
+    await type(page, "In the box, dip between", "37");
+    await trials(page).locator("table.checks tr.off").waitFor();
+    ctx.check(/It is more/.test(await trials(page).locator("table.checks tr.off").first().innerText()), "what a wrong dip means");
+    ctx.equal(await ctx.axe(page), [], "axe");
   },
 
   "three levels tell the polarity": async (ctx) => {

@@ -7,10 +7,11 @@ use super::key;
 use crate::design::session::Action;
 use crate::design::trials::Trial;
 use crate::model::measurement::{Takes, wav_file};
-use crate::platform::kept::{self, KeptError, Photograph, Recording};
+use crate::platform::kept::{self, Home, KeptError, Photograph, Recording};
 use crate::platform::{clock, files, spawn_local};
 use crate::present::trials::take;
 use crate::view::components::{NoteKind, note, tx};
+use crate::view::saving;
 use crate::view::store::{Handle, Msg};
 use crate::words::kept as words;
 
@@ -39,30 +40,40 @@ pub(super) fn trouble(error: &KeptError) -> &'static str {
     }
 }
 
+/// Where this design keeps the things of a trial. Looks through every design stored: for changes, not for each picture.
+fn home(store: &Handle, at_s: i64) -> Home {
+    let holds = |id: &str| {
+        saving::load(id).is_some_and(|stored| stored.design.log.trials.iter().any(|trial| trial.at_s == at_s))
+    };
+    let copied = saving::list().iter().any(|other| other.id != store.id && holds(&other.id));
+    Home { design: store.id.clone(), trial: at_s, copied }
+}
+
 /// Takes, recording and photograph of a trial; nothing where this device has none but the key to add one.
 #[component]
 pub(super) fn KeptOnDevice(props: &KeptProps) -> Html {
     let found = use_state_eq(Found::default);
     {
         let found = found.clone();
-        use_effect_with((props.trial.at_s, props.fresh), move |(at_s, _)| {
-            let at_s = *at_s;
-            spawn_local(async move { found.set(look(at_s).await) });
+        let key = (props.trial.at_s, props.fresh, props.store.id.clone());
+        use_effect_with(key, move |(trial, _, design)| {
+            let home = Home { design: design.clone(), trial: *trial, copied: false };
+            spawn_local(async move { found.set(look(&home).await) });
         });
     }
     html! {
         <>
             { takes(props, &found) }
-            { photograph(props.trial.at_s, &found) }
+            { photograph(&props.store, props.trial.at_s, &found) }
             if let Some(trouble) = found.trouble { { note(NoteKind::Care, trouble) } }
         </>
     }
 }
 
-async fn look(at_s: i64) -> Found {
+async fn look(home: &Home) -> Found {
     // A database that is blocked has nothing to show; that nothing can be kept is told when something is to be kept.
-    let recording = kept::recording(at_s).await.ok().flatten().map(Rc::new);
-    let photograph = kept::photograph(at_s).await.ok().flatten();
+    let recording = kept::recording(home).await.ok().flatten().map(Rc::new);
+    let photograph = kept::photograph(home).await.ok().flatten();
     Found { recording, photograph, trouble: None }
 }
 
@@ -122,24 +133,24 @@ fn exclude(
         return found.set(Found { trouble: Some(words::LAST), ..(**found).clone() });
     };
     store.dispatch(Msg::Do(Action::PutTrial(Some(index), Box::new(changed))));
-    let (found, at_s) = (found.clone(), trial.at_s);
+    let (found, home) = (found.clone(), home(store, trial.at_s));
     spawn_local(async move {
-        let trouble = kept::put_recording(at_s, &next).await.err().map(|error| trouble(&error));
+        let trouble = kept::put_recording(&home, &next).await.err().map(|error| trouble(&error));
         found.set(Found { recording: Some(Rc::new(next)), trouble, ..(*found).clone() });
     });
 }
 
-fn photograph(at_s: i64, found: &UseStateHandle<Found>) -> Html {
+fn photograph(store: &Handle, at_s: i64, found: &UseStateHandle<Found>) -> Html {
     let add = {
-        let found = found.clone();
+        let (found, store) = (found.clone(), store.clone());
         Callback::from(move |_: MouseEvent| {
             let picked = {
-                let found = found.clone();
+                let (found, store) = (found.clone(), store.clone());
                 files::pick_image(move |file| {
-                    let found = found.clone();
+                    let (found, home) = (found.clone(), home(&store, at_s));
                     spawn_local(async move {
-                        let put = kept::put_photograph(at_s, &file).await;
-                        let shown = kept::photograph(at_s).await.ok().flatten();
+                        let put = kept::put_photograph(&home, &file).await;
+                        let shown = kept::photograph(&home).await.ok().flatten();
                         let trouble = put.err().map(|error| trouble(&error));
                         found.set(Found { photograph: shown, trouble, ..(*found).clone() });
                     });
@@ -152,12 +163,12 @@ fn photograph(at_s: i64, found: &UseStateHandle<Found>) -> Html {
     };
     let Some(photograph) = &found.photograph else { return key(words::PHOTOGRAPH, "small-key", add) };
     let remove = {
-        let found = found.clone();
+        let (found, store) = (found.clone(), store.clone());
         Callback::from(move |_: MouseEvent| {
-            let found = found.clone();
+            let (found, home) = (found.clone(), home(&store, at_s));
             spawn_local(async move {
-                let trouble = kept::forget_photograph(at_s).await.err().map(|error| trouble(&error));
-                let photograph = kept::photograph(at_s).await.ok().flatten();
+                let trouble = kept::forget_photograph(&home).await.err().map(|error| trouble(&error));
+                let photograph = kept::photograph(&home).await.ok().flatten();
                 found.set(Found { photograph, trouble, ..(*found).clone() });
             });
         })
@@ -173,9 +184,9 @@ fn photograph(at_s: i64, found: &UseStateHandle<Found>) -> Html {
 
 /// Keeps the takes of a new trial on this device; says so if it can't, and nothing else is lost.
 pub(super) fn keep(store: &Handle, fresh: &UseStateHandle<u64>, at_s: i64, recording: Recording) {
-    let (store, fresh) = (store.clone(), fresh.clone());
+    let (store, fresh, home) = (store.clone(), fresh.clone(), home(store, at_s));
     spawn_local(async move {
-        match kept::put_recording(at_s, &recording).await {
+        match kept::put_recording(&home, &recording).await {
             Ok(()) => fresh.set(clock::now_ms() as u64),
             Err(error) => store.dispatch(Msg::Tell(trouble(&error).into())),
         }
@@ -183,9 +194,10 @@ pub(super) fn keep(store: &Handle, fresh: &UseStateHandle<u64>, at_s: i64, recor
 }
 
 /// Forgets what this device keeps of a trial that is deleted.
-pub(super) fn forget(at_s: i64) {
+pub(super) fn forget(store: &Handle, at_s: i64) {
+    let home = home(store, at_s);
     spawn_local(async move {
         // What was never kept needs no end.
-        let _ = kept::forget(at_s).await;
+        let _ = kept::forget(&home).await;
     });
 }

@@ -60,7 +60,7 @@ fn row(
             if asked {
                 sure.set(None);
                 store.dispatch(Msg::Do(Action::DropTrial(index)));
-                kept::forget(at_s);
+                kept::forget(&store, at_s);
             } else {
                 sure.set(Some(index));
             }
