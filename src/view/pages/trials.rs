@@ -44,18 +44,20 @@ pub fn TrialsSheet(props: &StoreProps) -> Html {
     let cancelling = store.design().sheet.choice_key(FieldId::CabinCancelling);
     let trials = &store.design().log.trials;
     html! {
-        <div class="trials">
-            { answer(store, &test, &designs, &cursor) }
-            { caution(words::CAUTION) }
-            { fields(store, CANCELLING) }
-            if cancelling == "not asked" {
-                { tx("p", "small", words::CANCELLING_FIRST) }
-            } else if cancelling == "on" {
-                { caution(words::CANCELLING_STILL) }
-            } else {
-                { form(store, &draft, &fresh) }
-            }
-            if !trials.is_empty() { { list(store, &draft, &sure, *fresh) } }
+        <div class={if trials.is_empty() { "trials" } else { "trials wide" }}>
+            <div class="column">{ answer(store, &test, &designs, &cursor) }</div>
+            <div class="column">
+                { caution(words::CAUTION) }
+                { fields(store, CANCELLING) }
+                if cancelling == "not asked" {
+                    { tx("p", "small", words::CANCELLING_FIRST) }
+                } else if cancelling == "on" {
+                    { caution(words::CANCELLING_STILL) }
+                } else {
+                    { form(store, &draft, &fresh) }
+                }
+                if !trials.is_empty() { { list(store, &draft, &sure, *fresh) } }
+            </div>
             if !trials.is_empty() { { cabin(store, &test) } }
             { microphone(store) }
             { prove(store) }

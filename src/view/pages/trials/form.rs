@@ -364,15 +364,11 @@ pub(super) fn pick_text(store: &Handle, put: impl Fn(&str) + Clone + 'static) ->
     Callback::from(move |_: MouseEvent| {
         let (handle, put) = (store.clone(), put.clone());
         let picked =
-            files::pick(
-                ".txt,.csv,.tsv,.frd,text/plain",
-                columns::MAX_TEXT as f64,
-                move |picked| match picked {
-                    Ok(Some(file)) => put(&file.text),
-                    Ok(None) => {}
-                    Err(_) => handle.dispatch(Msg::Tell(words::PICK_FAILED.into())),
-                },
-            );
+            files::pick(".txt,.csv,.tsv,text/*", columns::MAX_TEXT as f64, move |picked| match picked {
+                Ok(Some(file)) => put(&file.text),
+                Ok(None) => {}
+                Err(_) => handle.dispatch(Msg::Tell(words::PICK_FAILED.into())),
+            });
         if picked.is_err() {
             store.dispatch(Msg::Tell(words::PICK_FAILED.into()));
         }
