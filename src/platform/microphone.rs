@@ -94,7 +94,8 @@ impl Microphone {
         let stream = stream(&navigator).await?;
         let track: MediaStreamTrack =
             stream.get_audio_tracks().get(0).dyn_into().map_err(|_| MicrophoneError::None)?;
-        open.track = Some(track.clone());
+        // The method of that name makes a second track, which would leave the first one listening.
+        open.track = Some(Clone::clone(&track));
         let on = still_on(&track);
         if !on.is_empty() {
             return Err(MicrophoneError::Processed(on));

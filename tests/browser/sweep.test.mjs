@@ -281,7 +281,7 @@ export default {
         await page.evaluate(happens);
         await told(page, words);
         await unharmed(ctx, page, before);
-        ctx.equal(await page.evaluate(() => window.track.readyState), "ended", "the microphone is let go");
+        ctx.equal(await page.evaluate(() => window.track.readyState), "ended", `the microphone is let go: ${happens}`);
       }
       // Before the first sample as well.
       await start(page);
