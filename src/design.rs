@@ -20,6 +20,7 @@ pub mod meter;
 pub mod quick;
 pub mod report;
 pub mod session;
+pub mod space;
 pub mod stored;
 pub mod testbox;
 pub mod trials;

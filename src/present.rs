@@ -26,6 +26,7 @@ pub mod quick;
 pub mod rings;
 pub mod shape;
 pub mod slack;
+pub mod space;
 pub mod sweep;
 pub mod tables;
 pub mod templates;

@@ -2330,6 +2330,91 @@ pub mod shape {
     }
 }
 
+/// The space as measured: stations, corner-to-corner lengths, what is kept free.
+#[allow(missing_docs)]
+pub mod space {
+    pub const MEASURE: &str = "Measure the space: straight edge, corners, angle";
+    pub const KEEP_FREE: &str = "Keep free: arches, spare wheel, lid";
+    pub const SIDE: &str = "Side stations: height, free depth; in mm";
+    pub const PLAN: &str = "Plan stations: depth, left, right; in mm";
+    pub const FLOOR_DIAGONAL: &str = "Floor, front left to rear right corner";
+    pub const FLOOR_OTHER: &str = "Floor, front right to rear left corner";
+    pub const DOOR_DIAGONAL: &str = "Hatch, lower left to upper right corner";
+    pub const DOOR_OTHER: &str = "Hatch, lower right to upper left corner";
+    pub const RECLINE: &str = "Seat back leans from upright, degrees";
+    pub const ARCHES: &str = "Wheel arches";
+    pub const LEFT: &str = "left";
+    pub const RIGHT: &str = "right";
+    pub const BOTH: &str = "left and right";
+    pub const ARCH_SHAPE: &str = "Shape of the arches";
+    pub const ARCH_BOX: &str = "square";
+    pub const ARCH_ROUNDED: &str = "rounded on top";
+    pub const ARCH_WIDTH: &str = "Arch stands in from the side by";
+    pub const ARCH_HEIGHT: &str = "Arch height above the floor";
+    pub const ARCH_FROM: &str = "Front limit to where the arch begins";
+    pub const ARCH_LENGTH: &str = "Arch length, front to back";
+    pub const WELL: &str = "Spare-wheel well";
+    pub const WELL_FREE: &str = "keep free above, wheel comes out";
+    pub const WELL_USED: &str = "empty, box may reach in";
+    pub const WELL_FROM: &str = "Front limit to the middle of the well";
+    pub const WELL_ACROSS: &str = "Left limit to the middle of the well";
+    pub const WELL_WIDTH: &str = "Well diameter";
+    pub const WELL_DEPTH: &str = "Well depth below the floor";
+    pub const LID_FROM: &str = "Lid hinge, behind the front limit by";
+    pub const LID_HEIGHT: &str = "Lid hinge, above the floor by";
+    pub const LID_REACH: &str = "Lid or its arm reaches from the hinge";
+    pub const LID_ARM: &str = "Only at both sides, each so wide";
+    pub const KEEP_OUT: &str = "Another body to keep free; in mm";
+    pub const FROM_LEFT: &str = "Box stands from the left limit by";
+    pub const FROM_FRONT: &str = "Box stands behind the front limit by";
+
+    pub const ABOUT_STATIONS: &str = "The front limit is where the front of the box looks. Hold a straight edge upright there, or along the floor \
+        from front to back, and read off what is free: 0 620; 200 600; 450 510. On the plan left and right of the edge, or one number for both.";
+    pub const ABOUT_KEEP: &str = "Another body: from and to in depth, width from the left and height, such as 0 150 400 600 0 90. Or by its corners: \
+        across 0 900: 0 0, 120 0, 0 80 runs across with corners in depth and height; up has corners in depth and width, back in width and height.";
+    pub const BEHIND: &str = "limit behind";
+    pub const REAR: &str = "rear edge of the floor";
+    pub const LEFT_SIDE: &str = "left limit";
+    pub const RIGHT_SIDE: &str = "right limit";
+    pub const LEFT_ARCH: &str = "left wheel arch";
+    pub const RIGHT_ARCH: &str = "right wheel arch";
+    pub const ABOVE_WELL: &str = "room above the spare wheel";
+    pub const LID_SWEEP: &str = "sweep of the lid";
+    pub const SEAT: &str = "seat back";
+    pub fn own(number: u8) -> String {
+        format!("body {number} kept free")
+    }
+    pub const FRONT: &str = "front";
+    pub const BACK: &str = "back";
+    pub const TOP: &str = "top";
+    pub const BOTTOM: &str = "underside";
+    pub fn hit(what: &str, face: &str, over: &str) -> String {
+        format!("The box comes too near to the {what}: at its {face} it must give way by {over}.")
+    }
+    pub const SIDE_VIEW: &str = "From the left side";
+    pub const PLAN_VIEW: &str = "From above";
+    pub const DRAWN: &str = "The space with the box in it; hatched is kept free";
+    pub const STANDS: &str = "Box stands behind the front limit, from the left";
+    pub fn gap(what: &str) -> String {
+        format!("Gap to the {what}")
+    }
+    pub const NO_GAP: &str = "none";
+    pub const SQUARE: &str = "Out of square by, over its depth";
+    pub const TRUE_RECTANGLE: &str = "Largest true rectangle on the floor, width × depth";
+    pub const HATCH_RECTANGLE: &str = "Largest true rectangle in the hatch, width × height";
+    pub const LARGEST: &str = "Largest block clear of everything, width × height × depth";
+    pub const TOP_BY_GAUGE: &str = "By the angle gauge the free depth at the top is";
+    pub const WELL_GIVES: &str = "The well takes a block of, width × depth × height";
+    pub const OUTSIDE_VOLUME: &str = "The box takes outside";
+    pub fn miss(by: &str) -> String {
+        format!(
+            "Sides and diagonals differ by {by} along a diagonal: a slip of the tape, or opposite sides are unequal. Measure again."
+        )
+    }
+    pub const ABOUT: &str = "Gaps are exact for blocks and slants; what is round counts as the polygon around it, at most 0.1 % of its radius too \
+        large. The box is put where it clears most unless its place is typed.";
+}
+
 /// The test box: legs, blocks, plugs, rings for smaller drivers.
 #[allow(missing_docs)]
 pub mod testbox {

@@ -5,7 +5,7 @@
 use crate::units::{Decimal, Entered, Quantity, Unit};
 use crate::words::{
     acoustics, clearance, cutting as cut, find, fronts, guided, label, microphone, rings, shape, slack,
-    testbox,
+    space, testbox,
 };
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
@@ -139,19 +139,28 @@ macro_rules! choices {
 }
 
 macro_rules! fields {
-    ($($id:ident = $code:literal $record:ident $key:literal $label:expr, $kind:expr;)+) => {
+    (
+        $($id:ident = $code:literal $record:ident $key:literal $label:expr, $kind:expr;)+
+        @later
+        $($later:ident = $later_code:literal $later_record:ident $later_key:literal $later_label:expr, $later_kind:expr;)+
+    ) => {
         /// Names one entry of a design.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         #[allow(missing_docs)]
-        pub enum FieldId { $($id),+ }
+        pub enum FieldId { $($id,)+ $($later),+ }
 
         impl FieldId {
             /// Every field, in table order.
-            pub const ALL: &'static [Self] = &[$(Self::$id),+];
+            pub const ALL: &'static [Self] = &[$(Self::$id,)+ $(Self::$later),+];
         }
 
         static ROWS: &[FieldRow] = &[$(FieldRow {
             code: $code, record: RecordKind::$record, key: $key, label: $label, kind: $kind,
+        }),+];
+
+        /// Rows that no first start asks for, apart so that they may come after the first result.
+        static LATER: &[FieldRow] = &[$(FieldRow {
+            code: $later_code, record: RecordKind::$later_record, key: $later_key, label: $later_label, kind: $later_kind,
         }),+];
     };
 }
@@ -484,13 +493,44 @@ fields! {
     BackJoint = 476 Enclosure "back joint" shape::JOINT, choice(choices!("over" shape::OVER, "between" shape::BETWEEN), 0);
     FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL_TUBE, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
     FrontFlareRadius = 781 Enclosure "front flare" acoustics::FRONT_FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
+    @later
+    SpaceSide = 660 Vehicle "space side" space::SIDE, text(200);
+    SpacePlan = 661 Vehicle "space plan" space::PLAN, text(200);
+    FloorDiagonal = 662 Vehicle "floor diagonal" space::FLOOR_DIAGONAL, number(Length, 0.1, 4.0, None);
+    FloorOther = 663 Vehicle "other floor diagonal" space::FLOOR_OTHER, number(Length, 0.1, 4.0, None);
+    DoorDiagonal = 664 Vehicle "door diagonal" space::DOOR_DIAGONAL, number(Length, 0.1, 4.0, None);
+    DoorOther = 665 Vehicle "other door diagonal" space::DOOR_OTHER, number(Length, 0.1, 4.0, None);
+    SeatRecline = 666 Vehicle "recline" space::RECLINE, number(Ratio, 0.0, 60.0, None);
+    ArchSide = 667 Vehicle "arches" space::ARCHES, choice(choices!("none" label::NONE, "left" space::LEFT, "right" space::RIGHT, "both" space::BOTH), 0);
+    ArchShape = 668 Vehicle "arch shape" space::ARCH_SHAPE, choice(choices!("box" space::ARCH_BOX, "rounded" space::ARCH_ROUNDED), 0);
+    ArchWidth = 669 Vehicle "arch width" space::ARCH_WIDTH, number(Length, 0.01, 1.0, None);
+    ArchHeight = 670 Vehicle "arch height" space::ARCH_HEIGHT, number(Length, 0.01, 1.0, None);
+    ArchFrom = 671 Vehicle "arch from" space::ARCH_FROM, number(Length, 0.0, 2.5, entered(0, 0, Millimetre));
+    ArchLength = 672 Vehicle "arch length" space::ARCH_LENGTH, number(Length, 0.01, 2.5, None);
+    WellUse = 673 Vehicle "well" space::WELL, choice(choices!("none" label::NONE, "keep free" space::WELL_FREE, "reach in" space::WELL_USED), 0);
+    WellFrom = 674 Vehicle "well from" space::WELL_FROM, number(Length, 0.0, 2.5, None);
+    WellAcross = 675 Vehicle "well across" space::WELL_ACROSS, number(Length, 0.0, 2.5, None);
+    WellWidth = 676 Vehicle "well width" space::WELL_WIDTH, number(Length, 0.1, 1.5, None);
+    WellDepth = 677 Vehicle "well depth" space::WELL_DEPTH, number(Length, 0.01, 1.0, None);
+    LidFrom = 678 Vehicle "lid from" space::LID_FROM, number(Length, 0.0, 2.5, None);
+    LidHeight = 679 Vehicle "lid height" space::LID_HEIGHT, number(Length, 0.0, 2.5, None);
+    LidReach = 680 Vehicle "lid reach" space::LID_REACH, number(Length, 0.01, 2.5, None);
+    LidArm = 681 Vehicle "lid arm" space::LID_ARM, number(Length, 0.005, 1.0, None);
+    KeepOut = 682 Vehicle "keep out" space::KEEP_OUT, text(160);
+    SecondKeepOut = 683 Vehicle "second keep out" space::KEEP_OUT, text(160);
+    ThirdKeepOut = 684 Vehicle "third keep out" space::KEEP_OUT, text(160);
+    BoxFromLeft = 685 Vehicle "box from left" space::FROM_LEFT, number(Length, 0.0, 2.5, None);
+    BoxFromFront = 686 Vehicle "box from front" space::FROM_FRONT, number(Length, 0.0, 2.5, None);
 }
 
 impl FieldId {
     /// The field's row.
     #[must_use]
     pub fn row(self) -> &'static FieldRow {
-        &ROWS[self as usize]
+        match ROWS.get(self as usize) {
+            Some(row) => row,
+            None => later_row(self as usize - ROWS.len()),
+        }
     }
     /// The field of a link code.
     #[must_use]
@@ -510,6 +550,11 @@ impl FieldId {
             _ => None,
         }
     }
+}
+
+#[inline(never)]
+fn later_row(number: usize) -> &'static FieldRow {
+    &LATER[number]
 }
 
 #[cfg(test)]

@@ -6,8 +6,10 @@ pub use feed::FeedWarning;
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{FeedReport, PortReport, Report};
+use super::space::{in_place, is_measured, side_stations};
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::wiring::{CoilId, CoilShare};
+use crate::model::geometry::space::Hit;
 use crate::model::geometry::{Build, Dimension, Fact, PartId, Plan, Verdict};
 use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Volume};
 
@@ -149,6 +151,8 @@ pub enum Warning {
         /// By how much they now differ from their plan.
         by: ExactLength,
     },
+    /// The box comes too near to something that is kept free in its space.
+    KeepOut(Hit),
     /// Something about the box as it is cut.
     Fact(Fact),
     /// No cable of the list carries this load over this distance with a fuse.
@@ -175,7 +179,11 @@ impl Warning {
             | Self::Sag { .. }
             | Self::FloorGap { .. }
             | Self::Tuning { .. } => Place::Desk,
-            Self::TooLarge { .. } | Self::Fact(_) | Self::Door { .. } | Self::Askew { .. } => Place::Saw,
+            Self::TooLarge { .. }
+            | Self::Fact(_)
+            | Self::Door { .. }
+            | Self::Askew { .. }
+            | Self::KeepOut(_) => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
             | Self::LeastLoad { .. }
@@ -191,7 +199,7 @@ impl Warning {
     #[must_use]
     pub fn severity(&self) -> Severity {
         match self {
-            Self::Load { .. } | Self::NoCable | Self::Door { .. } => Severity::Stop,
+            Self::Load { .. } | Self::NoCable | Self::Door { .. } | Self::KeepOut(_) => Severity::Stop,
             Self::Fact(fact) if fact.verdict() == Verdict::Fails => Severity::Stop,
             Self::Feed(found) => found.severity(),
             _ => Severity::Care,
@@ -214,6 +222,9 @@ pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
     enclosure(report, &mut found);
     if sheet.given(FieldId::DoorWidth).is_some() {
         found.extend(door(report, sheet));
+    }
+    if is_measured(sheet) {
+        kept_free(report, sheet, &mut found);
     }
     electrical(report, sheet, &mut found);
     crate::small::sort_by(&mut found, |a, b| a.severity().cmp(&b.severity()));
@@ -318,6 +329,20 @@ fn off_tuning(port: &PortReport) -> Option<Warning> {
 fn door(report: &Report, sheet: &Sheet) -> Option<Warning> {
     let way = super::testbox::passage(sheet, report.enclosure.as_ref().ok()?)?;
     (way.spare < ExactLength::ZERO).then_some(Warning::Door { over: -way.spare })
+}
+
+/// Where the box hits what is kept free. Stations say more than the straight line that was put before them.
+#[inline(never)] // only where more than the block is measured
+fn kept_free(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
+    let Some((space, standing)) = in_place(sheet, report) else { return };
+    // The box was made for the largest block clear of everything; by hand it may be larger elsewhere.
+    found.retain(|warning| !matches!(warning, Warning::Fact(Fact::Space { .. })));
+    found.extend(space.spare(report).map(|(axis, spare)| Warning::Fact(Fact::Space { axis, spare })));
+    let by_stations = side_stations(sheet).is_some_and(|stations| stations.is_ok());
+    if by_stations && sheet.given(FieldId::SpaceTopDepth).is_none() {
+        found.retain(|warning| !matches!(warning, Warning::Fact(Fact::SlantedSpace { .. })));
+    }
+    found.extend(standing.hits.into_iter().map(Warning::KeepOut));
 }
 
 #[inline(never)]

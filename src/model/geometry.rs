@@ -32,6 +32,7 @@ pub mod section;
 mod shell;
 pub mod sizes;
 pub mod solids;
+pub mod space;
 pub mod spec;
 pub mod stiffness;
 pub mod strips;

@@ -8,6 +8,7 @@ use crate::design::built;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Gap, Part, PortReport};
+use crate::design::space::is_measured;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{
     self, Air, End, Load, Opening, SmallSignal, closed_box_volume, minimum_port_area,
@@ -523,7 +524,8 @@ pub(crate) fn space(sheet: &Sheet) -> Option<Space> {
         depth: sheet.length(FieldId::SpaceDepth)?,
     };
     let space = Space { size, clearance: sheet.length(FieldId::Clearance)?, slant: None };
-    Some(if sheet.given(FieldId::SpaceTopDepth).is_some() { shape::slanted(sheet, space) } else { space })
+    let leans = sheet.given(FieldId::SpaceTopDepth).is_some() || is_measured(sheet);
+    Some(if leans { shape::slanted(sheet, space) } else { space })
 }
 
 /// Holes for drivers: of a push-pull pair one driver sits in the hole, the other one on it.

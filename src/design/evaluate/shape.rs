@@ -3,6 +3,8 @@ use super::{missing, needed_length};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{Gap, Part};
+use crate::design::space::{is_measured, side_stations, vehicle};
+use crate::model::geometry::space::measure;
 use crate::model::geometry::spec::Slant;
 use crate::model::geometry::{
     AsBuilt, Back, BackJoint, BoxSpec, End, Fact, Fit, FitRequest, Profile, Space, Verdict, fit, plan,
@@ -55,32 +57,44 @@ pub(super) fn profile(sheet: &Sheet) -> Part<Profile> {
     Ok(Profile { setback, back, joint })
 }
 
-/// The leaning limit of the space, if it has one.
+/// The leaning limit of the space, if it has one: by its depth at the top, by stations on its side, or by an angle gauge.
 fn slant(sheet: &Sheet) -> Option<Slant> {
-    let slant = Slant {
-        depth: sheet.length(FieldId::SpaceDepth)?,
-        top_depth: sheet.length(FieldId::SpaceTopDepth)?,
-        height: sheet.length(FieldId::SpaceHeight)?,
+    let (depth, height) = (sheet.length(FieldId::SpaceDepth)?, sheet.length(FieldId::SpaceHeight)?);
+    let (deep, up) = (depth.millimetres(), height.millimetres());
+    let mm = ExactLength::from_millimetres;
+    let [depth, top_depth] = if let Some(top) = sheet.length(FieldId::SpaceTopDepth) {
+        [depth, top]
+    } else if let Some(Ok(stations)) = side_stations(sheet) {
+        measure::leaning(&stations, deep, up)?.map(mm)
+    } else {
+        [depth, mm(measure::reclined(deep, up, sheet.si(FieldId::SeatRecline)?))]
     };
-    (slant.top_depth < slant.depth).then_some(slant)
+    (top_depth < depth).then_some(Slant { depth, top_depth, height })
 }
 
 /// A space with its leaning limit: as deep as a box may be at its foot that is as high as the space or as entered, and
 /// leans as the limit does, or is as deep at its top as at its foot.
 #[inline(never)] // only leaning spaces need it: it may come after the first result
 pub(super) fn slanted(sheet: &Sheet, mut space: Space) -> Space {
-    let Some(slant) = slant(sheet) else { return space };
+    let slant = slant(sheet);
+    if is_measured(sheet)
+        && let Some(vehicle) = vehicle(sheet)
+    {
+        space.size = vehicle.clear(slant.is_some());
+    }
+    let Some(slant) = slant else { return space };
     let [deep, top, up, gap] =
         [slant.depth, slant.top_depth, slant.height, space.clearance].map(ExactLength::millimetres);
     let lean = (deep - top) / up.max(1e-6);
     let high = match sheet.choice_key(FieldId::Shape) {
         // The limit is nearest to the foot of a back that leans as much.
         "slanted back" | "both slanted" | "step above" => 0.0,
-        _ => sheet.length(FieldId::BoxHeight).map_or(up - 2.0 * gap, ExactLength::millimetres),
+        _ => sheet.length(FieldId::BoxHeight).unwrap_or(space.usable().height).millimetres(),
     };
     // Square to the limit as much air as at the other faces; front and floor keep theirs, too.
     let free = deep - gap - (high + gap) * lean - gap * lean.hypot(1.0);
-    space.size.depth = ExactLength::from_millimetres(free.max(0.0)) + space.clearance * 2;
+    let free = ExactLength::from_millimetres(free.max(0.0)) + space.clearance * 2;
+    space.size.depth = space.size.depth.min(free);
     space.slant = Some(slant);
     space
 }

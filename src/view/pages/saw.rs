@@ -6,6 +6,7 @@ mod cuts;
 mod rings;
 mod shape;
 mod sheets;
+mod space;
 mod testbox;
 
 use std::rc::Rc;
@@ -156,7 +157,7 @@ pub fn saw(store: &Handle) -> Html {
                 if matches!(store.report.enclosure, Err(Gap::Rings)) { { rings::rings_sheet(store) } }
             </div>
             <div class="column entries">
-                <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ testbox::door(store) }</section>
+                <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ testbox::door(store) }{ space::entries(store) }</section>
                 <section class="sheet" id="build">{ head(page::BUILD, "") }
                     { fields(store, build) }
                     { shape::entries(store) }

@@ -1,0 +1,126 @@
+//! The space as measured, beside its entries: what it comes to, how the box stands in it, drawn from two sides.
+use yew::prelude::*;
+
+use crate::design::limits::FieldId;
+use crate::design::space::{is_measured, vehicle};
+use crate::present::space::{Drawing, Part, draw, measured, notes, standing};
+use crate::view::components::{Fold, caution, el, fields, pairs, px, tx};
+use crate::view::store::Handle;
+use crate::words::space as words;
+
+const MEASURE: &[FieldId] = &[
+    FieldId::SeatRecline,
+    FieldId::SpaceSide,
+    FieldId::SpacePlan,
+    FieldId::FloorDiagonal,
+    FieldId::FloorOther,
+    FieldId::DoorDiagonal,
+    FieldId::DoorOther,
+    FieldId::BoxFromFront,
+    FieldId::BoxFromLeft,
+];
+const KEEP_FREE: &[FieldId] = &[
+    FieldId::ArchSide,
+    FieldId::ArchShape,
+    FieldId::ArchWidth,
+    FieldId::ArchHeight,
+    FieldId::ArchFrom,
+    FieldId::ArchLength,
+    FieldId::WellUse,
+    FieldId::WellFrom,
+    FieldId::WellAcross,
+    FieldId::WellWidth,
+    FieldId::WellDepth,
+    FieldId::LidFrom,
+    FieldId::LidHeight,
+    FieldId::LidReach,
+    FieldId::LidArm,
+    FieldId::KeepOut,
+    FieldId::SecondKeepOut,
+    FieldId::ThirdKeepOut,
+];
+/// Natural width of the drawing.
+const WIDTH: f64 = 342.0;
+
+/// The two folds of entries, and what they come to.
+#[inline(never)]
+pub(super) fn entries(store: &Handle) -> Html {
+    let fold = |title: &'static str, ids: &'static [FieldId], about: &'static str| {
+        let store = store.clone();
+        let content = Callback::from(move |()| {
+            html! { <>{ el("div", &[], vec![fields(&store, ids)]) }{ refused(&store, ids) }{ tx("p", "small", about) }</> }
+        });
+        html! { <Fold {title} {content} /> }
+    };
+    html! {
+        <>
+            { fold(words::MEASURE, MEASURE, words::ABOUT_STATIONS) }
+            { fold(words::KEEP_FREE, KEEP_FREE, words::ABOUT_KEEP) }
+            if is_measured(&store.design().sheet) { { found(store) } }
+        </>
+    }
+}
+
+/// What is wrong with these entries, right below them.
+fn refused(store: &Handle, ids: &[FieldId]) -> Html {
+    let sheet = &store.design().sheet;
+    let Some(space) = vehicle(sheet) else { return Html::default() };
+    let all = notes(&space, sheet, &store.prefs);
+    let here = all.iter().filter(|(id, _)| ids.contains(id)).map(|(_, note)| caution(note));
+    el("div", &[("role", "status")], here.collect())
+}
+
+#[inline(never)]
+fn found(store: &Handle) -> Html {
+    let sheet = &store.design().sheet;
+    let Some(space) = vehicle(sheet) else { return Html::default() };
+    let enclosure = store.report.enclosure.as_ref().ok();
+    let stands = enclosure.map(|enclosure| (&**enclosure, space.standing(sheet, enclosure)));
+    let mut children = vec![pairs(&measured(&space, sheet, &store.prefs))];
+    if let Some((enclosure, stands)) = &stands {
+        let rows = standing(stands, enclosure, &store.prefs);
+        let rows: Vec<_> =
+            rows.iter().map(|(name, value, unit)| (name.as_str(), value.clone(), *unit)).collect();
+        children.push(pairs(&rows));
+    }
+    let drawing = draw(&space, stands.as_ref().map(|(enclosure, stands)| (*enclosure, stands)), WIDTH);
+    children.push(picture(&drawing));
+    children.push(tx("p", "small", words::ABOUT));
+    el("div", &[("class", "spaced"), ("id", "space-drawn")], children)
+}
+
+fn picture(drawing: &Drawing) -> Html {
+    let [width, height] = drawing.size.map(px);
+    let class = |part| match part {
+        Part::Block => "edge",
+        Part::KeptFree => "keep",
+        Part::Box => "boxed",
+    };
+    let stroke = el("path", &[("d", "M0 0v7"), ("class", "grain")], Vec::new());
+    let pattern = el(
+        "pattern",
+        &[
+            ("id", "kept"),
+            ("width", "7"),
+            ("height", "7"),
+            ("patternUnits", "userSpaceOnUse"),
+            ("patternTransform", "rotate(-45)"),
+        ],
+        vec![stroke],
+    );
+    let mut children = vec![el("defs", &[], vec![pattern])];
+    children.extend(drawing.areas.iter().map(|(part, points)| {
+        let points: Vec<String> = points.iter().map(|at| format!("{},{}", px(at[0]), px(at[1]))).collect();
+        let fill = if *part == Part::KeptFree { "url(#kept)" } else { "" };
+        el("polygon", &[("class", class(*part)), ("fill", fill), ("points", &points.join(" "))], Vec::new())
+    }));
+    children.extend(drawing.titles.iter().map(|([x, y], title)| {
+        el("text", &[("x", &px(*x)), ("y", &px(*y))], vec![crate::view::components::text(title)])
+    }));
+    let view = format!("0 0 {width} {height}");
+    el(
+        "svg",
+        &[("class", "drawing"), ("viewBox", &view), ("role", "img"), ("aria-label", words::DRAWN)],
+        children,
+    )
+}
