@@ -1959,6 +1959,7 @@ pub mod find {
     pub const POINT: &str = "Box read";
     pub const VOLUME_AXIS: &str = "outside, litres";
     pub const REACH_AXIS: &str = "reach, Hz";
+    pub const LEANING: &str = ", back leaning";
     pub const CLOSED: &str = "Closed";
     pub const VENTED: &str = "Vented";
     pub const RADIATOR: &str = "Passive radiator";
@@ -2504,6 +2505,34 @@ pub mod clearance {
     pub const IN_FRONT: &str = "Front to the next thing in the vehicle";
     pub const WATER: &str = "Odd hollow, kg of water in bags";
     pub const WARMING: &str = "Amplifier beside it: air may warm by, K";
+    pub const BODIES: &str = "Amplifiers beside the box";
+    pub const BODY_LENGTH: &str = "Amplifier length";
+    pub const BODY_WIDTH: &str = "Amplifier width";
+    pub const BODY_HEIGHT: &str = "Amplifier height with its feet";
+    pub const BODY_PLACE: &str = "Amplifiers lie";
+    pub const ELSEWHERE: &str = "elsewhere";
+    pub const IN_GAP: &str = "in the gap under the driver";
+    pub const OVER_BOX: &str = "on top of the box";
+    pub const ROLL: &str = "Carpet or vinyl, roll width";
+    pub const SEAM: &str = "Turned in at each edge";
+    pub const ROOM_FOR: &str = "Room for amplifiers beside cones and ports / wanted";
+    pub const OVER_THEM: &str = "Free over them";
+    pub const OPENING: &str = "Opening in and as much out, air at 0.5 m/s";
+    pub const WRAP_AREA: &str = "Wrap on the outside faces";
+    pub const WRAP_LENGTH: &str = "Length off the roll, turned-in edges included";
+    pub const ABOUT_WRAP: &str = "Off the roll the faces lie side by side in strips across it, turned where that is shorter; no pile direction is kept.";
+    pub const ABOUT_BODIES: &str = "Amplifiers keep 10 mm from flanges, ports, walls and each other, and 20 mm of air over their fins (common practice, \
+        no source). Lay them so that gain and fuses can be reached with the box in place.";
+    pub fn no_bodies(fit: u32, wanted: u32) -> String {
+        format!(
+            "Only {fit} of {wanted} amplifiers go beside the cones and ports: choose another place or a larger box."
+        )
+    }
+    pub fn no_air(left: &str) -> String {
+        format!("Over the amplifiers {left} are left; their fins want 20 mm (common practice, no source).")
+    }
+    pub const NOT_ON_ROLL: &str =
+        "A face with its turned-in edges is wider than the roll both ways: it takes a seam.";
     pub const OVER_ALL: &str = "Box with everything on it, width × height × depth";
     pub const SPARE: &str = "Then left in the space";
     pub const TO_GRILLE: &str = "Surround to grille at mechanical travel";

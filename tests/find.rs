@@ -255,3 +255,44 @@ fn the_entries_of_a_box_ask_plain_questions() {
     let text = ask(&short);
     assert!(text.contains("goes in."), "{text}");
 }
+
+/// Under a seat that leans much, boxes with a leaning back are among what is found, and each stays in front of the seat,
+/// between the arches, and holds what was proposed.
+#[test]
+fn a_leaning_seat_and_arches_give_wedges_that_fit() {
+    let design = with(&[
+        (FieldId::SpaceWidth, "700"),
+        (FieldId::SpaceHeight, "420"),
+        (FieldId::SpaceDepth, "560"),
+        (FieldId::SeatRecline, "32"),
+        (FieldId::ArchSide, "both"),
+        (FieldId::ArchWidth, "60"),
+        (FieldId::ArchHeight, "200"),
+        (FieldId::ArchFrom, "150"),
+        (FieldId::ArchLength, "350"),
+        (FieldId::FindReach, "10"),
+        (FieldId::FindSmall, "0"),
+    ]);
+    let found = found(&design);
+    let all: Vec<&Proposal> = found.ranking.iter().chain(&found.trade).collect();
+    let leaning = all.iter().filter(|proposal| proposal.top_m.is_some());
+    assert!(leaning.count() > 0 && !found.ranking.is_empty(), "{:?}", all.len());
+    for proposal in all {
+        let session = take(&design, proposal);
+        let report = evaluate(&session.design().sheet);
+        let planned = report.enclosure.as_ref().unwrap();
+        assert_eq!(planned.spec.profile.is_some(), proposal.top_m.is_some());
+        // 700 less two arches of 60 and 5 at each face; 560 less 420 · tan 32° (0.62487) at the top.
+        let [depth, width, height] = planned.outside.millimetres();
+        assert!(width <= 570.0 + 1e-6, "{width}");
+        let limit = |z: f64| 560.0 - 0.624_87 * z;
+        let top = if planned.spec.profile.is_some() { depth - 0.624_87 * height } else { depth };
+        assert!(5.0 + top <= limit(5.0 + height) + 0.5 && 5.0 + depth <= 560.0, "{depth} {height}");
+        assert!(
+            !report
+                .warnings
+                .iter()
+                .any(|w| w.severity() == Severity::Stop && matches!(w, Warning::KeepOut(_)))
+        );
+    }
+}

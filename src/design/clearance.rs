@@ -2,8 +2,10 @@
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{BoxReport, Report};
+use crate::model::geometry::beside::{OVER_MM, OffRoll, bodies_beside, off_roll};
 use crate::model::geometry::clearance::{OnFaces, air_flow, before_cone, hollow, spare};
-use crate::model::geometry::{Axis, Dims};
+use crate::model::geometry::plane::area;
+use crate::model::geometry::{Axis, BodyKind, Dims, PartId, Solid};
 use crate::units::{ExactLength, Length, Power, Volume};
 
 /// Share of full power that music takes on average: one eighth (common practice, no source).
@@ -35,6 +37,69 @@ pub struct Clearance {
     pub hollow: Option<Volume>,
     /// Heat of the amplifier at an eighth of its power, and the air in m³/s that carries it off.
     pub heat: Option<(Power, f64)>,
+    /// Amplifiers in the gap under the driver or on the box.
+    pub amplifiers: Option<Amplifiers>,
+    /// Area of the outside faces in m², and what they take off a roll, if its width is entered.
+    pub wrap: Option<(f64, OffRoll)>,
+}
+
+/// How amplifiers lie beside cones and ports, or on the box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Amplifiers {
+    /// How many there is room for.
+    pub fit: u32,
+    /// How many there are.
+    pub wanted: u32,
+    /// What is free over them, where the height there is known.
+    pub over: Option<ExactLength>,
+}
+
+/// What does not go, or only just.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Doubt {
+    /// Larger than the space by so much with everything on it.
+    NoRoom(Axis, ExactLength),
+    /// From the surround to the grille at mechanical travel; below zero they meet.
+    Grille(ExactLength),
+    /// Too little is free before the cone.
+    Cone,
+    /// Too little is free before the port.
+    Port,
+    /// Not all amplifiers go beside the cones: how many do, how many there are.
+    Bodies(u32, u32),
+    /// What is left over the amplifiers' fins.
+    Fins(ExactLength),
+}
+
+/// Least way from cone to grille at full travel: 5 mm (common practice, no source).
+const LEAST_TO_GRILLE: ExactLength = ExactLength::from_hundredths_mm(500);
+
+impl Clearance {
+    /// What does not go, or only just.
+    #[must_use]
+    pub fn doubts(&self) -> Vec<Doubt> {
+        let short = |free: &Free| free.found.metres() < free.wanted.metres();
+        let over = self.spare.into_iter().flatten().filter(|(_, left)| *left < ExactLength::ZERO);
+        let mut all: Vec<Doubt> = over.map(|(axis, left)| Doubt::NoRoom(axis, -left)).collect();
+        all.extend(self.grille.filter(|gap| *gap < LEAST_TO_GRILLE).map(Doubt::Grille));
+        all.extend(self.cone.as_ref().filter(|free| short(free)).map(|_| Doubt::Cone));
+        all.extend(self.port.as_ref().filter(|free| short(free)).map(|_| Doubt::Port));
+        if let Some(bodies) = self.amplifiers {
+            if bodies.fit < bodies.wanted {
+                all.push(Doubt::Bodies(bodies.fit, bodies.wanted));
+            }
+            all.extend(bodies.over.filter(|over| over.millimetres() < OVER_MM).map(Doubt::Fins));
+        }
+        all
+    }
+}
+
+/// Whether anything is entered that the stack is made of; costs next to nothing.
+#[must_use]
+pub fn is_stacked(sheet: &Sheet) -> bool {
+    sheet.entries().any(|(id, _)| {
+        (FieldId::WrapThickness..=FieldId::FreeInFront).contains(&id) || id == FieldId::AmplifierPlace
+    })
 }
 
 /// The stack of a design with a box.
@@ -68,7 +133,76 @@ pub fn clearance(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Clear
         port: port.map(|(found, port)| Free { found, wanted: port.height.to_length() }),
         hollow: sheet.si(FieldId::HollowWater).and_then(|water| hollow(water).ok()),
         heat: heat(sheet, report),
+        amplifiers: amplifiers(sheet, enclosure),
+        wrap: wrap(sheet, enclosure),
     }
+}
+
+/// Amplifiers in the gap under the front, beside what breathes there, or on the top.
+fn amplifiers(sheet: &Sheet, enclosure: &BoxReport) -> Option<Amplifiers> {
+    let body = [FieldId::AmplifierLength, FieldId::AmplifierWidth].map(|id| sheet.length(id));
+    let body = [body[0]?.millimetres(), body[1]?.millimetres()];
+    let height = sheet.length(FieldId::AmplifierHeight);
+    let assembly = &enclosure.plan.current().assembly;
+    let [depth, width, high] = assembly.outside.millimetres();
+    let (face, circles, free) = match sheet.choice_key(FieldId::AmplifierPlace) {
+        "in the gap" => {
+            let breathing = assembly.bodies.iter().filter_map(|body| match (body.kind, body.solid) {
+                (BodyKind::DriverHole(_), Solid::Round { base, .. }) => {
+                    let flange = enclosure.spec.driver.as_ref().map_or(ExactLength::ZERO, |it| it.flange);
+                    Some((base, flange))
+                }
+                (BodyKind::PortMouth(_), Solid::Round { base, from, .. }) => Some((base, from)),
+                _ => None,
+            });
+            let circles = breathing.map(|(at, across)| {
+                ([at.width.millimetres(), at.height.millimetres()], across.millimetres() / 2.0)
+            });
+            let gap = enclosure.spec.legs.as_ref().map(|legs| legs.height);
+            ([width, high], circles.collect::<Vec<_>>(), gap.or_else(|| sheet.length(FieldId::FloorGap)))
+        }
+        "over the box" => {
+            let free = sheet.length(FieldId::SpaceHeight).map(|space| {
+                space - assembly.outside.height - sheet.length(FieldId::Clearance).unwrap_or_default()
+            });
+            // Of a box that is less deep at its top that depth counts.
+            let top = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Top));
+            let deep = top.map_or(depth, |top| {
+                let bounds = top.bounds();
+                bounds.max[0] - bounds.min[0]
+            });
+            ([width, deep.min(depth)], Vec::new(), free)
+        }
+        _ => return None,
+    };
+    Some(Amplifiers {
+        fit: bodies_beside(face, &circles, body),
+        wanted: sheet.choice_key(FieldId::AmplifierBodies).parse().unwrap_or(1),
+        over: free.zip(height).map(|(free, height)| free - height),
+    })
+}
+
+/// The outside faces: the two sides, and a strip as wide as the box around each edge of them.
+fn wrap(sheet: &Sheet, enclosure: &BoxReport) -> Option<(f64, OffRoll)> {
+    let roll = sheet.length(FieldId::RollWidth)?.millimetres();
+    let turned = 2.0 * sheet.length(FieldId::SeamAllowance).unwrap_or_default().millimetres();
+    let assembly = &enclosure.plan.current().assembly;
+    let [depth, width, height] = assembly.outside.millimetres();
+    let side = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
+    let outline = match side.map(|side| side.solid) {
+        Some(Solid::Prism { section, .. }) => section.corners().to_vec(),
+        _ => vec![[0.0, 0.0], [depth, 0.0], [depth, height], [0.0, height]],
+    };
+    let edges: Vec<f64> = (0..outline.len())
+        .map(|i| {
+            let [a, b] = [outline[i], outline[(i + 1) % outline.len()]];
+            (b[0] - a[0]).hypot(b[1] - a[1])
+        })
+        .collect();
+    let mm2 = 2.0 * area(&outline) + width * edges.iter().sum::<f64>();
+    let mut pieces = vec![[depth + turned, height + turned]; 2];
+    pieces.extend(edges.iter().map(|edge| [edge + turned, width + turned]));
+    Some((mm2 * 1e-6, off_roll(&pieces, roll).ok()?))
 }
 
 fn heat(sheet: &Sheet, report: &Report) -> Option<(Power, f64)> {

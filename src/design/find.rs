@@ -48,6 +48,8 @@ pub struct Proposal {
     pub radiators: Option<(u32, f64)>,
     /// Outside width, height, depth, m.
     pub outside_m: [f64; 3],
+    /// Depth along the top, m, of a box whose back leans as the space does.
+    pub top_m: Option<f64>,
     /// What it is worth.
     pub merit: Merit,
 }
@@ -79,13 +81,15 @@ impl Proposal {
                 _ => None,
             },
             outside_m: candidate.placed.outside_m,
+            top_m: candidate.placed.top_m,
             merit: *merit,
         }
     }
     /// Volume of the whole box, m³.
     #[must_use]
     pub fn outside_m3(&self) -> f64 {
-        self.outside_m.iter().product()
+        let [width, height, depth] = self.outside_m;
+        width * height * (depth + self.top_m.unwrap_or(depth)) / 2.0
     }
 }
 
@@ -343,10 +347,9 @@ fn goes_together(sheet: &Sheet, enclosure: &Sheet, proposal: &Proposal) -> bool 
     sheet.take_record(RecordKind::Enclosure, enclosure);
     let report = evaluate(&sheet);
     let (Ok(planned), Ok(sound)) = (&report.enclosure, &report.sound) else { return false };
-    let stopped = report
-        .warnings
-        .iter()
-        .any(|warning| matches!(warning, Warning::Fact(_)) && warning.severity() == Severity::Stop);
+    let stopped = report.warnings.iter().any(|warning| {
+        matches!(warning, Warning::Fact(_) | Warning::KeepOut(_)) && warning.severity() == Severity::Stop
+    });
     let near = |found: f64, wanted: f64| (found / wanted - 1.0).abs() < MISS;
     let tuning = match proposal.kind {
         Kind::PassiveRadiator => Some(sound.resonance),
@@ -380,7 +383,9 @@ fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
     ] {
         record.clear(id);
     }
+    // A leaning back leans as the space does.
     record.clear(FieldId::Shape);
+    record.clear(FieldId::TopDepth);
     let prefs = UnitPrefs::default();
     let mut put = |id: FieldId, text: String| {
         if let Ok(entry) = parse_entry(id, &text, &prefs) {
@@ -390,6 +395,9 @@ fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
     };
     if let Some((_, key)) = KINDS.iter().find(|(kind, _)| *kind == proposal.kind) {
         put(FieldId::BoxKind, (*key).to_owned());
+    }
+    if proposal.top_m.is_some() {
+        put(FieldId::Shape, "slanted back".to_owned());
     }
     let rear = proposal.net_m3 - proposal.front_m3.unwrap_or(0.0);
     put(FieldId::WantedNet, format!("{:.1} l", rear * 1e3));

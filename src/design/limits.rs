@@ -521,6 +521,13 @@ fields! {
     ThirdKeepOut = 684 Vehicle "third keep out" space::KEEP_OUT, text(160);
     BoxFromLeft = 685 Vehicle "box from left" space::FROM_LEFT, number(Length, 0.0, 2.5, None);
     BoxFromFront = 686 Vehicle "box from front" space::FROM_FRONT, number(Length, 0.0, 2.5, None);
+    AmplifierBodies = 687 Amplifier "bodies" clearance::BODIES, choice(choices!("1" "1", "2" "2", "3" "3", "4" "4"), 0);
+    AmplifierLength = 688 Amplifier "length" clearance::BODY_LENGTH, number(Length, 0.03, 1.5, None);
+    AmplifierWidth = 689 Amplifier "width" clearance::BODY_WIDTH, number(Length, 0.03, 1.0, None);
+    AmplifierHeight = 690 Amplifier "height" clearance::BODY_HEIGHT, number(Length, 0.01, 0.5, None);
+    AmplifierPlace = 691 Enclosure "amplifier place" clearance::BODY_PLACE, choice(choices!("elsewhere" clearance::ELSEWHERE, "in the gap" clearance::IN_GAP, "over the box" clearance::OVER_BOX), 0);
+    RollWidth = 692 Enclosure "roll width" clearance::ROLL, number(Length, 0.2, 4.0, None);
+    SeamAllowance = 693 Enclosure "seam" clearance::SEAM, number(Length, 0.0, 0.1, entered(30, 0, Millimetre));
 }
 
 impl FieldId {

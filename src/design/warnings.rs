@@ -3,6 +3,7 @@ mod feed;
 
 pub use feed::FeedWarning;
 
+use super::clearance::{Doubt, clearance, is_stacked};
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{FeedReport, PortReport, Report};
@@ -153,6 +154,8 @@ pub enum Warning {
     },
     /// The box comes too near to something that is kept free in its space.
     KeepOut(Hit),
+    /// Something on the box or before it has too little room.
+    Clearance(Doubt),
     /// Something about the box as it is cut.
     Fact(Fact),
     /// No cable of the list carries this load over this distance with a fuse.
@@ -183,7 +186,8 @@ impl Warning {
             | Self::Fact(_)
             | Self::Door { .. }
             | Self::Askew { .. }
-            | Self::KeepOut(_) => Place::Saw,
+            | Self::KeepOut(_)
+            | Self::Clearance(_) => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
             | Self::LeastLoad { .. }
@@ -201,6 +205,7 @@ impl Warning {
         match self {
             Self::Load { .. } | Self::NoCable | Self::Door { .. } | Self::KeepOut(_) => Severity::Stop,
             Self::Fact(fact) if fact.verdict() == Verdict::Fails => Severity::Stop,
+            Self::Clearance(Doubt::NoRoom(..) | Doubt::Bodies(..)) => Severity::Stop,
             Self::Feed(found) => found.severity(),
             _ => Severity::Care,
         }
@@ -225,6 +230,9 @@ pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
     }
     if is_measured(sheet) {
         kept_free(report, sheet, &mut found);
+    }
+    if is_stacked(sheet) {
+        closed_in(report, sheet, &mut found);
     }
     electrical(report, sheet, &mut found);
     crate::small::sort_by(&mut found, |a, b| a.severity().cmp(&b.severity()));
@@ -343,6 +351,12 @@ fn kept_free(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
         found.retain(|warning| !matches!(warning, Warning::Fact(Fact::SlantedSpace { .. })));
     }
     found.extend(standing.hits.into_iter().map(Warning::KeepOut));
+}
+
+#[inline(never)] // only where something stands on the box or before it
+fn closed_in(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
+    let Ok(enclosure) = &report.enclosure else { return };
+    found.extend(clearance(sheet, report, enclosure).doubts().into_iter().map(Warning::Clearance));
 }
 
 #[inline(never)]

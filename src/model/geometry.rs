@@ -8,6 +8,7 @@
 //! Formulas and conventions are those of the woodworking reference copied to `tests/published/data/woodworking`.
 pub mod assembly;
 pub mod axes;
+pub mod beside;
 pub mod checks;
 pub mod clearance;
 pub mod divide;

@@ -2,12 +2,12 @@
 use super::bench::Row;
 use super::format::fixed;
 use super::names;
-use crate::design::clearance::{Clearance, Free};
+use crate::design::clearance::{Clearance, Doubt, Free};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::clearance as words;
 
-/// Least way from cone to grille at full travel: 5 mm (common practice, no source).
-const LEAST_TO_GRILLE: ExactLength = ExactLength::from_hundredths_mm(500);
+/// Speed at which warm air leaves by itself, m/s; common practice, no source.
+const DRAUGHT_M_S: f64 = 0.5;
 
 /// Its figures.
 #[must_use]
@@ -31,6 +31,15 @@ pub fn rows(found: &Clearance, prefs: &UnitPrefs) -> Vec<Row> {
     if let Some((loss, flow)) = found.heat {
         rows.push((words::HEAT, fixed(loss.watts(), 0), "W"));
         rows.push((words::FLOW, fixed(flow * 3600.0, 1), "m³/h"));
+        rows.push((words::OPENING, fixed(flow / DRAUGHT_M_S * 1e4, 0), "cm²"));
+    }
+    if let Some(bodies) = found.amplifiers {
+        rows.push((words::ROOM_FOR, format!("{} / {}", bodies.fit, bodies.wanted), ""));
+        rows.extend(bodies.over.map(|over| (words::OVER_THEM, text(over), unit)));
+    }
+    if let Some((area, roll)) = found.wrap {
+        rows.push((words::WRAP_AREA, fixed(area, 2), "m²"));
+        rows.push((words::WRAP_LENGTH, fixed(roll.length * 1e-3, 2), "m"));
     }
     rows
 }
@@ -42,24 +51,27 @@ fn mm(value: f64) -> ExactLength {
 /// What does not go, or only just.
 #[must_use]
 pub fn notes(found: &Clearance, prefs: &UnitPrefs) -> Vec<String> {
-    let length = |length: ExactLength| super::format::length(length, prefs).to_string();
-    let mut all = Vec::new();
-    for (axis, left) in found.spare.into_iter().flatten().filter(|(_, left)| *left < ExactLength::ZERO) {
-        all.push(words::no_room(names::axis(axis), &length(-left)));
-    }
-    match found.grille {
-        Some(gap) if gap < ExactLength::ZERO => all.push(words::hits_grille(&length(-gap))),
-        Some(gap) if gap < LEAST_TO_GRILLE => all.push(words::near_grille(&length(gap))),
-        _ => {}
-    }
-    let short = |free: &Free| free.found.metres() < free.wanted.metres();
-    if found.cone.as_ref().is_some_and(short) {
-        all.push(words::CONE_CLOSED_IN.into());
-    }
-    if found.port.as_ref().is_some_and(short) {
-        all.push(words::PORT_CLOSED_IN.into());
+    let mut all: Vec<String> = found.doubts().iter().map(|doubt| say(doubt, prefs)).collect();
+    if found.wrap.is_some_and(|(_, roll)| roll.too_wide > 0) {
+        all.push(words::NOT_ON_ROLL.into());
     }
     all
+}
+
+/// A doubt as a sentence.
+#[must_use]
+#[inline(never)] // only where something stands on the box
+pub fn say(doubt: &Doubt, prefs: &UnitPrefs) -> String {
+    let length = |length: ExactLength| super::format::length(length, prefs).to_string();
+    match *doubt {
+        Doubt::NoRoom(axis, over) => words::no_room(names::axis(axis), &length(over)),
+        Doubt::Grille(gap) if gap < ExactLength::ZERO => words::hits_grille(&length(-gap)),
+        Doubt::Grille(gap) => words::near_grille(&length(gap)),
+        Doubt::Cone => words::CONE_CLOSED_IN.into(),
+        Doubt::Port => words::PORT_CLOSED_IN.into(),
+        Doubt::Bodies(fit, wanted) => words::no_bodies(fit, wanted),
+        Doubt::Fins(left) => words::no_air(&length(left)),
+    }
 }
 
 /// What must stay reachable in the vehicle with the box in it: keys of ticks and their texts.

@@ -34,7 +34,8 @@ const fn sign(kind: Kind) -> Sign {
 #[must_use]
 pub fn title(proposal: &Proposal, prefs: &UnitPrefs) -> String {
     let net = si(proposal.net_m3, Quantity::Volume, prefs);
-    format!("{}, {net}", kind_name(proposal.kind))
+    let shape = if proposal.top_m.is_some() { words::LEANING } else { "" };
+    format!("{}{shape}, {net}", kind_name(proposal.kind))
 }
 
 /// What a box does, in one line: reach, level, evenness, delay, size outside.

@@ -59,6 +59,7 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
             let [short, other] = pair.map(|id| names::piece(id).unwrap_or(""));
             say::askew(short, other, names::dimension(*dimension), &length(*by, prefs).to_string())
         }
+        Warning::Clearance(doubt) => super::clearance::say(doubt, prefs),
         Warning::KeepOut(hit) => super::space::hit(hit, prefs),
         Warning::Fact(found) => fact(found, prefs),
         Warning::NoCable => say::NO_CABLE.into(),

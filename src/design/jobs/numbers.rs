@@ -101,6 +101,7 @@ fn put(out: &mut Vec<f64>, proposal: &Proposal) {
         or_none(proposal.radiators.map(|(_, weight)| weight)),
     ]);
     out.extend(proposal.outside_m);
+    out.push(or_none(proposal.top_m));
     out.extend([
         merit.score,
         merit.reach_hz,
@@ -155,6 +156,7 @@ impl Numbers<'_> {
             length_m: self.optional()?,
             radiators: self.optional()?.map(|count| count as u32).zip(self.optional()?),
             outside_m: [self.number()?, self.number()?, self.number()?],
+            top_m: self.optional()?,
             merit: Merit {
                 score: self.number()?,
                 reach_hz: self.number()?,

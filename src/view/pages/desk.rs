@@ -3,7 +3,7 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use super::find::FindView;
+use super::find::{FindView, asked_for};
 use super::slack::SlackView;
 use super::{compare, depth, warnings};
 use crate::design::limits::FieldId;
@@ -155,6 +155,7 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
                         <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} />
                     } else if let Err(gap) = &store.report.enclosure {
                         { gap_note(gap) }
+                        { asked_for(store) }
                     }
                     if let Some(sound) = sound {
                         { figure_grid(&figures::of_sound(sound, &store.prefs)) }

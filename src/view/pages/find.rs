@@ -219,8 +219,9 @@ fn picture(
     }
 }
 
-/// The plain question that the box's entries ask, answered.
-fn asked_for(store: &Handle) -> Html {
+/// The plain question that the box's entries ask, answered: also where the box they ask for does not go together.
+#[inline(never)]
+pub(super) fn asked_for(store: &Handle) -> Html {
     match question(&store.design().sheet, &store.report) {
         Some(question) => {
             let text = present::answer(&question, &store.prefs);

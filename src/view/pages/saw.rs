@@ -15,6 +15,7 @@ use yew::prelude::*;
 
 use self::cuts::Cut;
 use super::desk::fold;
+use super::find::asked_for;
 use super::warnings;
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Gap};
@@ -140,6 +141,7 @@ pub fn saw(store: &Handle) -> Html {
                         if let Some(note) = form_note(enclosure, &store.design().sheet) { { tx("p", "about", note) } }
                     } else if let Err(gap) = &store.report.enclosure {
                         { gap_note(gap) }
+                        { asked_for(store) }
                         if let Some(last) = &store.last_box {
                             { tx("p", "gap", words::LAST_BOX) }
                             <div class="past">

@@ -51,6 +51,8 @@ pub struct Room {
 pub struct Placed {
     /// Outside width, height and depth in m.
     pub outside_m: [f64; 3],
+    /// Depth along the top in m, where the back leans as the space does; the outside depth then is that along the foot.
+    pub top_m: Option<f64>,
     /// Volume of the whole thing.
     pub outside: Volume,
 }
@@ -113,7 +115,8 @@ impl Room {
         // A little less than all of it: every size goes down to a step of the tape.
         let block = |[w, h, d]: [f64; 3]| (TAPE_SHARE * w * h * d - self.displaced.cubic_metres()).max(0.0);
         let largest = self.blocks().map(|room| block(room.inside())).fold(0.0, f64::max);
-        Volume::from_cubic_metres(largest)
+        let wedge = if self.lean > 0.0 { block(self.inside_wedge()) } else { 0.0 };
+        Volume::from_cubic_metres(largest.max(wedge))
     }
 
     /// Depth of the lowest box looked at.
@@ -148,7 +151,8 @@ impl Room {
     /// smallest outside that holds it, of equal ones the highest.
     pub(super) fn place(&self, air: f64, rounds: &Rounds) -> Option<Placed> {
         if self.lean > 0.0 {
-            return smallest(self.blocks().filter_map(|room| room.place(air, rounds)));
+            let blocks = smallest(self.blocks().filter_map(|room| room.place(air, rounds)));
+            return blocks.or_else(|| self.place_wedge(air, rounds));
         }
         let [most_w, most_h, most_d] = self.inside();
         let gross = air + self.displaced.cubic_metres();
@@ -168,6 +172,35 @@ impl Room {
         let area = gross.powf(2.0 / 3.0).max(least).min(most);
         let width = area.sqrt().max(area / most_h).max(w).min(area / h.max(1e-6)).min(most_w);
         Some(self.outside(width, area / width, gross / area))
+    }
+
+    /// Inside width, height and mean depth of a box as large as the space whose back leans as the space does: a leaning
+    /// board takes its thickness over the cosine of its lean (geometry.md section 2).
+    fn inside_wedge(&self) -> [f64; 3] {
+        let board = self.board.metres();
+        let foot = self.depth.metres() + self.lean * self.height.metres();
+        let mean = (self.depth.metres() + foot) / 2.0 - self.front() - board * self.lean.hypot(1.0);
+        [self.width.metres() - 2.0 * board, self.height.metres() - 2.0 * board, mean]
+    }
+
+    /// A box as high as the space with a back that leans as it does, as wide as its air needs: where no block holds it.
+    fn place_wedge(&self, air: f64, rounds: &Rounds) -> Option<Placed> {
+        let [most_w, high, mean] = self.inside_wedge();
+        let gross = air + self.displaced.cubic_metres();
+        // What stands in the front stands at half its height: there the depth is the mean.
+        if high <= 0.0 || mean <= 0.0 || self.driver_depth.metres().max(rounds.reach) > mean {
+            return None;
+        }
+        let width = gross / (high * mean);
+        let holds = |(w, h): &(f64, f64)| *w <= width && *h <= high;
+        if width > TAPE_SHARE * most_w || !self.fronts(rounds).iter().any(holds) {
+            return None;
+        }
+        let board = self.board.metres();
+        let (top, foot) = (self.depth.metres(), self.depth.metres() + self.lean * self.height.metres());
+        let outside = [width + 2.0 * board, self.height.metres(), foot];
+        let volume = outside[0] * outside[1] * (top + foot) / 2.0;
+        Some(Placed { outside_m: outside, top_m: Some(top), outside: Volume::from_cubic_metres(volume) })
     }
 
     /// Least width and height of a front with drivers and further openings: in one row, or one row over the other, with
@@ -221,7 +254,11 @@ impl Room {
     fn outside(&self, width: f64, height: f64, depth: f64) -> Placed {
         let board = self.board.metres();
         let outside = [width + 2.0 * board, height + 2.0 * board, depth + board + self.front()];
-        Placed { outside_m: outside, outside: Volume::from_cubic_metres(outside.iter().product()) }
+        Placed {
+            outside_m: outside,
+            top_m: None,
+            outside: Volume::from_cubic_metres(outside.iter().product()),
+        }
     }
 }
 
@@ -289,6 +326,29 @@ mod tests {
         assert!((leaning.deepest() - 0.5).abs() < 1e-12);
         // Whatever fits the upright space still does.
         assert!(leaning.place(0.05, &Rounds::default()).is_some());
+    }
+
+    /// Air that no block of the space holds goes into a box whose back leans, as much as geometry.md section 2 says: width
+    /// times height times the mean of the depths less front and back, the back's thickness over the cosine of its lean.
+    #[test]
+    fn a_wedge_holds_what_no_block_does() {
+        let leaning = Room { lean: 0.5, ..room() };
+        // Blocks hold at most this, whatever their height.
+        let block = (0..=100)
+            .map(|step| 0.4 * (1.0 - 0.005 * f64::from(step)))
+            .map(|high| 0.66 * (high - 0.04) * (0.4 + 0.5 * (0.4 - high) - 0.06))
+            .fold(0.0, f64::max);
+        let wedge = 0.66 * 0.36 * ((0.4 + 0.6) / 2.0 - 0.04 - 0.02 * 1.25_f64.sqrt());
+        assert!(wedge > 1.1 * block);
+        for air in [block - 0.001, 0.97 * wedge - 0.002] {
+            let placed = leaning.place(air, &Rounds::default()).expect("a wedge");
+            assert!((placed.top_m.expect("a leaning back") - 0.4).abs() < 1e-12);
+            let [w, h, foot] = placed.outside_m;
+            let inside = (w - 0.04) * (h - 0.04) * ((0.4 + foot) / 2.0 - 0.04 - 0.02 * 1.25_f64.sqrt());
+            assert!((inside - air - 0.002).abs() < 1e-9 && w <= 0.7 && (foot - 0.6).abs() < 1e-12);
+        }
+        assert_eq!(leaning.place(wedge, &Rounds::default()), None);
+        assert_eq!(leaning.place(0.5 * block, &Rounds::default()).and_then(|placed| placed.top_m), None);
     }
 
     /// Whatever is placed holds the air asked for and stays inside the space.

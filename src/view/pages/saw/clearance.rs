@@ -24,6 +24,13 @@ const ENTRIES: &[FieldId] = &[
     FieldId::FreeInFront,
     FieldId::HollowWater,
     FieldId::AirWarming,
+    FieldId::AmplifierPlace,
+    FieldId::AmplifierBodies,
+    FieldId::AmplifierLength,
+    FieldId::AmplifierWidth,
+    FieldId::AmplifierHeight,
+    FieldId::RollWidth,
+    FieldId::SeamAllowance,
 ];
 
 /// The section.
@@ -35,6 +42,8 @@ pub(super) fn clearance_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html
         let mut children = vec![pairs(&rows(&found, &store.prefs))];
         children.extend(notes(&found, &store.prefs).iter().map(|note| caution(note)));
         children.push(tx("p", "small", words::ABOUT));
+        children.extend(found.amplifiers.map(|_| tx("p", "small", words::ABOUT_BODIES)));
+        children.extend(found.wrap.map(|_| tx("p", "small", words::ABOUT_WRAP)));
         children.push(tx("h3", "", words::REACHABLE));
         children.extend(reach().map(|(key, text)| tick(&store, key, text, "")));
         // Entries apart: an answer that grows must not build the entry again in which it is typed.
