@@ -1,10 +1,12 @@
 //! The clearance stack by hand, and from entries to the sheet.
-use kerf_and_coil::design::clearance::clearance;
+use kerf_and_coil::design::clearance::{Doubt, clearance};
 use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::parse_entry;
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
+use kerf_and_coil::design::warnings::Warning;
 use kerf_and_coil::model::geometry::Dims;
+use kerf_and_coil::model::geometry::beside::{bodies_beside, off_roll};
 use kerf_and_coil::model::geometry::clearance::{OnFaces, air_flow, before_cone, hollow};
 use kerf_and_coil::present::clearance::{notes, rows};
 use kerf_and_coil::units::{Area, ExactLength, Power, UnitPrefs};
@@ -73,4 +75,67 @@ fn entries_become_figures_and_notes_and_a_plain_box_has_none() {
     assert!(found.iter().any(|note| note.contains("runs into the grille")), "{found:?}");
     assert!(found.iter().any(|note| note.contains("before the cone")), "{found:?}");
     assert!(full.iter().all(|(_, value, _)| !value.contains("NaN")));
+}
+
+/// A front of 900 × 400 with one flange of 300 in its middle: 300 × 400 free on both sides.
+#[test]
+fn amplifiers_lie_beside_the_cone_by_hand() {
+    let cone = [([450.0, 200.0], 150.0)];
+    // 280 + 2 × 10 across, 100 with 10 before, between and behind: three rows in 400, on both sides.
+    assert_eq!(bodies_beside([900.0, 400.0], &cone, [280.0, 100.0]), 6);
+    // A millimetre longer it only goes in turned: two columns of one each side would take 2 × 110 + 10.
+    assert_eq!(bodies_beside([900.0, 400.0], &cone, [281.0, 100.0]), 4);
+    assert_eq!(bodies_beside([900.0, 400.0], &cone, [390.0, 290.0]), 0);
+    // Without a cone 890/310 × 390/110 = 2 × 3, or turned 890/110 × 390/310 = 8 × 1.
+    assert_eq!(bodies_beside([900.0, 400.0], &[], [300.0, 100.0]), 8);
+    assert_eq!(bodies_beside([900.0, 400.0], &cone, [f64::NAN, 100.0]), 0);
+}
+
+/// A box of 600 × 400 × 300 with 30 turned in all round, off rolls of 1.4 m, 0.7 m and 0.4 m.
+#[test]
+fn wrap_off_a_roll_by_hand() {
+    let sides = [[360.0, 460.0]; 2];
+    let around = [[360.0, 660.0], [460.0, 660.0], [360.0, 660.0], [460.0, 660.0]];
+    let pieces: Vec<[f64; 2]> = sides.into_iter().chain(around).collect();
+    // 2 × 660 = 1320 of 1400: two strips of 460 and 360; both sides beside each other, 2 × 460 across: 360 more.
+    let found = off_roll(&pieces, 1400.0).expect("a length");
+    assert_eq!((found.length, found.too_wide), (460.0 + 360.0 + 360.0, 0));
+    // One of the faces in each strip: 2 × 460 + 2 × 360, and the sides one by one.
+    assert_eq!(off_roll(&pieces, 700.0).expect("a length").length, 2.0 * 460.0 + 4.0 * 360.0);
+    // 360 across and 660 or 460 along; those of 460 × 660 do not go.
+    let narrow = off_roll(&pieces, 400.0).expect("a length");
+    assert_eq!((narrow.length, narrow.too_wide), (2.0 * 660.0 + 2.0 * 460.0, 2));
+    assert!(off_roll(&pieces, f64::NAN).is_err() && off_roll(&[[-1.0, 2.0]], 500.0).is_err());
+}
+
+/// What is closed in is a warning, and a box with everything on it and room before it has none.
+#[test]
+fn what_is_closed_in_is_warned_about() {
+    let warned = |entries: &[(FieldId, &str)]| {
+        let mut sheet = demo::design().sheet;
+        for (id, text) in entries {
+            sheet
+                .set(*id, parse_entry(*id, text, &UnitPrefs::default()).expect("an entry"))
+                .expect("a field");
+        }
+        let report = evaluate(&sheet);
+        let is = |w: &&Warning| matches!(w, Warning::Clearance(_));
+        report.warnings.iter().filter(is).cloned().collect::<Vec<_>>()
+    };
+    assert_eq!(warned(&[(FieldId::FreeInFront, "150"), (FieldId::GasketThickness, "2")]), []);
+    // A cone of 330 cm² wants a quarter of 205 mm: 51 mm.
+    assert_eq!(warned(&[(FieldId::FreeInFront, "51")]), [Warning::Clearance(Doubt::Cone)]);
+    assert_eq!(warned(&[(FieldId::FreeInFront, "52")]), []);
+    let on_top = |length, width| {
+        warned(&[
+            (FieldId::AmplifierPlace, "over the box"),
+            (FieldId::AmplifierLength, length),
+            (FieldId::AmplifierWidth, width),
+            (FieldId::AmplifierBodies, "4"),
+        ])
+    };
+    assert_eq!(on_top("100", "60"), []);
+    // Two of these side by side are longer than the box of 710.
+    let found = on_top("400", "200");
+    assert!(matches!(found[..], [Warning::Clearance(Doubt::Bodies(0 | 1, 4))]), "{found:?}");
 }

@@ -106,13 +106,10 @@ fn foot(planes: &[(V, f64)], at: V) -> Option<V> {
         if rows[pivot][pivot].abs() < 1e-9 {
             return None;
         }
-        for other in 0..count {
-            if other != pivot {
-                let share = rows[other][pivot] / rows[pivot][pivot];
-                for column in 0..=count {
-                    rows[other][column] -= share * rows[pivot][column];
-                }
-            }
+        let own = rows[pivot].clone();
+        for (_, row) in rows.iter_mut().enumerate().filter(|(other, _)| *other != pivot) {
+            let share = row[pivot] / own[pivot];
+            row.iter_mut().zip(&own).for_each(|(entry, own)| *entry -= share * own);
         }
     }
     let mut foot = at;

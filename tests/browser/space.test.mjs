@@ -1,0 +1,45 @@
+// The space as measured: arches, recline, stations; the box made for it, drawn in it, and warned about where it hits.
+import { choose, go, type } from "./page.mjs";
+
+const unfold = async (page, name) => {
+  const key = page.getByRole("button", { name });
+  if ((await key.getAttribute("aria-expanded")) !== "true") await key.click();
+};
+
+export default {
+  "a box goes between wheel arches or is told what must give way": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    await unfold(page, /^Keep free/);
+    await choose(page, "Wheel arches", "left and right");
+    await type(page, "Arch stands in from the side by", "30");
+    await type(page, "Arch height above the floor", "120");
+    await type(page, "Arch length, front to back", "250");
+    const found = page.locator("#space-drawn");
+    await found.locator("svg polygon.keep").nth(3).waitFor();
+    ctx.check(/Gap to the left wheel arch/.test(await found.innerText()), await found.innerText());
+    const main = page.locator("main");
+    ctx.check(!/comes too near/.test(await main.innerText()), "the box was made for the arches");
+    await unfold(page, /^Measure the space/);
+    await type(page, "Box stands from the left limit by", "10");
+    await main.getByText(/The box comes too near to the left wheel arch: at its left/).first().waitFor();
+  },
+
+  "a seat back by angle gauge, stations that can't be read, corners of a floor": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    await unfold(page, /^Measure the space/);
+    await type(page, "Seat back leans from upright, degrees", "20");
+    const found = page.locator("#space-drawn");
+    // 360 − 340 · tan 20° (0.36397).
+    await found.getByText("236.3").first().waitFor();
+    await type(page, "Side stations: height, free depth; in mm", "0 350; oops");
+    await page.getByText(/Side stations.*: stations are numbers in mm/).first().waitFor();
+    await type(page, "Side stations: height, free depth; in mm", "0 350; 300 300");
+    await page.getByText(/stations are numbers in mm/).first().waitFor({ state: "detached" });
+    await type(page, "Floor, front left to rear right corner", "810");
+    await type(page, "Floor, front right to rear left corner", "800");
+    // (810² − 800²) / (4 · 720).
+    await found.getByText("5.6", { exact: false }).first().waitFor();
+  },
+};
