@@ -280,8 +280,8 @@ fn feed_by_hand() {
 fn a_side_that_differs_from_the_one_across_is_told_until_both_are_alike() {
     let askew = |sheet: &Sheet| {
         let all = evaluate(sheet).warnings;
-        let found: Vec<_> = all.into_iter().filter(|w| matches!(w, Warning::Askew { .. })).collect();
-        found
+        let askew = |warning: &&Warning| matches!(warning, Warning::Askew { .. });
+        all.iter().filter(askew).cloned().collect::<Vec<Warning>>()
     };
     let mut sheet = fixed_box();
     let built = |text: &str| parse_built(text, &UnitPrefs::default()).expect("a length");
