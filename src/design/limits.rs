@@ -491,8 +491,6 @@ fields! {
     StepHeight = 474 Enclosure "step height" shape::STEP_HEIGHT, number(Length, 0.03, 2.0, None);
     StepDepth = 475 Enclosure "step depth" shape::STEP_DEPTH, number(Length, 0.05, 2.5, None);
     BackJoint = 476 Enclosure "back joint" shape::JOINT, choice(choices!("over" shape::OVER, "between" shape::BETWEEN), 0);
-    FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL_TUBE, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
-    FrontFlareRadius = 781 Enclosure "front flare" acoustics::FRONT_FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
     @later
     SpaceSide = 660 Vehicle "space side" space::SIDE, text(200);
     SpacePlan = 661 Vehicle "space plan" space::PLAN, text(200);
@@ -528,6 +526,8 @@ fields! {
     AmplifierPlace = 691 Enclosure "amplifier place" clearance::BODY_PLACE, choice(choices!("elsewhere" clearance::ELSEWHERE, "in the gap" clearance::IN_GAP, "over the box" clearance::OVER_BOX), 0);
     RollWidth = 692 Enclosure "roll width" clearance::ROLL, number(Length, 0.2, 4.0, None);
     SeamAllowance = 693 Enclosure "seam" clearance::SEAM, number(Length, 0.0, 0.1, entered(30, 0, Millimetre));
+    FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL_TUBE, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
+    FrontFlareRadius = 781 Enclosure "front flare" acoustics::FRONT_FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
 }
 
 impl FieldId {
