@@ -752,7 +752,7 @@ pub mod page {
 pub mod table {
     pub const RADIATORS_NOTE: &str = "Weigh each radiator's cone with its weights; both need the same. It sits in an airtight hole, like a driver.";
     pub const PUSH_PULL_NOTE: &str = "The second driver of each pair lies face to face on the first, wired the other way round. It stands out before the front by its own depth: leave room for it.";
-    pub const DIVIDED_NOTE: &str = "The drivers sit inside, their flanges on the divider: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out.";
+    pub const DIVIDED_NOTE: &str = "The drivers sit inside, their flanges on the divider: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out; ports are planned as round tubes only.";
     pub const CAME_OUT_AT: &str = "it came out at";
     pub const ALL_ALIKE: &str = "all came out at";
     pub const EACH_ITS_OWN: &str = "sizes differ";
@@ -1976,7 +1976,7 @@ pub mod find {
     pub const BY_PORT: &str = "air speed in the pipe";
     pub const BY_RADIATOR: &str = "the radiator's travel";
     pub const NOTE: &str = "Reach: 3 dB under its own mean over the octave below the top. Loudness: what travel, air at 17 m/s, \
-        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, drivers, pipes and radiators in the front; a band-pass has its rooms side by side, the driver between them.";
+        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, drivers, pipes and radiators in the front; a band-pass has its rooms side by side, the driver between them; with both rooms vented it is planned, not searched.";
     pub const STARTS: &str = "Published alignments to begin with";
     pub const CRITICAL: &str = "closed, Qtc 0.50, critically damped";
     pub const BESSEL: &str = "closed, Qtc 0.58, flattest delay";
@@ -2355,8 +2355,8 @@ pub mod space {
     pub const ARCH_FROM: &str = "Front limit to where the arch begins";
     pub const ARCH_LENGTH: &str = "Arch length, front to back";
     pub const WELL: &str = "Spare-wheel well";
-    pub const WELL_FREE: &str = "keep free above, wheel comes out";
-    pub const WELL_USED: &str = "empty, box may reach in";
+    pub const WELL_FREE: &str = "keep free above";
+    pub const WELL_USED: &str = "empty, reach in";
     pub const WELL_FROM: &str = "Front limit to the middle of the well";
     pub const WELL_ACROSS: &str = "Left limit to the middle of the well";
     pub const WELL_WIDTH: &str = "Well diameter";

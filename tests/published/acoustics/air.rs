@@ -57,6 +57,36 @@ fn reference_efficiency_matches_the_table() {
     }
 }
 
+// Table efficiency_constant.csv: 4π²/c³ of η0 = 4π²/c³·fs³·Vas/Qes, and the level at 1 m into half space of a driver that
+// turns 1 W into sound whole. Its row with Small's own air is a constant of his papers, not a state of dry air.
+#[test]
+fn the_constants_of_efficiency_are_the_tables() {
+    let mut seen = 0;
+    for row in Table::read("tables/efficiency_constant.csv").rows() {
+        let name = row.text("air");
+        let Some((celsius, rest)) = name.split_once(" C ") else { continue };
+        let celsius: f64 = celsius.parse().unwrap();
+        let pascals: f64 = rest.trim_end_matches(" Pa").parse().unwrap();
+        let air = Air::at(Temperature::from_celsius(celsius), Pressure::from_pascals(pascals)).unwrap();
+        let set = SmallSignal {
+            fs: Frequency::from_hertz(30.0),
+            qes: 0.5,
+            qms: 5.0,
+            vas: Volume::from_litres(50.0),
+            sd: Area::from_square_centimetres(330.0),
+            re: Resistance::from_ohms(4.0),
+        };
+        let efficiency = set.reference_efficiency(&air);
+        let constant = efficiency * 0.5 / (30.0f64.powi(3) * 0.05);
+        let expected = row.number("four_pi2_over_c3");
+        assert_near(constant, expected, 2e-5 * expected);
+        let level = set.sensitivity_1w_db(&air) - 10.0 * efficiency.log10();
+        assert_near(level, row.number("spl_at_eta_1_db_2pi_1m"), 1e-3);
+        seen += 1;
+    }
+    assert_eq!(seen, 2);
+}
+
 #[test]
 fn air_out_of_range_is_refused() {
     for (celsius, pascals) in [(f64::NAN, 1e5), (20.0, f64::INFINITY), (-300.0, 1e5), (20.0, 0.0)] {
