@@ -100,9 +100,8 @@ impl Microphone {
         if !on.is_empty() {
             return Err(MicrophoneError::Processed(on));
         }
-        let context = open.context.clone();
-        let tap = tapped(&context, &stream).await.map_err(other)?;
-        let mut listeners = vec![samples(&tap, f64::from(context.sample_rate()), heard.clone())?];
+        // Before anything is waited for: what goes wrong meanwhile is told as well.
+        let mut listeners = Vec::new();
         for name in ["ended", "mute"] {
             let heard = heard.clone();
             listeners.push(EventListener::new(&track, name, move |_| {
@@ -115,6 +114,9 @@ impl Microphone {
                 heard(Sound::Failed(MicrophoneError::Changed));
             }));
         }
+        let context = open.context.clone();
+        let tap = tapped(&context, &stream).await.map_err(other)?;
+        listeners.push(samples(&tap, f64::from(context.sample_rate()), heard.clone())?);
         let state = context.clone();
         listeners.push(EventListener::new(&context, "statechange", move |_| {
             if state.state() != AudioContextState::Running {

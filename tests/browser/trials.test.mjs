@@ -270,8 +270,8 @@ export default {
       await item.getByText("3: 91.0 dB").waitFor();
     };
     await trialsOpen();
+    await page.waitForFunction((first) => localStorage.getItem("kc.open") !== first, first);
     await saved(page, "shelf");
-    ctx.check((await page.evaluate(() => localStorage.getItem("kc.open"))) !== first, "a copy");
     await item.locator("img.photo").waitFor();
     await item.locator("fieldset label").nth(2).click();
     await item.getByText("2 takes").waitFor();
