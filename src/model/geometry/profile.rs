@@ -150,15 +150,20 @@ impl Shape {
                 let forward = run.millimetres() * height.millimetres() / rise.millimetres().max(1e-3);
                 (depth, round(depth - ExactLength::from_millimetres(forward)), None)
             }
-            Back::Step { height, depth: shallower, shallow } => {
-                let shallower = round(shallower);
+            Back::Step { height: level, depth: shallower, shallow } => {
+                let (shallower, level) = (round(shallower), level.rounded_to(step));
+                if level <= thickness || level + thickness >= height {
+                    return Err(ModelError::Impossible {
+                        what: "the step lies within a board's thickness of the top or the bottom",
+                    });
+                }
                 if shallower >= depth {
                     return Err(ModelError::Impossible {
                         what: "the part beside the step is as deep as the box or deeper",
                     });
                 }
                 let ends = if shallow == End::High { (depth, shallower) } else { (shallower, depth) };
-                (ends.0, ends.1, Some(height.rounded_to(step)))
+                (ends.0, ends.1, Some(level))
             }
         };
         if high > low && step.is_none() {
