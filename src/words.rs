@@ -2336,8 +2336,8 @@ pub mod shape {
 pub mod space {
     pub const MEASURE: &str = "Measure the space: straight edge, corners, angle";
     pub const KEEP_FREE: &str = "Keep free: arches, spare wheel, lid";
-    pub const SIDE: &str = "Side stations: height, free depth; in mm";
-    pub const PLAN: &str = "Plan stations: depth, left, right; in mm";
+    pub const SIDE: &str = "Side stations: height, free depth";
+    pub const PLAN: &str = "Plan stations: depth, left, right";
     pub const FLOOR_DIAGONAL: &str = "Floor, front left to rear right corner";
     pub const FLOOR_OTHER: &str = "Floor, front right to rear left corner";
     pub const DOOR_DIAGONAL: &str = "Hatch, lower left to upper right corner";
@@ -2365,14 +2365,15 @@ pub mod space {
     pub const LID_HEIGHT: &str = "Lid hinge, above the floor by";
     pub const LID_REACH: &str = "Lid or its arm reaches from the hinge";
     pub const LID_ARM: &str = "Only at both sides, each so wide";
-    pub const KEEP_OUT: &str = "Another body to keep free; in mm";
+    pub const KEEP_OUT: &str = "Another body to keep free";
     pub const FROM_LEFT: &str = "Box stands from the left limit by";
     pub const FROM_FRONT: &str = "Box stands behind the front limit by";
 
     pub const ABOUT_STATIONS: &str = "The front limit is where the front of the box looks. Hold a straight edge upright there, or along the floor \
-        from front to back, and read off what is free: 0 620; 200 600; 450 510. On the plan left and right of the edge, or one number for both.";
+        from front to back, and read off what is free: 0 620; 200 600; 450 510. On the plan left and right of the edge, or one number for both. Numbers are mm; for inches begin with in: \
+        in 0 24-1/2; 8 23-5/8.";
     pub const ABOUT_KEEP: &str = "Another body: from and to in depth, width from the left and height, such as 0 150 400 600 0 90. Or by its corners: \
-        across 0 900: 0 0, 120 0, 0 80 runs across with corners in depth and height; up has corners in depth and width, back in width and height.";
+        across 0 900: 0 0, 120 0, 0 80 runs across with corners in depth and height; up has corners in depth and width, back in width and height. In mm, or begin with in.";
     pub const BEHIND: &str = "limit behind";
     pub const REAR: &str = "rear edge of the floor";
     pub const LEFT_SIDE: &str = "left limit";
@@ -2591,7 +2592,7 @@ pub mod rings {
     pub const TOP_DEPTH: &str = "Depth at the baffle, if different";
     pub const FRONT: &str = "Boards in the baffle";
     pub const BACK: &str = "Boards in the bottom";
-    pub const TRACE: &str = "Stations: along left right; in mm";
+    pub const TRACE: &str = "Stations: along left right";
     pub const PINS: &str = "Pins that hold the rings in line";
     pub const PIN: &str = "Pin diameter";
     pub const IS_STACK: &str =
@@ -2599,7 +2600,8 @@ pub mod rings {
     pub const ABOUT: &str = "Air is each ring's opening times the board's thickness as measured: of 14 boards 0.3 mm too thick make 4 mm of height. \
         An ellipse is 48 arcs. No inside corner is sharper than the router's bit. Of ports, round tubes are taken off the air.";
     pub const TRACE_ABOUT: &str = "Lay a straight edge through the space; at each station note how far along it is, and the free way to its left and \
-        right: 0 100 80; 150 140 90; 300 120 90. The clearance of the space is taken off all round.";
+        right: 0 100 80; 150 140 90; 300 120 90. The clearance of the space is taken off all round. \
+        In mm, or begin with in.";
     pub const LEDGER_AIR: &str = "air within the rings";
     pub const LEDGER_HOLES: &str = "gained in drivers' holes";
     pub const LEDGER_BODIES: &str = "drivers";

@@ -10,7 +10,7 @@ use kerf_and_coil::model::geometry::space::measure::{
     behind, beside, body, leaning, reclined, skew, stations,
 };
 use kerf_and_coil::model::geometry::space::{
-    KeepOut, KeepOutKind, Prism, above_well, arch_rounded, best_place, gap, largest_block, stands,
+    KeepOut, KeepOutKind, Prism, above_well, arch_rounded, best_place, gap, gaps, largest_block, stands,
 };
 use kerf_and_coil::model::geometry::{Axis, Dims};
 use kerf_and_coil::present::warnings::text;
@@ -268,6 +268,62 @@ fn stations_keep_free_what_lies_beyond_them() {
     }
 }
 
+/// The same tape in inches: 1 in = 25.4 mm (international yard and pound agreement, 1959).
+#[test]
+fn stations_and_bodies_may_be_in_inches() {
+    let inches = stations("in 0 24-1/2; 8 23-5/8; 17.5 20", 2, 2).unwrap();
+    let written = stations("in 0 24 1/2; 8 23,625; 17 1/2 20", 2, 2);
+    assert!(stations("in 0 24; 17 1/2", 2, 2).is_err(), "one number: 17 and a half");
+    let wanted = [[0.0, 24.5], [8.0, 23.625], [17.5, 20.0]];
+    for (row, expected) in inches.iter().zip(wanted) {
+        for (mm, inch) in row.iter().zip(expected) {
+            assert!((mm - inch * 25.4).abs() < 1e-9, "{row:?}");
+        }
+    }
+    assert_eq!(written.unwrap(), inches);
+    assert_eq!(stations("0 24-1/2; 8 23-5/8; 17.5 20 in", 2, 2).unwrap(), inches);
+    assert_eq!(stations("mm 0 620; 200 540", 2, 2).unwrap(), stations("0 620; 200 540", 2, 2).unwrap());
+    let [typed, same] =
+        ["in 0 6 16 24 0 3-1/2", "0 152.4 406.4 609.6 0 88.9"].map(|text| body(text).unwrap());
+    for (a, b) in typed.corners().iter().flatten().zip(same.corners().iter().flatten()) {
+        assert!((a - b).abs() < 1e-9);
+    }
+    assert!(body("in across 0 36: 0 0, 5 0, 0 3-1/4").is_ok());
+    assert!(stations("in 0 500; 8 500", 2, 2).is_err(), "over ten metres");
+}
+
+/// What is looked at first by the blocks around bodies is what looking at every pair finds.
+#[test]
+fn nothing_near_is_passed_over() {
+    let mut chance = Chance(11);
+    for _ in 0..60 {
+        let mut block = || {
+            let low = [0, 1, 2].map(|_| chance.within(0.0, 400.0));
+            Prism::block(low, low.map(|at| at + chance.within(20.0, 200.0)))
+        };
+        let bodies = [block(), block()];
+        let kept: Vec<KeepOut> =
+            (1..=4).map(|number| KeepOut { kind: KeepOutKind::Own(number), prism: block() }).collect();
+        let wanted = chance.within(0.0, 60.0);
+        let found = stands(&bodies, &kept, [0.0; 3], wanted);
+        let near: Vec<_> = gaps(&bodies, &kept, [0.0; 3]);
+        for (kind, gap) in near {
+            let hit = found.hits.iter().find(|hit| hit.kind == kind);
+            assert_eq!(hit.is_some(), gap < wanted - 1e-6, "{kind:?} {gap} {wanted}");
+            assert!(hit.is_none_or(|hit| (hit.over - (wanted - gap)).abs() < 1e-9));
+        }
+    }
+}
+
+/// A roll of wrap is no measure of the space.
+#[test]
+fn only_measures_of_the_space_count_as_such() {
+    use kerf_and_coil::design::space::is_measured;
+    assert!(!is_measured(&with(&[(FieldId::RollWidth, "1400"), (FieldId::AmplifierHeight, "50")])));
+    assert!(is_measured(&with(&[(FieldId::SpaceSide, "0 620; 300 600")])));
+    assert!(is_measured(&with(&[(FieldId::BoxFromFront, "10")])));
+}
+
 #[test]
 fn a_straight_limit_never_lies_behind_a_station() {
     let side = stations("0 620; 200 540; 450 510", 2, 2).unwrap();
@@ -369,10 +425,12 @@ fn a_wedge_clears_a_limit_that_leans_as_it_does() {
         .into_iter()
         .map(|prism| KeepOut { kind: KeepOutKind::Behind, prism })
         .collect();
-    let found = stands(&[wedge], &limits, [5.0, 100.0, 5.0], 5.0);
+    let wedge = [wedge];
+    let found = stands(&wedge, &limits, [5.0, 100.0, 5.0], 5.0);
     // Both fall 1 in 2; the limit stands 450 − 405 − 2.5 behind at the same height: 42.5 · cos(atan 0.5).
     let expected = 42.5 * (2.0 / 5.0_f64.sqrt());
-    assert!((found.gaps[0].1 - expected).abs() < 1e-9, "{found:?} {expected}");
+    let gap = gaps(&wedge, &limits, found.at)[0].1;
+    assert!((gap - expected).abs() < 1e-9, "{gap} {expected}");
     assert!(found.hits.is_empty());
 }
 
@@ -405,7 +463,8 @@ fn a_design_is_warned_where_its_box_hits_and_a_good_one_is_not() {
     assert!(outside.width.millimetres() <= wide - 50.0);
     // With the box in the middle: half of what the space is wider, less 20 of the arch.
     let expected = (wide - outside.width.millimetres()) / 2.0 - 20.0;
-    for (_, gap) in &standing.gaps {
+    let report = evaluate(&sheet);
+    for (_, gap) in &space.gaps(report.enclosure.as_ref().unwrap(), standing.at) {
         assert!((gap - expected).abs() < 1e-6 && expected >= 5.0, "{gap} {expected}");
     }
     // As wide as the space and typed: 15 deep in both arches and five to keep.

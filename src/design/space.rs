@@ -1,18 +1,20 @@
 //! The space of a design as measured: what is kept free in it, where the box stands, what a floor's diagonals say.
+use std::ops::RangeInclusive;
+
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{BoxReport, Report};
 use crate::model::error::ModelError;
 use crate::model::geometry::space::measure::{self, Skew};
 use crate::model::geometry::space::{
-    KeepOut, KeepOutKind, Prism, Standing, above_well, arch_block, arch_rounded, best_place, largest_block,
-    sweep,
+    KeepOut, KeepOutKind, Prism, Standing, above_well, arch_block, arch_rounded, best_place, gaps,
+    largest_block, sweep,
 };
 use crate::model::geometry::{Axis, BodyKind, Dims, PartId, Role, Solid};
 use crate::units::{ExactLength, Volume};
 
-/// The first entry that stands for something kept free: later ones follow it in the table.
-const FIRST: FieldId = FieldId::SpaceSide;
+/// The entries that measure more than a block; they stand together in the table.
+const MEASURES: RangeInclusive<FieldId> = FieldId::SpaceSide..=FieldId::BoxFromFront;
 
 /// A space with everything that is kept free in it.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,7 +36,7 @@ pub struct Vehicle {
 /// Whether anything is entered beside the block; costs next to nothing.
 #[must_use]
 pub fn is_measured(sheet: &Sheet) -> bool {
-    sheet.entries().any(|(id, _)| id >= FIRST)
+    sheet.entries().any(|(id, _)| MEASURES.contains(&id))
 }
 
 /// The space; `None` while the block is not entered.
@@ -187,6 +189,12 @@ impl Vehicle {
         each.filter(|(_, spare)| *spare < ExactLength::ZERO)
     }
 
+    /// The gap of a box at a place to each thing kept free, in mm; below zero they stand in each other.
+    #[must_use]
+    pub fn gaps(&self, enclosure: &BoxReport, at: [f64; 3]) -> Vec<(KeepOutKind, f64)> {
+        gaps(&outside_of(enclosure), &self.keep_outs, at)
+    }
+
     /// How a box stands in it.
     #[must_use]
     pub fn standing(&self, sheet: &Sheet, enclosure: &BoxReport) -> Standing {
@@ -235,14 +243,10 @@ pub fn outside_of(enclosure: &BoxReport) -> Vec<Prism> {
     let width = assembly.outside.width.millimetres();
     match side.map(|side| side.solid) {
         Some(Solid::Prism { section, .. }) => {
-            let levels = match section.hollow_corner() {
-                Some([_, up]) => vec![section.clipped(1, up, true), section.clipped(1, up, false)],
-                None => vec![section],
-            };
-            let body = |level: &crate::model::geometry::Polygon| {
-                Prism::over(Axis::Width, [0.0, width], level.corners().to_vec())
-            };
-            bodies.extend(levels.iter().map(body));
+            let levels = section.levels();
+            bodies.extend(
+                levels.iter().map(|level| Prism::over(Axis::Width, [0.0, width], level.corners().to_vec())),
+            );
         }
         _ => bodies.push(Prism::block([0.0; 3], assembly.outside.millimetres())),
     }

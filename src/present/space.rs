@@ -121,6 +121,7 @@ pub fn measured(space: &Vehicle, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Row> {
 /// How the box stands in it.
 #[must_use]
 pub fn standing(
+    space: &Vehicle,
     found: &Standing,
     enclosure: &BoxReport,
     prefs: &UnitPrefs,
@@ -129,7 +130,7 @@ pub fn standing(
     let text = |mm: f64| prefs.length_text(tenths(mm));
     let mut rows =
         vec![(words::STANDS.to_owned(), format!("{}, {}", text(found.at[0]), text(found.at[1])), unit)];
-    rows.extend(found.gaps.iter().map(|(what, gap)| {
+    rows.extend(space.gaps(enclosure, found.at).iter().map(|(what, gap)| {
         let gap = if *gap > 0.0 { text((gap * 10.0).floor() / 10.0) } else { words::NO_GAP.into() };
         (words::gap(&kind(*what)), gap, unit)
     }));

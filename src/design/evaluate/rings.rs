@@ -10,6 +10,7 @@ use crate::model::error::ModelError;
 use crate::model::geometry::rings::{
     Contour, RingSpec, RingStack, Station, d_shape, ellipse, polygon, rectangle, stack, traced,
 };
+use crate::model::geometry::space::measure::rows;
 use crate::units::{Area, ExactLength, Volume};
 use std::f64::consts::FRAC_PI_4;
 
@@ -209,7 +210,7 @@ fn outline(sheet: &Sheet) -> Part<Contour> {
             return Err(missing(&[FieldId::RingTrace]));
         }
         let stations = stations(text).ok_or(ModelError::Impossible {
-            what: "each station has three numbers in mm: along, left, right; stations are separated by semicolons",
+            what: "each station has three numbers in mm, or behind in in inches: along, left, right; stations are separated by semicolons",
         })?;
         let clearance = sheet.length(FieldId::Clearance).unwrap_or_default().millimetres();
         return Ok(traced(&stations, radius)?.inset(clearance, 0.0)?);
@@ -226,21 +227,13 @@ fn outline(sheet: &Sheet) -> Part<Contour> {
     })
 }
 
-/// Stations from a text: `0 100 80; 150 140 90`, decimals with point or comma.
+/// Stations from a text: `0 100 80; 150 140 90`.
 fn stations(text: &str) -> Option<Vec<Station>> {
-    let parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
-    parts
-        .map(|part| {
-            let numbers: Option<Vec<f64>> = part
-                .split_whitespace()
-                .map(|number| number.replace(',', ".").parse().ok().filter(|value: &f64| value.abs() < 1e4))
-                .collect();
-            match numbers?.as_slice() {
-                [along, left, right] => Some(Station { along: *along, left: *left, right: *right }),
-                _ => None,
-            }
-        })
-        .collect()
+    let station = |row: Vec<f64>| match row.as_slice() {
+        [along, left, right] => Some(Station { along: *along, left: *left, right: *right }),
+        _ => None,
+    };
+    rows(text)?.into_iter().map(station).collect()
 }
 
 /// Rounds in which a tube and the air beside it are brought together.

@@ -120,7 +120,7 @@ impl Polygon {
 
     /// Its convex pieces: what is above and what is below a step.
     #[must_use]
-    pub(super) fn levels(&self) -> Vec<Self> {
+    pub fn levels(&self) -> Vec<Self> {
         match self.hollow_corner() {
             Some([_, up]) => [true, false].map(|above| self.clipped(1, up, above).without_spike()).to_vec(),
             None => vec![*self],

@@ -64,32 +64,47 @@ pub struct Standing {
     pub at: [f64; 3],
     /// Where it comes too near, worst first; one line for each thing.
     pub hits: Vec<Hit>,
-    /// The gap to each thing kept free, in mm; below zero they stand in each other.
-    pub gaps: Vec<(KeepOutKind, f64)>,
 }
 
 /// Tolerance of a gap, in mm: lengths are exact, what is oblique is not.
 const TOUCH_MM: f64 = 1e-6;
 
+/// A body with the block around it.
+type Bounded<'a> = (&'a Prism, [[f64; 3]; 2]);
+
+fn bounded(prism: &Prism) -> Bounded<'_> {
+    (prism, prism.bounds())
+}
+
+/// Where bodies at a place come too near, in no order.
+fn conflicts<'a>(
+    bodies: &'a [Bounded<'_>],
+    kept: &'a [(KeepOutKind, Bounded<'_>)],
+    at: [f64; 3],
+    wanted: f64,
+) -> impl Iterator<Item = Hit> + 'a {
+    // Apart by more than the gap along one axis is apart.
+    let near = move |[min, max]: [[f64; 3]; 2], [from, to]: [[f64; 3]; 2]| {
+        (0..3).all(|axis| {
+            from[axis] - (max[axis] + at[axis]) < wanted && min[axis] + at[axis] - to[axis] < wanted
+        })
+    };
+    bodies.iter().flat_map(move |(body, bounds)| {
+        let close = kept.iter().filter(move |(_, (_, other))| near(*bounds, *other));
+        close.filter_map(move |(kind, (prism, _))| {
+            let found = gap(&body.moved(at), prism);
+            let over = wanted - found.distance;
+            (over > TOUCH_MM).then(|| Hit { kind: *kind, face: face(found.direction), over })
+        })
+    })
+}
+
 /// How a box stands at a place: its bodies against everything kept free.
 #[must_use]
 pub fn stands(bodies: &[Prism], keep_outs: &[KeepOut], at: [f64; 3], wanted: f64) -> Standing {
-    let moved: Vec<Prism> = bodies.iter().map(|body| body.moved(at)).collect();
-    let mut hits: Vec<Hit> = Vec::new();
-    let mut gaps: Vec<(KeepOutKind, f64)> = Vec::new();
-    for keep_out in keep_outs {
-        for body in &moved {
-            let found = gap(body, &keep_out.prism);
-            match gaps.iter_mut().find(|(kind, _)| *kind == keep_out.kind) {
-                Some((_, least)) => *least = least.min(found.distance),
-                None => gaps.push((keep_out.kind, found.distance)),
-            }
-            let over = wanted - found.distance;
-            if over > TOUCH_MM {
-                hits.push(Hit { kind: keep_out.kind, face: face(found.direction), over });
-            }
-        }
-    }
+    let bodies: Vec<_> = bodies.iter().map(bounded).collect();
+    let kept: Vec<_> = keep_outs.iter().map(|it| (it.kind, bounded(&it.prism))).collect();
+    let mut hits: Vec<Hit> = conflicts(&bodies, &kept, at, wanted).collect();
     hits.sort_by(|a, b| b.over.total_cmp(&a.over));
     let mut kinds = Vec::new();
     hits.retain(|hit| {
@@ -97,7 +112,23 @@ pub fn stands(bodies: &[Prism], keep_outs: &[KeepOut], at: [f64; 3], wanted: f64
         kinds.push(hit.kind);
         first
     });
-    Standing { at, hits, gaps }
+    Standing { at, hits }
+}
+
+/// The gap of a box at a place to each thing kept free, in mm; below zero they stand in each other.
+#[must_use]
+pub fn gaps(bodies: &[Prism], keep_outs: &[KeepOut], at: [f64; 3]) -> Vec<(KeepOutKind, f64)> {
+    let mut gaps: Vec<(KeepOutKind, f64)> = Vec::new();
+    for body in bodies.iter().map(|body| body.moved(at)) {
+        for keep_out in keep_outs {
+            let found = gap(&body, &keep_out.prism).distance;
+            match gaps.iter_mut().find(|(kind, _)| *kind == keep_out.kind) {
+                Some((_, least)) => *least = least.min(found),
+                None => gaps.push((keep_out.kind, found)),
+            }
+        }
+    }
+    gaps
 }
 
 /// The place where a box clears most: typed coordinates stay, the others are tried in the middle, against each limit
@@ -115,10 +146,11 @@ pub fn best_place(
 ) -> Standing {
     let [deep, wide, _] = space.millimetres();
     let [depth, width, _] = size.millimetres();
+    let shapes: Vec<_> = bodies.iter().map(bounded).collect();
+    let kept: Vec<_> = keep_outs.iter().map(|it| (it.kind, bounded(&it.prism))).collect();
     let places = |axis: usize, first: f64, room: f64, own: f64| {
         let mut all = vec![first, wanted, room - own - wanted];
-        for keep_out in keep_outs {
-            let [min, max] = keep_out.prism.bounds();
+        for (_, (_, [min, max])) in &kept {
             all.push(max[axis] + wanted);
             all.push(min[axis] - own - wanted);
         }
@@ -128,20 +160,29 @@ pub fn best_place(
     };
     let across = typed[0].map_or_else(|| places(1, (wide - width) / 2.0, wide, width), |at| vec![at]);
     let back = typed[1].map_or_else(|| places(0, wanted, deep, depth), |at| vec![at]);
-    let mut best: Option<(f64, Standing)> = None;
+    let mut best: Option<(f64, [f64; 3])> = None;
     for depth in &back {
         for width in &across {
-            let standing = stands(bodies, keep_outs, [*depth, *width, wanted], wanted);
-            let worst = standing.hits.first().map_or(0.0, |hit| hit.over);
-            if worst <= 0.0 {
-                return standing;
+            let at = [*depth, *width, wanted];
+            let least = best.map_or(f64::INFINITY, |(over, _)| over);
+            let mut worst = 0.0_f64;
+            for hit in conflicts(&shapes, &kept, at, wanted) {
+                worst = worst.max(hit.over);
+                // No better than the best so far: the rest need not be looked at.
+                if worst >= least {
+                    break;
+                }
             }
-            if best.as_ref().is_none_or(|(over, _)| worst < *over) {
-                best = Some((worst, standing));
+            if worst <= 0.0 {
+                return Standing { at, hits: Vec::new() };
+            }
+            if worst < least {
+                best = Some((worst, at));
             }
         }
     }
-    best.map_or(Standing { at: [wanted; 3], hits: Vec::new(), gaps: Vec::new() }, |(_, standing)| standing)
+    let at = best.map_or([wanted; 3], |(_, at)| at);
+    stands(bodies, keep_outs, at, wanted)
 }
 
 /// The face of a box that looks into a direction.

@@ -3,6 +3,7 @@ use super::prism::Prism;
 use crate::model::error::{ModelError, within};
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::plane::At;
+use crate::units::parse_number;
 
 /// Most stations.
 const MOST: usize = 40;
@@ -74,23 +75,61 @@ pub fn skewed(skew: &Skew, across: f64, away: f64, height: f64) -> [Option<Prism
     ]
 }
 
-/// Stations from a text: numbers in mm, stations separated by semicolons, decimals with point or comma.
+/// A typed list without the unit that stands before or behind it, and how many mm that unit has: `in`, or mm without one.
+fn unit(text: &str) -> (&str, f64) {
+    const UNITS: [(&str, f64); 3] = [("in", 25.4), ("\"", 25.4), ("mm", 1.0)];
+    let text = text.trim();
+    for (name, mm) in UNITS {
+        if let Some(rest) = text.strip_prefix(name).or_else(|| text.strip_suffix(name)) {
+            return (rest, mm);
+        }
+    }
+    (text, 1.0)
+}
+
+/// A typed number in mm: decimals with point or comma, or a fraction such as 24-1/2; up to 10 m.
+fn number(text: &str, unit: f64) -> Option<f64> {
+    let mm = parse_number(text).ok()?.value() * unit;
+    Some(mm).filter(|mm| mm.abs() <= 1e4)
+}
+
+/// Numbers in mm, separated by blanks; a fraction behind a whole number belongs to it, as in 24 1/2.
+fn numbers(text: &str, unit: f64) -> Option<Vec<f64>> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match words.last_mut() {
+            Some(whole) if is_fraction(word) && whole.bytes().all(|byte| byte.is_ascii_digit()) => {
+                whole.push(' ');
+                whole.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words.iter().map(|word| number(word, unit)).collect()
+}
+
+fn is_fraction(word: &str) -> bool {
+    word.contains(['/', '\u{2044}']) && !word.contains('-')
+}
+
+/// Rows of numbers in mm from a text: rows separated by semicolons, numbers by blanks; all in inches behind or before `in`.
+#[must_use]
+pub fn rows(text: &str) -> Option<Vec<Vec<f64>>> {
+    let (text, unit) = unit(text);
+    let rows = text.split(';').map(str::trim).filter(|row| !row.is_empty());
+    rows.map(|row| numbers(row, unit)).collect()
+}
+
+/// Stations from a text of [`rows`], in their order along the edge.
 ///
 /// # Errors
 /// [`ModelError::Impossible`] where a station has not `least` to `most` numbers from 0 to 10 m, or there are fewer than two
 /// or more than 40.
 pub fn stations(text: &str, least: usize, most: usize) -> Result<Vec<Vec<f64>>, ModelError> {
-    let parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
-    let read = |part: &str| -> Option<Vec<f64>> {
-        let numbers: Option<Vec<f64>> = part
-            .split_whitespace()
-            .map(|number| number.replace(',', ".").parse().ok().filter(|mm: &f64| (0.0..=1e4).contains(mm)))
-            .collect();
-        numbers.filter(|numbers| (least..=most).contains(&numbers.len()))
-    };
-    let all: Option<Vec<Vec<f64>>> = parts.map(read).collect();
-    let mut all = all.filter(|all| (2..=MOST).contains(&all.len())).ok_or(ModelError::Impossible {
-        what: "stations are numbers in mm, two stations or more, separated by semicolons",
+    let fits = |row: &Vec<f64>| (least..=most).contains(&row.len()) && row.iter().all(|mm| *mm >= 0.0);
+    let all = rows(text).filter(|all| (2..=MOST).contains(&all.len()) && all.iter().all(fits));
+    let mut all = all.ok_or(ModelError::Impossible {
+        what: "stations are numbers in mm, or behind in in inches: two stations or more, separated by semicolons",
     })?;
     all.sort_by(|a, b| a[0].total_cmp(&b[0]));
     Ok(all)
@@ -173,42 +212,40 @@ pub fn reclined(depth: f64, height: f64, degrees: f64) -> f64 {
 }
 
 /// A body typed by hand: six numbers for a block (from and to in depth, width and height), or an axis, a stretch and
-/// corners, such as `across 0 900: 0 0, 120 0, 0 80`.
+/// corners, such as `across 0 900: 0 0, 120 0, 0 80`; in mm, or in inches behind or before `in`.
 ///
 /// # Errors
 /// [`ModelError::Impossible`] where it is neither, or its corners do not go round one convex polygon.
 pub fn body(text: &str) -> Result<Prism, ModelError> {
     let refuse = Err(ModelError::Impossible {
-        what: "six numbers in mm for a block, or: across 0 900: 0 0, 120 0, 0 80, corners in order and without a notch",
+        what: "six numbers for a block, in mm or behind in in inches, or: across 0 900: 0 0, 120 0, 0 80, corners in order and without a notch",
     });
-    let number =
-        |text: &str| text.replace(',', ".").parse::<f64>().ok().filter(|mm| (-1e4..=1e4).contains(mm));
+    let (text, unit) = unit(text);
     if let Some((head, corners)) = text.split_once(':') {
-        let words: Vec<&str> = head.split_whitespace().collect();
-        let along = match words.first() {
-            Some(&"back") => Axis::Depth,
-            Some(&"across") => Axis::Width,
-            Some(&"up") => Axis::Height,
+        let (word, ends) = head.trim().split_once(char::is_whitespace).unwrap_or((head, ""));
+        let along = match word {
+            "back" => Axis::Depth,
+            "across" => Axis::Width,
+            "up" => Axis::Height,
             _ => return refuse,
         };
-        let ends = [words.get(1), words.get(2)].map(|word| word.and_then(|word| number(word)));
+        let ends = numbers(ends, unit);
         let section: Option<Vec<At>> = corners
             .split(',')
             .map(|pair| {
-                let mut numbers = pair.split_whitespace().map(number);
-                Some([numbers.next()??, numbers.next()??]).filter(|_| numbers.next().is_none())
+                let [a, b] = numbers(pair, unit)?.try_into().ok()?;
+                Some([a, b])
             })
             .collect();
-        return match (ends, section, words.len()) {
-            ([Some(from), Some(to)], Some(section), 3) if section.len() <= 24 => {
-                let prism = Prism::over(along, [from, to], section);
+        return match (ends.as_deref(), section) {
+            (Some([from, to]), Some(section)) if section.len() <= 24 => {
+                let prism = Prism::over(along, [*from, *to], section);
                 if prism.is_convex() { Ok(prism) } else { refuse }
             }
             _ => refuse,
         };
     }
-    let numbers: Option<Vec<f64>> = text.split_whitespace().map(number).collect();
-    match numbers.as_deref() {
+    match numbers(text, unit).as_deref() {
         Some([x0, x1, y0, y1, z0, z1]) => {
             let prism = Prism::block(
                 [x0.min(*x1), y0.min(*y1), z0.min(*z1)],

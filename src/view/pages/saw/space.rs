@@ -78,7 +78,7 @@ fn found(store: &Handle) -> Html {
     let stands = enclosure.map(|enclosure| (&**enclosure, space.standing(sheet, enclosure)));
     let mut children = vec![pairs(&measured(&space, sheet, &store.prefs))];
     if let Some((enclosure, stands)) = &stands {
-        let rows = standing(stands, enclosure, &store.prefs);
+        let rows = standing(&space, stands, enclosure, &store.prefs);
         let rows: Vec<_> =
             rows.iter().map(|(name, value, unit)| (name.as_str(), value.clone(), *unit)).collect();
         children.push(pairs(&rows));
