@@ -1858,6 +1858,7 @@ pub mod cutting {
     pub const SAVE_DXF: &str = "DXF";
     pub const SAVE_PAGES: &str = "Save pages to print";
     pub const PRINT: &str = "Print this sheet";
+    pub const OPEN_ALL: &str = "Open every part";
     pub const PRINT_ABOUT: &str = "Whatever is open above goes on paper.";
 
     pub const BENCH: &str = "Weight and bench checks";
@@ -2374,6 +2375,7 @@ pub mod space {
         in 0 24-1/2; 8 23-5/8.";
     pub const ABOUT_KEEP: &str = "Another body: from and to in depth, width from the left and height, such as 0 150 400 600 0 90. Or by its corners: \
         across 0 900: 0 0, 120 0, 0 80 runs across with corners in depth and height; up has corners in depth and width, back in width and height. In mm, or begin with in.";
+    pub const RINGS_STAND: &str = "Stacked rings stand on their bottom, width along the width of the space. A bay in their outline counts as full.";
     pub const BEHIND: &str = "limit behind";
     pub const REAR: &str = "rear edge of the floor";
     pub const LEFT_SIDE: &str = "left limit";

@@ -2,7 +2,7 @@
 use kerf_and_coil::design::document::{Sheet, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::space::{in_place, vehicle};
+use kerf_and_coil::design::space::{in_place, outside_of, vehicle};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::design::{demo, link};
 use kerf_and_coil::model::geometry::legs::Face;
@@ -464,7 +464,7 @@ fn a_design_is_warned_where_its_box_hits_and_a_good_one_is_not() {
     // With the box in the middle: half of what the space is wider, less 20 of the arch.
     let expected = (wide - outside.width.millimetres()) / 2.0 - 20.0;
     let report = evaluate(&sheet);
-    for (_, gap) in &space.gaps(report.enclosure.as_ref().unwrap(), standing.at) {
+    for (_, gap) in &space.gaps(&outside_of(report.enclosure.as_ref().unwrap()), standing.at) {
         assert!((gap - expected).abs() < 1e-6 && expected >= 5.0, "{gap} {expected}");
     }
     // As wide as the space and typed: 15 deep in both arches and five to keep.
@@ -501,4 +501,78 @@ fn the_space_travels_in_a_link() {
     ]);
     let opened = link::read(&link::fragment(&design)).unwrap();
     assert_eq!(opened.design.sheet, design.sheet);
+}
+
+/// Stacked rings against an arch: an ellipse 400 wide and 300 deep in a space 600 wide; its point beside the arch by the
+/// equation of the ellipse. The largest circle-like body stands free where the block around it would not.
+#[test]
+fn stacked_rings_stand_in_the_space_as_well() {
+    use FieldId::{
+        BoxFromFront, BoxFromLeft, Construction, KeepOut as Body, RingCount, RingDepth, RingShape, RingWidth,
+        SpaceDepth, SpaceWidth,
+    };
+    use kerf_and_coil::design::evaluate::ring_report;
+    use kerf_and_coil::design::space::outside_of_rings;
+    // A post that reaches 40 into the corner of the block around the ellipse: 30 + 40 across, 20 + 40 deep.
+    let sheet = with(&[
+        (Construction, "rings"),
+        (RingCount, "12"),
+        (RingShape, "ellipse"),
+        (RingWidth, "400"),
+        (RingDepth, "300"),
+        (SpaceWidth, "600"),
+        (SpaceDepth, "500"),
+        (BoxFromLeft, "30"),
+        (BoxFromFront, "20"),
+        (Body, "0 60 0 70 0 300"),
+    ]);
+    let rings = ring_report(&sheet).unwrap_or_else(|gap| panic!("{gap:?}"));
+    let (bodies, size) = outside_of_rings(&rings);
+    assert!((size.width.millimetres() - 400.0).abs() < 0.2 && (size.depth.millimetres() - 300.0).abs() < 0.2);
+    let space = vehicle(&sheet).unwrap();
+    let standing = space.place(&sheet, &bodies, size);
+    assert_eq!(standing.at[..2], [20.0, 30.0]);
+    // The post's corner lies 130 across and 90 deep from the ellipse's middle (half axes 200 and 150): nearest of many
+    // points on the curve.
+    let nearest = (0..200_000)
+        .map(|i| std::f64::consts::TAU * f64::from(i) / 200_000.0)
+        .map(|angle| (200.0 * angle.cos() - 160.0).hypot(150.0 * angle.sin() - 110.0))
+        .fold(f64::INFINITY, f64::min);
+    let gap = space.gaps(&bodies, standing.at)[0].1;
+    assert!((gap - nearest).abs() < 0.5, "{gap} {nearest}");
+    // The block around it would stand in the post by 40.
+    let block = Prism::block([0.0; 3], size.millimetres());
+    assert!(space.gaps(&[block], standing.at)[0].1 < -30.0);
+}
+
+/// A hatch out of square passes what its largest true rectangle does: 1000 wide, 500 high, its top 60 to the right.
+#[test]
+fn a_hatch_out_of_square_lets_less_through() {
+    use FieldId::{BoxDepth, BoxHeight, BoxWidth, DoorDiagonal, DoorGap, DoorHeight, DoorOther, DoorWidth};
+    use kerf_and_coil::design::testbox::passage;
+    let square: f64 = (500.0_f64 * 500.0 - 60.0 * 60.0).sqrt();
+    let diagonals = [(1000.0 + 60.0_f64).hypot(square), (1000.0 - 60.0_f64).hypot(square)];
+    let spare = |skewed: bool| {
+        let mut sheet = with(&[
+            (BoxWidth, "700"),
+            (BoxHeight, "340"),
+            (BoxDepth, "300"),
+            (DoorWidth, "1000"),
+            (DoorHeight, "500"),
+            (DoorGap, "0"),
+        ]);
+        if skewed {
+            for (id, mm) in [DoorDiagonal, DoorOther].into_iter().zip(diagonals) {
+                sheet.set(id, parse_entry(id, &format!("{mm:.3}"), &UnitPrefs::default()).unwrap()).unwrap();
+            }
+        }
+        let report = evaluate(&sheet);
+        let found = passage(&sheet, report.enclosure.as_ref().unwrap()).unwrap();
+        (found.spare.millimetres(), report.enclosure.as_ref().unwrap().outside)
+    };
+    let ((plain, outside), (less, _)) = (spare(false), spare(true));
+    // Depth and height go through first: half of what the opening is higher than the lower of the two, upright.
+    let low = outside.depth.millimetres().min(outside.height.millimetres());
+    assert!((plain - (500.0 - low) / 2.0).abs() < 0.2, "{plain} {outside:?}");
+    assert!((less - (square - low) / 2.0).abs() < 0.2 && less < plain, "{less} {plain}");
 }

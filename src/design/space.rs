@@ -2,16 +2,18 @@
 use std::ops::RangeInclusive;
 
 use super::document::Sheet;
+use super::evaluate::RingReport;
 use super::limits::FieldId;
 use super::report::{BoxReport, Report};
 use crate::model::error::ModelError;
+use crate::model::geometry::plane::hull;
 use crate::model::geometry::space::measure::{self, Skew};
 use crate::model::geometry::space::{
     KeepOut, KeepOutKind, Prism, Standing, above_well, arch_block, arch_rounded, best_place, gaps,
     largest_block, sweep,
 };
 use crate::model::geometry::{Axis, BodyKind, Dims, PartId, Role, Solid};
-use crate::units::{ExactLength, Volume};
+use crate::units::ExactLength;
 
 /// The entries that measure more than a block; they stand together in the table.
 const MEASURES: RangeInclusive<FieldId> = FieldId::SpaceSide..=FieldId::BoxFromFront;
@@ -181,28 +183,32 @@ impl Vehicle {
         })
     }
 
-    /// What a box is too large for the whole block, along each axis where it is: below zero.
-    pub(super) fn spare(&self, report: &Report) -> impl Iterator<Item = (Axis, ExactLength)> {
-        let outside = report.enclosure.as_ref().map_or(Dims::default(), |enclosure| enclosure.outside);
+    /// What something is too large for the whole block, along each axis where it is: below zero.
+    pub fn spare(&self, outside: Dims) -> impl Iterator<Item = (Axis, ExactLength)> + use<> {
         let (block, gap) = (self.block, self.clearance * 2);
         let each = Axis::ALL.into_iter().map(move |axis| (axis, block.get(axis) - gap - outside.get(axis)));
         each.filter(|(_, spare)| *spare < ExactLength::ZERO)
     }
 
-    /// The gap of a box at a place to each thing kept free, in mm; below zero they stand in each other.
+    /// The gap of bodies at a place to each thing kept free, in mm; below zero they stand in each other.
     #[must_use]
-    pub fn gaps(&self, enclosure: &BoxReport, at: [f64; 3]) -> Vec<(KeepOutKind, f64)> {
-        gaps(&outside_of(enclosure), &self.keep_outs, at)
+    pub fn gaps(&self, bodies: &[Prism], at: [f64; 3]) -> Vec<(KeepOutKind, f64)> {
+        gaps(bodies, &self.keep_outs, at)
     }
 
     /// How a box stands in it.
     #[must_use]
     pub fn standing(&self, sheet: &Sheet, enclosure: &BoxReport) -> Standing {
+        self.place(sheet, &outside_of(enclosure), enclosure.outside)
+    }
+
+    /// How bodies in a block of the given size stand in it.
+    #[must_use]
+    pub fn place(&self, sheet: &Sheet, bodies: &[Prism], size: Dims) -> Standing {
         let typed = [FieldId::BoxFromLeft, FieldId::BoxFromFront].map(|id| millimetres(sheet, id));
         let wanted = self.clearance + sheet.length(FieldId::WrapThickness).unwrap_or_default();
-        let bodies = outside_of(enclosure);
         let wanted = wanted.millimetres();
-        best_place(&bodies, &self.keep_outs, self.block, enclosure.outside, wanted, typed)
+        best_place(bodies, &self.keep_outs, self.block, size, wanted, typed)
     }
 }
 
@@ -268,9 +274,18 @@ pub fn in_place(sheet: &Sheet, report: &Report) -> Option<(Vehicle, Standing)> {
     Some((space, standing))
 }
 
-/// Outside volume of a box: the block around it, or less where its sides are no rectangles.
+/// The outside of stacked rings, standing on their bottom: the convex outline around all of them over their whole height.
+/// What an outline leaves free in a bay counts as taken.
 #[must_use]
-pub fn outside_volume(enclosure: &BoxReport) -> Volume {
-    let mm3: f64 = outside_of(enclosure).iter().map(Prism::volume_mm3).sum();
-    Volume::from_cubic_metres(mm3 * 1e-9)
+pub fn outside_of_rings(rings: &RingReport) -> (Vec<Prism>, Dims) {
+    let outlines = rings.layers().into_iter().flat_map(|layer| layer.outer.polyline());
+    // Sections along the height have the depth first.
+    let line = hull(&outlines.map(|[width, depth]| [depth, width]).collect::<Vec<_>>());
+    let least = |axis: usize| line.iter().map(|at| at[axis]).fold(f64::INFINITY, f64::min);
+    let min = [least(0), least(1)];
+    let section: Vec<_> = line.iter().map(|at| [at[0] - min[0], at[1] - min[1]]).collect();
+    let prism = Prism::over(Axis::Height, [0.0, rings.stack.depth.millimetres()], section);
+    let [_, max] = prism.bounds();
+    let size = Dims::of(|axis| ExactLength::from_millimetres(max[axis.index()]));
+    (vec![prism], size)
 }

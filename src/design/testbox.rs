@@ -2,6 +2,7 @@
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{BoxReport, Part, Report};
+use super::space::hatch;
 use crate::model::geometry::legs::tips;
 use crate::model::geometry::{
     Adapter, Board, Face, Insert, LegNeed, Legs, Plug, Port, adapter, door, insert, plug, weight,
@@ -138,10 +139,14 @@ fn extras(
     all
 }
 
-/// How the box, legs included, passes the opening it goes into the vehicle through; `None` while that is not typed.
+/// How the box, legs included, passes the opening it goes into the vehicle through; `None` while that is not typed. Of an
+/// opening whose diagonals say that it is out of square, the largest true rectangle in it counts.
 #[must_use]
 pub fn passage(sheet: &Sheet, enclosure: &BoxReport) -> Option<door::Passage> {
-    let opening = [sheet.length(FieldId::DoorWidth)?, sheet.length(FieldId::DoorHeight)?];
+    let mut opening = [sheet.length(FieldId::DoorWidth)?, sheet.length(FieldId::DoorHeight)?];
+    if let Some(Ok(hatch)) = hatch(sheet) {
+        opening = hatch.rectangle.map(ExactLength::from_millimetres);
+    }
     let mut outside = enclosure.outside;
     if let Some(legs) = enclosure.spec.legs {
         outside.depth = outside.depth + legs.height;

@@ -11,7 +11,7 @@ use super::space::{in_place, is_measured, side_stations};
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::space::Hit;
-use crate::model::geometry::{Build, Dimension, Fact, PartId, Plan, Verdict};
+use crate::model::geometry::{Build, Dimension, Dims, Fact, PartId, Plan, Verdict};
 use crate::units::{ExactLength, Frequency, Length, Power, Resistance, Volume};
 
 /// The place where a warning is shown.
@@ -345,7 +345,8 @@ fn kept_free(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     let Some((space, standing)) = in_place(sheet, report) else { return };
     // The box was made for the largest block clear of everything; by hand it may be larger elsewhere.
     found.retain(|warning| !matches!(warning, Warning::Fact(Fact::Space { .. })));
-    found.extend(space.spare(report).map(|(axis, spare)| Warning::Fact(Fact::Space { axis, spare })));
+    let outside = report.enclosure.as_ref().map_or_else(|_| Dims::default(), |enclosure| enclosure.outside);
+    found.extend(space.spare(outside).map(|(axis, spare)| Warning::Fact(Fact::Space { axis, spare })));
     let by_stations = side_stations(sheet).is_some_and(|stations| stations.is_ok());
     if by_stations && sheet.given(FieldId::SpaceTopDepth).is_none() {
         found.retain(|warning| !matches!(warning, Warning::Fact(Fact::SlantedSpace { .. })));

@@ -6,7 +6,9 @@ use std::cell::Cell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
-use web_sys::{Element, IntersectionObserver, IntersectionObserverEntry, ResizeObserver, VisibilityState};
+use web_sys::{
+    Element, HtmlElement, IntersectionObserver, IntersectionObserverEntry, ResizeObserver, VisibilityState,
+};
 
 /// Listens as long as it is kept.
 #[derive(Debug)]
@@ -55,6 +57,20 @@ pub fn scroll_to_top() {
 /// Opens the browser's own sheet for printing; `None` where a page may not.
 pub fn print() -> Option<()> {
     window()?.print().ok()
+}
+
+/// Taps every closed fold within an element of the given class; whether there was one.
+pub fn open_folds(within: &str) -> bool {
+    let Some(keys) = document().map(|document| document.get_elements_by_class_name("foldkey")) else {
+        return false;
+    };
+    let inside = |key: &Element| key.closest(&format!(".{within}")).is_ok_and(|found| found.is_some());
+    let closed = (0..keys.length())
+        .filter_map(|number| keys.item(number))
+        .filter(|key| key.get_attribute("aria-expanded").is_some_and(|open| open == "false") && inside(key));
+    let closed: Vec<HtmlElement> = closed.filter_map(|key| key.dyn_into().ok()).collect();
+    closed.iter().for_each(HtmlElement::click);
+    !closed.is_empty()
 }
 
 /// Brings the element with the given id to the top of what is seen.

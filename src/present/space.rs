@@ -3,8 +3,7 @@ use super::bench::Row;
 use super::format::{fixed, length};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::BoxReport;
-use crate::design::space::{Vehicle, hatch, outside_of, outside_volume};
+use crate::design::space::{Vehicle, hatch};
 use crate::model::geometry::space::measure::{Skew, reclined};
 use crate::model::geometry::space::{Hit, KeepOutKind, Prism, Standing, largest_block};
 use crate::model::geometry::spec::Slant;
@@ -123,18 +122,19 @@ pub fn measured(space: &Vehicle, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Row> {
 pub fn standing(
     space: &Vehicle,
     found: &Standing,
-    enclosure: &BoxReport,
+    bodies: &[Prism],
     prefs: &UnitPrefs,
 ) -> Vec<(String, String, &'static str)> {
     let unit = prefs.unit_for(Quantity::Length).symbol();
     let text = |mm: f64| prefs.length_text(tenths(mm));
     let mut rows =
         vec![(words::STANDS.to_owned(), format!("{}, {}", text(found.at[0]), text(found.at[1])), unit)];
-    rows.extend(space.gaps(enclosure, found.at).iter().map(|(what, gap)| {
+    rows.extend(space.gaps(bodies, found.at).iter().map(|(what, gap)| {
         let gap = if *gap > 0.0 { text((gap * 10.0).floor() / 10.0) } else { words::NO_GAP.into() };
         (words::gap(&kind(*what)), gap, unit)
     }));
-    rows.push((words::OUTSIDE_VOLUME.into(), fixed(outside_volume(enclosure).litres(), 1), "L"));
+    let mm3: f64 = bodies.iter().map(Prism::volume_mm3).sum();
+    rows.push((words::OUTSIDE_VOLUME.into(), fixed(mm3 * 1e-6, 1), "L"));
     rows
 }
 
@@ -157,7 +157,12 @@ pub fn notes(space: &Vehicle, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<(FieldId,
 
 /// Draws the space with what is kept free and the box in its place, `width` wide.
 #[must_use]
-pub fn draw(space: &Vehicle, boxed: Option<(&BoxReport, &Standing)>, width: f64) -> Drawing {
+pub fn draw(
+    space: &Vehicle,
+    boxed: Option<(&[Prism], &Standing)>,
+    slant: Option<Slant>,
+    width: f64,
+) -> Drawing {
     let [deep, wide, high] = space.block.millimetres().map(|size| size.max(1.0));
     let scale = (width - 2.0 * MARGIN) / deep.max(wide * 0.6);
     let side = |[depth, _, height]: [f64; 3]| [MARGIN + depth * scale, TITLE + (high - height) * scale];
@@ -173,11 +178,11 @@ pub fn draw(space: &Vehicle, boxed: Option<(&BoxReport, &Standing)>, width: f64)
     for keep_out in &space.keep_outs {
         add(Part::KeptFree, &within(&keep_out.prism, &block));
     }
-    if let Some((enclosure, standing)) = boxed {
-        if let Some(slant) = enclosure.spec.space.and_then(|space| space.slant) {
-            areas.push((Part::KeptFree, behind(slant, deep).map(|[x, z]| side([x, 0.0, z])).to_vec()));
-        }
-        for body in outside_of(enclosure) {
+    if let Some(slant) = slant {
+        areas.push((Part::KeptFree, behind(slant, deep).map(|[x, z]| side([x, 0.0, z])).to_vec()));
+    }
+    if let Some((bodies, standing)) = boxed {
+        for body in bodies {
             let body = body.moved(standing.at);
             areas.push((Part::Box, outline(&body, Axis::Width, &side)));
             areas.push((Part::Box, outline(&body, Axis::Height, &plan)));

@@ -59,6 +59,33 @@ pub(super) fn moments(line: &[At]) -> [f64; 3] {
     sum
 }
 
+/// The convex polygon around points, anticlockwise.
+///
+/// # Source
+/// A. M. Andrew, "Another efficient algorithm for convex hulls in two dimensions", Inf. Proc. Letters 9 (1979); from
+/// memory.
+#[must_use]
+pub fn hull(points: &[At]) -> Vec<At> {
+    let mut sorted = points.to_vec();
+    sorted.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    let chain = |points: &mut dyn Iterator<Item = &At>| {
+        let mut line: Vec<At> = Vec::new();
+        for at in points {
+            while let [.., a, b] = line.as_slice()
+                && side([*a, *b], *at) <= 0.0
+            {
+                line.pop();
+            }
+            line.push(*at);
+        }
+        line.pop();
+        line
+    };
+    let mut line = chain(&mut sorted.iter());
+    line.extend(chain(&mut sorted.iter().rev()));
+    line
+}
+
 /// Distance of a point from a stretch.
 pub(super) fn from_stretch(at: At, [from, to]: [At; 2]) -> f64 {
     let way = minus(to, from);

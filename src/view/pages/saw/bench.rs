@@ -9,7 +9,7 @@ use crate::design::bench::bench;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::design::testbox::TestBox;
-use crate::platform::{files, page};
+use crate::platform::{Timeout, clock, files, page};
 use crate::present::bench::{cautions, checks, weights};
 use crate::present::cutting::details;
 use crate::present::templates::{Paper, Template, dxf, pages, svg};
@@ -113,12 +113,39 @@ pub(super) fn bench_sheet(store: &Handle, enclosure: &Rc<BoxReport>, test_box: O
     html! { <section class="sheet" id="bench"><Fold title={words::BENCH} {content} /></section> }
 }
 
-/// The sheet on paper.
+/// How deep folds lie in one another, and how long the page takes to show what one held.
+const DEPTHS: u8 = 3;
+const SHOWN_MS: u32 = 60;
+
+/// Opens what is folded, then what was folded in that.
+fn open_all(depth: u8) {
+    if page::open_folds("work") && depth > 1 {
+        Timeout::new(SHOWN_MS, move || open_all(depth - 1)).forget();
+    }
+}
+
+/// The sheet on paper: whatever is open.
 pub(super) fn print_keys() -> Html {
-    let onclick = Callback::from(|_: MouseEvent| {
+    let onprint = Callback::from(|_: MouseEvent| {
         let _ = page::print();
     });
+    let onopen = Callback::from(|_: MouseEvent| open_all(DEPTHS));
     html! {
-        <div class="keys"><button type="button" class="key" {onclick}>{ words::PRINT }</button>{ tx("p", "small", words::PRINT_ABOUT) }</div>
+        <div class="keys">
+            <button type="button" class="key" onclick={onopen}>{ words::OPEN_ALL }</button>
+            <button type="button" class="key" onclick={onprint}>{ words::PRINT }</button>
+            { tx("p", "small", words::PRINT_ABOUT) }
+        </div>
     }
+}
+
+/// What stands over the sheet on paper: whose it is, and of which day.
+#[inline(never)]
+pub(super) fn printed_head(store: &Handle) -> Html {
+    let sheet = &store.design().sheet;
+    let today = clock::local_time((clock::now_ms() / 1000.0) as i64);
+    let names = [FieldId::DesignName, FieldId::VehicleName, FieldId::EnclosureName].map(|id| sheet.text(id));
+    let mut all: Vec<&str> = names.into_iter().filter(|name| !name.is_empty()).collect();
+    all.push(today.split(' ').next().unwrap_or(""));
+    tx("p", "printed", &all.join(" \u{b7} "))
 }

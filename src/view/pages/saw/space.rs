@@ -1,9 +1,14 @@
 //! The space as measured, beside its entries: what it comes to, how the box stands in it, drawn from two sides.
 use yew::prelude::*;
 
+use crate::design::evaluate::ring_report;
 use crate::design::limits::FieldId;
-use crate::design::space::{is_measured, vehicle};
+use crate::design::report::Gap;
+use crate::design::space::{is_measured, outside_of, outside_of_rings, vehicle};
+use crate::design::warnings::Warning;
+use crate::model::geometry::Fact;
 use crate::present::space::{Drawing, Part, draw, measured, notes, standing};
+use crate::present::warnings::text;
 use crate::view::components::{Fold, caution, el, fields, pairs, px, tx};
 use crate::view::store::Handle;
 use crate::words::space as words;
@@ -56,7 +61,7 @@ pub(super) fn entries(store: &Handle) -> Html {
         <>
             { fold(words::MEASURE, MEASURE, words::ABOUT_STATIONS) }
             { fold(words::KEEP_FREE, KEEP_FREE, words::ABOUT_KEEP) }
-            if is_measured(&store.design().sheet) { { found(store) } }
+            if is_measured(&store.design().sheet) || matches!(store.report.enclosure, Err(Gap::Rings)) { { found(store) } }
         </>
     }
 }
@@ -75,15 +80,34 @@ fn found(store: &Handle) -> Html {
     let sheet = &store.design().sheet;
     let Some(space) = vehicle(sheet) else { return Html::default() };
     let enclosure = store.report.enclosure.as_ref().ok();
-    let stands = enclosure.map(|enclosure| (&**enclosure, space.standing(sheet, enclosure)));
+    let slant = enclosure.and_then(|enclosure| enclosure.spec.space).and_then(|space| space.slant);
+    let rings = matches!(store.report.enclosure, Err(Gap::Rings)).then(|| ring_report(sheet).ok()).flatten();
+    let outside = match (enclosure, &rings) {
+        (Some(enclosure), _) => Some((outside_of(enclosure), enclosure.outside)),
+        (None, Some(rings)) => Some(outside_of_rings(rings)),
+        (None, None) => None,
+    };
+    let stands = outside.as_ref().map(|(bodies, size)| (bodies, *size, space.place(sheet, bodies, *size)));
     let mut children = vec![pairs(&measured(&space, sheet, &store.prefs))];
-    if let Some((enclosure, stands)) = &stands {
-        let rows = standing(&space, stands, enclosure, &store.prefs);
+    if let Some((bodies, size, stands)) = &stands {
+        let rows = standing(&space, stands, bodies, &store.prefs);
         let rows: Vec<_> =
             rows.iter().map(|(name, value, unit)| (name.as_str(), value.clone(), *unit)).collect();
         children.push(pairs(&rows));
+        // Of a box these stand among the warnings of the design.
+        if rings.is_some() {
+            let large = space.spare(*size).map(|(axis, spare)| Warning::Fact(Fact::Space { axis, spare }));
+            let all = large.chain(stands.hits.iter().copied().map(Warning::KeepOut));
+            children.push(el(
+                "div",
+                &[],
+                all.map(|warning| caution(&text(&warning, &store.prefs))).collect(),
+            ));
+            children.push(tx("p", "small", words::RINGS_STAND));
+        }
     }
-    let drawing = draw(&space, stands.as_ref().map(|(enclosure, stands)| (*enclosure, stands)), WIDTH);
+    let drawing =
+        draw(&space, stands.as_ref().map(|(bodies, _, stands)| (bodies.as_slice(), stands)), slant, WIDTH);
     children.push(picture(&drawing));
     children.push(tx("p", "small", words::ABOUT));
     el("div", &[("class", "spaced"), ("id", "space-drawn")], children)
