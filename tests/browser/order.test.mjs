@@ -56,6 +56,20 @@ export default {
     ctx.check(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), "nothing is cut off");
   },
 
+  "one key opens every part for paper, which says whose it is": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    ctx.check(!(await page.locator(".printed").isVisible()), "the head is for paper");
+    await page.getByRole("button", { name: "Open every part" }).click();
+    await page.waitForFunction(() => !document.querySelector('.work .foldkey[aria-expanded="false"]'));
+    await page.locator("#order svg").first().waitFor();
+    await page.emulateMedia({ media: "print" });
+    const head = await page.locator(".printed").innerText();
+    const today = await page.evaluate(() => String(new Date().getFullYear()));
+    ctx.check(head.includes("hatchback") && head.includes(today), head);
+    ctx.check(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), "nothing is cut off");
+  },
+
   "below the build order the clearances add up once they are opened": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Saw");

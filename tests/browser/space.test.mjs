@@ -33,10 +33,14 @@ export default {
     const found = page.locator("#space-drawn");
     // 360 − 340 · tan 20° (0.36397).
     await found.getByText("236.3").first().waitFor();
-    await type(page, "Side stations: height, free depth; in mm", "0 350; oops");
+    await type(page, "Side stations: height, free depth", "0 350; oops");
     await page.getByText(/Side stations.*: stations are numbers in mm/).first().waitFor();
-    await type(page, "Side stations: height, free depth; in mm", "0 350; 300 300");
+    await type(page, "Side stations: height, free depth", "0 350; 300 300");
     await page.getByText(/stations are numbers in mm/).first().waitFor({ state: "detached" });
+    // The same in inches: 13-3/4 in = 349.25 mm.
+    await type(page, "Side stations: height, free depth", "in 0 13-3/4; 12 12");
+    await page.waitForTimeout(300);
+    ctx.check((await page.getByText(/stations are numbers in mm/).count()) === 0, "inches are read");
     await type(page, "Floor, front left to rear right corner", "810");
     await type(page, "Floor, front right to rear left corner", "800");
     // (810² − 800²) / (4 · 720).
