@@ -2209,7 +2209,9 @@ pub mod acoustics {
     pub const AMPLIFIER_CURRENT: &str = "amplifier current";
     pub const SAG: &str = "cone sags, axis upright";
     pub const GAP_MASS: &str = "air in the gap adds to each cone";
-    pub const GAP_SHIFT: &str = "resonance moves";
+    pub const GAP_SHIFT: &str = "free resonance moves";
+    pub const GAP_PEAKS: &str = "resonance in the box moves";
+    pub const GAP_PEAKS_TUNED: &str = "impedance peaks in the box move, its tuning stays";
     pub const GAP_LEAST: &str = "least gap";
     pub const WARMING: &str = "coil warms at the drive, steady";
     pub const COMPRESSION: &str = "level lost by it";

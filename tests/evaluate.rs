@@ -576,11 +576,19 @@ fn filters_cabin_and_floor_act_as_by_hand() {
 
     set(&mut sheet, &[(FieldId::FloorGap, "10 mm")]);
     let report = evaluate(&sheet);
-    let floor = report.sound.as_ref().unwrap().floor.unwrap();
+    let floor = report.sound.as_ref().unwrap().floor.clone().unwrap();
     // g/(2πfs)² in mm.
     let fs = report.driver.as_ref().unwrap().small_signal.fs.hertz();
     assert_near(floor.sag.millimetres(), 9806.65 / (2.0 * PI * fs).powi(2), 1e-6);
     assert!(floor.fs.1 < floor.fs.0 && floor.gap < floor.least);
+    // The closed box's own resonance as the page shows it has the gap's air in it.
+    let [(without, with)] = floor.peaks[..] else { panic!("{:?}", floor.peaks) };
+    assert!(with < without);
+    let shown = kerf_and_coil::present::ceiling::floor(report.sound.as_ref().unwrap(), &UnitPrefs::default());
+    let (name, value, _) = shown.last().unwrap();
+    assert!(
+        name.contains("in the box") && *value == format!("{:.1} to {:.1}", without.hertz(), with.hertz())
+    );
     assert!(report.warnings.iter().any(|warning| matches!(warning, Warning::FloorGap { .. })));
 
     // A lift beyond the amplifier's voltage is told; the curves stay at that voltage.

@@ -247,7 +247,7 @@ pub struct HeatReport {
 }
 
 /// A driver that fires at the floor.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct FloorReport {
     /// Sag of the cone.
     pub sag: Length,
@@ -259,6 +259,8 @@ pub struct FloorReport {
     pub added: Mass,
     /// The driver's resonance in free air without and with it.
     pub fs: (Frequency, Frequency),
+    /// Where the box's impedance peaks without and with it, from low to high.
+    pub peaks: Vec<(Frequency, Frequency)>,
 }
 
 /// What a design comes to.

@@ -256,7 +256,7 @@ fn sound(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
         found.extend(over.map(|x| Warning::RadiatorTravel { travel: x.value, at: x.at, limit }));
     }
     found.extend(sound.clipped.map(|at| Warning::Clipped { at }));
-    if let Some(floor) = sound.floor {
+    if let Some(floor) = &sound.floor {
         // A twentieth of the travel; common practice, no source.
         if let Some(limit) = sound.xmax.filter(|xmax| floor.sag > *xmax * 0.05) {
             found.push(Warning::Sag { sag: floor.sag, limit });

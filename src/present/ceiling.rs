@@ -3,7 +3,7 @@ use super::bench::Row;
 use super::figures::hertz;
 use super::format::{fixed, si};
 use crate::design::report::{LoudReport, SoundReport};
-use crate::model::acoustics::{Limiter, TravelLeft};
+use crate::model::acoustics::{Enclosure, Limiter, TravelLeft};
 use crate::units::{Frequency, Length, Quantity, UnitPrefs};
 use crate::words::acoustics as words;
 
@@ -100,11 +100,22 @@ pub fn floor(sound: &SoundReport, prefs: &UnitPrefs) -> Vec<Row> {
     let Some(floor) = &sound.floor else { return Vec::new() };
     let length = |length: Length| si(length.metres(), Quantity::Length, prefs);
     let least = length(floor.least);
-    let fs = words::shift(&fixed(floor.fs.0.hertz(), 1), &fixed(floor.fs.1.hertz(), 1));
-    vec![
+    let shift =
+        |(from, to): &(Frequency, Frequency)| words::shift(&fixed(from.hertz(), 1), &fixed(to.hertz(), 1));
+    let mut rows = vec![
         (words::SAG, fixed(floor.sag.millimetres(), 1), "mm"),
         (words::GAP_LEAST, least.number, least.unit),
         (words::GAP_MASS, fixed(floor.added.grams(), 0), "g"),
-        (words::GAP_SHIFT, fs, "Hz"),
-    ]
+        (words::GAP_SHIFT, shift(&floor.fs), "Hz"),
+    ];
+    let vented = matches!(
+        sound.built.enclosure,
+        Enclosure::Vented { .. } | Enclosure::PassiveRadiator { .. } | Enclosure::Bandpass6Parallel { .. }
+    );
+    let name = if vented { words::GAP_PEAKS_TUNED } else { words::GAP_PEAKS };
+    let peaks: Vec<String> = floor.peaks.iter().map(shift).collect();
+    if !peaks.is_empty() {
+        rows.push((name, peaks.join(", "), "Hz"));
+    }
+    rows
 }

@@ -5,8 +5,9 @@ use crate::design::report::{CeilingReport, FloorReport, HeatReport, WiringOption
 use crate::design::warnings::PORT_SPEED_LIMIT_M_S;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{
-    Air, Cabin, Drive, FloorGap, Limits, Load, Response, SignalPath, Slope, Stage, ceiling, compression_db,
-    cone_sag, corner_of_length, high_pass_for, least_gap, steady_warming_k, travel_left,
+    Air, Cabin, Drive, Enclosure, FloorGap, Limits, Load, Network, Response, SignalPath, Slope, Stage,
+    ceiling, compression_db, cone_sag, corner_of_length, high_pass_for, least_gap, steady_warming_k,
+    travel_left,
 };
 use crate::model::electrical::amplifier::Amplifier;
 use crate::model::electrical::wiring::CoilShare;
@@ -196,14 +197,15 @@ pub(super) fn floor_gap(sheet: &Sheet, load: &Load) -> Option<FloorGap> {
     })
 }
 
-/// Sag, gap and shift.
+/// Sag, gap and shift; `network` is the box's own, with the gap's air on the cones.
 #[inline(never)]
 pub(super) fn floor(
     gap: &FloorGap,
     load: &Load,
+    (enclosure, network): (&Enclosure, &Network),
     xmax: Option<Length>,
-    air: &Air,
 ) -> Result<FloorReport, ModelError> {
+    let air = &network.air;
     let before = load.driver.small_signal(air)?.fs;
     let loaded = gap.loaded(load, air)?;
     let sag = cone_sag(before)?;
@@ -213,5 +215,6 @@ pub(super) fn floor(
         least: least_gap(load.driver.sd, xmax, sag),
         added: gap.mass_on_cone(load.driver.sd, air)?,
         fs: (before, loaded.driver.small_signal(air)?.fs),
+        peaks: gap.peaks(enclosure, load, network.unequal.as_ref(), air)?,
     })
 }

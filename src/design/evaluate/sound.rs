@@ -82,7 +82,7 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
         resonance: described.resonance,
         qtc: described.q,
         xmax: driver.xmax,
-        floor: gap.map(|gap| floor(&gap, load, driver.xmax, &parts.air)).transpose()?,
+        floor: gap.map(|gap| floor(&gap, load, (&described.enclosure, &network), driver.xmax)).transpose()?,
         radiator_xmax: sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
         response,
         unfiltered,

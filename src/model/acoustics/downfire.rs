@@ -1,13 +1,19 @@
 //! A driver that fires at the floor: its cone's sag, and the air in the gap under it.
 
 use super::check::within;
-use super::{Air, Load};
+use super::figures::figures;
+use super::{Air, Enclosure, Load, Network, respond};
+use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
-use crate::units::{Area, Frequency, Length, Mass};
+use crate::model::numeric::log_grid;
+use crate::units::{Area, Frequency, Length, Mass, Voltage};
 use std::f64::consts::{PI, TAU};
 
 /// Standard gravity, m/s².
 const GRAVITY: f64 = 9.806_65;
+/// Frequencies between which a box's impedance is looked through for peaks, Hz, and how many.
+const PEAKS_HZ: [f64; 2] = [4.0, 400.0];
+const PEAK_POINTS: usize = 160;
 
 /// How far a cone sags with its axis upright: g/(2π·fs)².
 ///
@@ -77,6 +83,47 @@ impl FloorGap {
         loaded.driver.mms = loaded.driver.mms + self.mass_on_cone(load.driver.sd, air)?;
         Ok(loaded)
     }
+
+    /// Where the impedance of the box peaks without and with the gap, from low to high: fc of a closed box, both sides of
+    /// the tuning of a vented one. `tree` is a wiring whose coils don't share equally. Empty where the air takes a peak away.
+    ///
+    /// # Errors
+    /// Those of [`FloorGap::acoustic_mass_kg_m4`], [`Enclosure::network`] and [`respond`].
+    #[inline(never)]
+    pub fn peaks(
+        &self,
+        enclosure: &Enclosure,
+        load: &Load,
+        tree: Option<&Tree>,
+        air: &Air,
+    ) -> Result<Vec<(Frequency, Frequency)>, ModelError> {
+        let of = |load: Load| {
+            let mut network = enclosure.network(load, *air)?;
+            network.unequal = tree.cloned();
+            impedance_peaks(&network)
+        };
+        let (without, with) = (of(*load)?, of(self.loaded(load, air)?)?);
+        let alike = without.len() == with.len();
+        Ok(if alike { without.into_iter().zip(with).collect() } else { Vec::new() })
+    }
+}
+
+/// Where |Z| of a network peaks, to some millionths.
+fn impedance_peaks(network: &Network) -> Result<Vec<Frequency>, ModelError> {
+    let within = |low: f64, high: f64, count: usize| -> Result<Vec<f64>, ModelError> {
+        let drive = Voltage::from_volts(1.0);
+        let response = respond(network, drive, &log_grid(low, high, count))?;
+        let found = figures(network, drive, &response)?.impedance_peaks;
+        Ok(found.iter().map(|peak| peak.at.hertz()).collect())
+    };
+    let step = (PEAKS_HZ[1] / PEAKS_HZ[0]).powf(1.0 / (PEAK_POINTS - 1) as f64);
+    let mut peaks = Vec::new();
+    for about in within(PEAKS_HZ[0], PEAKS_HZ[1], PEAK_POINTS)? {
+        // A parabola through points a thousandth apart.
+        let near = within(about / step, about * step, 61)?;
+        peaks.push(Frequency::from_hertz(near.first().copied().unwrap_or(about)));
+    }
+    Ok(peaks)
 }
 
 /// The least gap: room for the travel both ways and the sag, and a ring at the cone's edge as large as the cone.

@@ -130,7 +130,7 @@ pub(super) fn sound(sound: &SoundReport, loud: Option<&LoudReport>) -> Value {
         .maybe("intake", loud.map(|LoudReport { intake, .. }| json!({ "current_a": intake.current_a, "power_w": intake.power_w })))
         .maybe("cabin", sound.cabin.map(|cabin| self::cabin(&cabin, &sound.response)))
         .maybe("heat", loud.map(heat))
-        .maybe("floor", sound.floor.map(floor))
+        .maybe("floor", sound.floor.as_ref().map(floor))
         .into()
 }
 
@@ -170,7 +170,8 @@ fn heat(loud: &LoudReport) -> Value {
         .into()
 }
 
-fn floor(floor: FloorReport) -> Value {
+fn floor(floor: &FloorReport) -> Value {
+    let peak = |(without, with): &(Frequency, Frequency)| json!({ "without_hz": without.hertz(), "with_hz": with.hertz() });
     json!({
         "sag_mm": floor.sag.millimetres(),
         "gap_mm": floor.gap.millimetres(),
@@ -178,6 +179,7 @@ fn floor(floor: FloorReport) -> Value {
         "added_mass_g": floor.added.grams(),
         "fs_hz": floor.fs.0.hertz(),
         "fs_over_floor_hz": floor.fs.1.hertz(),
+        "impedance_peaks": floor.peaks.iter().map(peak).collect::<Vec<_>>(),
     })
 }
 

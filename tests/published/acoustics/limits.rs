@@ -2,10 +2,10 @@
 use super::{Table, rig};
 use crate::assert_near;
 use kerf_and_coil::model::acoustics::{
-    Air, Cabin, Drive, Enclosure, FloorGap, Intake, Limiter, Limits, Load, Losses, Network, SealedChamber,
-    SignalPath, Slope, Stage, ceiling, closed_box_frequency, closed_box_volume, compression_db, cone_sag,
-    corner_of_length, corner_of_volume, high_pass_for, least_gap, respond, steady_warming_k, step_response,
-    travel_left,
+    Air, Cabin, CoilImpedance, Drive, Enclosure, End, FloorGap, Intake, Limiter, Limits, Load, Losses,
+    Network, Opening, Port, SealedChamber, SignalPath, Slope, Stage, VentedChamber, ceiling,
+    closed_box_frequency, closed_box_volume, compression_db, cone_sag, corner_of_length, corner_of_volume,
+    high_pass_for, least_gap, respond, steady_warming_k, step_response, travel_left,
 };
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{Area, Frequency, Length, Power, Resistance, Voltage, Volume};
@@ -101,6 +101,63 @@ fn the_gap_holds_the_mass_of_its_kinetic_energy() {
     assert_near(least_gap(sd, None, Length::from_metres(0.0)).millimetres(), 51.25, 1e-6);
     let travel = least_gap(sd, Some(Length::from_millimetres(30.0)), Length::from_millimetres(1.0));
     assert_near(travel.millimetres(), 61.0, 1e-9);
+}
+
+/// A driver without coil inductance: |Z| peaks where the reactance of cone, box and port together is none.
+fn without_inductance() -> Load {
+    let mut load = Load::single(rig::a10());
+    load.driver.coil = CoilImpedance::None;
+    load
+}
+
+/// The gap's mass moves the peaks of a box's impedance; lossless box, so by closed forms of circuits.md sections 2 to 4:
+/// closed ωc² = (1/Cms + Sd²/Cab)/M; vented M·x² − (k + kb + M·ωb²)·x + k·ωb² = 0 in x = ω², with k = 1/Cms,
+/// kb = Sd²/Cab. The port's own tuning ωb has no cone in it and stays.
+#[test]
+fn the_gap_lowers_the_peaks_of_the_box() {
+    let air = Air::standard();
+    let load = without_inductance();
+    let (mms, k) = (load.driver.mms.kilograms(), 1.0 / load.driver.cms.metres_per_newton());
+    let sd = load.driver.sd.square_metres();
+    let gap = FloorGap {
+        height: Length::from_millimetres(30.0),
+        reach: Length::from_millimetres(160.0),
+        windows: Some(Area::from_square_centimetres(150.0)),
+        depth: Length::from_millimetres(18.0),
+    };
+    let added = gap.mass_on_cone(load.driver.sd, &air).unwrap().kilograms();
+    assert!(added > 0.01, "{added}");
+    let bulk = 1.4 * 101_325.0;
+    let volume = Volume::from_litres(40.0);
+    let kb = sd * sd * bulk / 0.04;
+
+    let rear = SealedChamber { volume, losses: Losses::default() };
+    let peaks = gap.peaks(&Enclosure::Closed { rear }, &load, None, &air).unwrap();
+    assert_eq!(peaks.len(), 1);
+    assert_near(peaks[0].0.hertz(), ((k + kb) / mms).sqrt() / TAU, 2e-4);
+    assert_near(peaks[0].1.hertz(), ((k + kb) / (mms + added)).sqrt() / TAU, 2e-4);
+
+    let port = Port {
+        opening: Opening::Round { diameter: Length::from_millimetres(100.0) },
+        length: Length::from_millimetres(200.0),
+        inner: End::Free,
+        outer: End::Flanged,
+        count: 1,
+        qp: None,
+    };
+    let rear = VentedChamber { volume, losses: Losses::default(), port };
+    let peaks = gap.peaks(&Enclosure::Vented { rear }, &load, None, &air).unwrap();
+    assert_eq!(peaks.len(), 2);
+    let (area, c2) = (PI * 0.05 * 0.05, 1.4 * 287.058 * 293.15);
+    let tuned = c2 * area / (0.04 * (0.2 + (0.6133 + 0.8217) * 0.05));
+    for (with, mass) in [(false, mms), (true, mms + added)] {
+        let (a, b, c) = (mass, -(k + kb + mass * tuned), k * tuned);
+        let root = (b * b - 4.0 * a * c).sqrt();
+        for (peak, x) in peaks.iter().zip([(-b - root) / (2.0 * a), (-b + root) / (2.0 * a)]) {
+            let found = if with { peak.1 } else { peak.0 };
+            assert_near(found.hertz(), x.sqrt() / TAU, 2e-4);
+        }
+    }
 }
 
 /// Where travel limits a closed box, the level is that of the air it displaces: p = ρ·ω²·Sd·x/(2π·√2·r).
