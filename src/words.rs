@@ -1965,6 +1965,8 @@ pub mod find {
     pub const VENTED: &str = "Vented";
     pub const RADIATOR: &str = "Passive radiator";
     pub const BANDPASS: &str = "Band-pass";
+    pub const BANDPASS_OUTWARD: &str = "Band-pass with two ports outward";
+    pub const BANDPASS_INWARD: &str = "Band-pass with a port inward";
     pub const BEST: &str = "serves the wishes best";
     pub const LOWEST: &str = "reaches lowest here";
     pub const LOUDEST: &str = "plays loudest";
@@ -1977,7 +1979,7 @@ pub mod find {
     pub const BY_PORT: &str = "air speed in the pipe";
     pub const BY_RADIATOR: &str = "the radiator's travel";
     pub const NOTE: &str = "Reach: 3 dB under its own mean over the octave below the top. Loudness: what travel, air at 17 m/s, \
-        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, drivers, pipes and radiators in the front; a band-pass has its rooms side by side, the driver between them; with both rooms vented it is planned, not searched.";
+        coil and amplifier allow everywhere in the band, half space at 1 m. Pipes are straight, drivers, pipes and radiators in the front; a band-pass has its rooms side by side, the driver between them.";
     pub const STARTS: &str = "Published alignments to begin with";
     pub const CRITICAL: &str = "closed, Qtc 0.50, critically damped";
     pub const BESSEL: &str = "closed, Qtc 0.58, flattest delay";
@@ -2013,6 +2015,9 @@ pub mod find {
     }
     pub fn before(front: &str, pipe: &str) -> String {
         format!("{front} of it before the driver; {pipe}")
+    }
+    pub fn behind(before: &str, pipe: &str) -> String {
+        format!("{before}; behind the driver {pipe}")
     }
     pub fn pipe(count: u32, diameter: &str, length: &str, tuning: &str) -> String {
         let times = if count > 1 { format!("{count} × ") } else { String::new() };

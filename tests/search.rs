@@ -4,6 +4,7 @@
 mod support;
 
 use kerf_and_coil::model::acoustics::figures::figures;
+use kerf_and_coil::model::acoustics::network::{Duct, Place};
 use kerf_and_coil::model::acoustics::search::{Bench, Brief, Candidate, Job, Kind, Limits, Merit, Weights};
 use kerf_and_coil::model::acoustics::{
     Air, CoilImpedance, Drive, Enclosure, End, Load, Losses, Network, Opening, Port, SealedChamber,
@@ -12,7 +13,7 @@ use kerf_and_coil::model::acoustics::{
 use kerf_and_coil::model::numeric::log_grid;
 use kerf_and_coil::units::{Length, Mass, Resistance, Voltage, Volume};
 use proptest::prelude::*;
-use support::{brief, driver, radiator};
+use support::{brief, driver, radiator, tube};
 
 /// Largest relative difference of two curves, against the larger of the values and `floor`.
 fn apart(a: &[f64], b: &[f64], floor: f64) -> f64 {
@@ -72,6 +73,7 @@ fn enclosures(litres: [f64; 2], length_m: f64, q: Option<f64>) -> Vec<Enclosure>
         Enclosure::PassiveRadiator { rear: sealed(litres[0]), radiator: radiator().radiator },
         Enclosure::Bandpass4 { rear: sealed(litres[0]), front: vented(litres[1], 0.12) },
         Enclosure::Bandpass6Parallel { rear: vented(litres[0], 0.08), front: vented(litres[1], 0.12) },
+        Enclosure::Bandpass6Series { rear: vented(litres[0], 0.08), front: vented(litres[1], 0.12) },
     ]
 }
 
@@ -106,7 +108,7 @@ proptest! {
 }
 
 #[test]
-fn chambers_that_lead_into_each_other_are_left_to_the_general_solution() {
+fn chambers_that_lead_into_each_other_twice_are_left_to_the_general_solution() {
     let vented = |diameter| VentedChamber {
         volume: Volume::from_litres(30.0),
         losses: Losses::default(),
@@ -114,7 +116,18 @@ fn chambers_that_lead_into_each_other_are_left_to_the_general_solution() {
     };
     let enclosure = Enclosure::Bandpass6Series { rear: vented(0.08), front: vented(0.1) };
     let network = enclosure.network(Load::single(driver()), Air::standard()).unwrap();
-    assert_eq!(respond_quickly(&network, Voltage::from_volts(2.83), &[30.0]).unwrap(), None);
+    let quickly = |network: &Network| respond_quickly(network, Voltage::from_volts(2.83), &[30.0]).unwrap();
+    assert!(quickly(&network).is_some());
+    let mut second = network.clone();
+    second.ducts.insert(0, network.ducts[0]);
+    assert_eq!(quickly(&second), None);
+    // From the front to the back, or outside as well: no quick solution either.
+    let mut turned = network.clone();
+    (turned.front, turned.back) = (network.back, network.front);
+    assert_eq!(quickly(&turned), None);
+    let mut also_out = network.clone();
+    also_out.ducts.insert(1, Duct { to: Place::Outside, ..network.ducts[0] });
+    assert_eq!(quickly(&also_out), None);
 }
 
 /// The best score of a list of candidates.
@@ -219,10 +232,91 @@ fn the_best_bandpass_is_found() {
     });
 }
 
+/// Room for a pipe beside the driver in the board between two chambers.
+fn deeper() -> Brief {
+    let mut brief = brief();
+    brief.room.depth = Length::from_millimetres(480.0);
+    brief
+}
+
+/// A 6th-order band-pass has four sizes and two pipes: here a grid over all of them with two tubes to choose from, and
+/// one sixteen times finer about the best of it.
+fn finds_the_best_of_two_pipes(kind: Kind) {
+    const STEPS: [usize; 4] = [20, 13, 14, 14];
+    let tubes = vec![tube(75.0, 1), tube(100.0, 2)];
+    for weights in wishes() {
+        let brief = Brief { kinds: vec![kind], weights, tubes: tubes.clone(), ..deeper() };
+        let bench = Bench::new(&brief).unwrap();
+        let outcome = Job::run(brief.clone()).unwrap();
+        let (candidate, merit) = outcome.ranking.first().expect("a box");
+        let score = |pair: usize, at: [f64; 4]| {
+            if at.iter().any(|share| !(0.0..=1.0).contains(share)) {
+                return None;
+            }
+            let volume = Volume::from_cubic_metres(0.004 * 32_f64.powf(at[0]));
+            let front = volume * (0.1 + 0.7 * at[1]);
+            // From the boards alone to what the space holds.
+            let outer = Length::from_metres(0.036 * (0.4 / 0.036_f64).powf(at[2]));
+            let inner = Length::from_metres(0.018 * (0.6 / 0.018_f64).powf(at[3]));
+            let pipes = [(tubes[pair / 2], inner), (tubes[pair % 2], outer)];
+            let candidate = Candidate::bandpass6(&brief, kind, [volume - front, front], pipes)?;
+            Some(bench.merit(&brief, &candidate)?.score)
+        };
+        let mut best = (f64::NEG_INFINITY, 0, [0.0; 4]);
+        let mut fitting = 0;
+        let mut look = |pair: usize, at: [f64; 4]| {
+            let Some(score) = score(pair, at) else { return };
+            fitting += 1;
+            if score > best.0 {
+                best = (score, pair, at);
+            }
+        };
+        let count: usize = STEPS.iter().product();
+        let place = |mut index: usize, steps: [usize; 4]| {
+            steps.map(|steps| {
+                let at = index % steps;
+                index /= steps;
+                at as f64 / (steps - 1) as f64
+            })
+        };
+        for pair in 0..4 {
+            (0..count).for_each(|index| look(pair, place(index, STEPS)));
+        }
+        let (_, pair, about) = best;
+        let mut closer = |pair: usize, at: [f64; 4]| {
+            let Some(score) = score(pair, at) else { return };
+            if score > best.0 {
+                best = (score, pair, at);
+            }
+        };
+        for index in 0..17_usize.pow(4) {
+            let off = place(index, [17; 4]);
+            let axis = |axis: usize| about[axis] + (2.0 * off[axis] - 1.0) / (STEPS[axis] - 1) as f64;
+            closer(pair, [0, 1, 2, 3].map(axis));
+        }
+        println!(
+            "{kind:?} {weights:?}: found {:.4} dB in {} evaluations, grid {:.4} dB of {fitting}",
+            merit.score, outcome.evaluations, best.0
+        );
+        assert!(fitting > 3000, "{fitting}");
+        assert!(merit.score > best.0 - 0.1, "{kind:?} {weights:?}: {merit:?} {candidate:?} {best:?}");
+    }
+}
+
+#[test]
+fn the_best_bandpass_with_two_ports_outward_is_found() {
+    finds_the_best_of_two_pipes(Kind::Bandpass6Outward);
+}
+
+#[test]
+fn the_best_bandpass_with_a_port_inward_is_found() {
+    finds_the_best_of_two_pipes(Kind::Bandpass6Inward);
+}
+
 #[test]
 fn steps_of_any_size_come_to_the_same_boxes() {
-    let at_once = Job::run(brief()).unwrap();
-    let mut job = Job::start(brief()).unwrap();
+    let at_once = Job::run(deeper()).unwrap();
+    let mut job = Job::start(deeper()).unwrap();
     let mut before = 0.0;
     let mut steps = 0;
     while !job.step(700) {

@@ -7,7 +7,7 @@ use super::report::{Gap, Part, Report};
 use super::warnings::{PORT_SPEED_LIMIT_M_S, Severity, Warning};
 use crate::model::acoustics::search::inverse::{PortAnswer, QtcAnswer, port_for_tuning, volume_for_qtc};
 use crate::model::acoustics::search::{
-    Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, RadiatorUnit, Room, Tube, Weights,
+    Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, Pipe, RadiatorUnit, Room, Tube, Weights,
 };
 use crate::model::acoustics::{Enclosure, Losses, Opening, PassiveRadiator};
 use crate::model::error::ModelError;
@@ -20,11 +20,13 @@ const PIPES_MM: [f64; 4] = [75.0, 100.0, 125.0, 150.0];
 const PLAIN: f64 = 5.0;
 
 /// The kinds of box that are looked for, with their keys.
-const KINDS: [(Kind, &str); 4] = [
+const KINDS: [(Kind, &str); 6] = [
     (Kind::Closed, "closed"),
     (Kind::Vented, "vented"),
     (Kind::PassiveRadiator, "passive radiator"),
     (Kind::Bandpass, "bandpass 4"),
+    (Kind::Bandpass6Outward, "bandpass 6 outward"),
+    (Kind::Bandpass6Inward, "bandpass 6 inward"),
 ];
 /// Most passive radiators of a box.
 const MOST_RADIATORS: u32 = 2;
@@ -44,6 +46,8 @@ pub struct Proposal {
     pub tube: Option<Tube>,
     /// Length of the pipe, m.
     pub length_m: Option<f64>,
+    /// The pipe behind the cone of a band-pass that has two.
+    pub behind: Option<Pipe>,
     /// How many passive radiators, and the weight to add to each, kg.
     pub radiators: Option<(u32, f64)>,
     /// Outside width, height, depth, m.
@@ -74,6 +78,7 @@ impl Proposal {
             tuning_hz: candidate.tuning.map(Frequency::hertz),
             tube: candidate.tube,
             length_m: candidate.length.map(Length::metres),
+            behind: candidate.behind,
             radiators: match candidate.enclosure {
                 Enclosure::PassiveRadiator { radiator, .. } => {
                     Some((radiator.count, candidate.weight.map_or(0.0, Mass::kilograms)))
@@ -353,13 +358,20 @@ fn goes_together(sheet: &Sheet, enclosure: &Sheet, proposal: &Proposal) -> bool 
     let near = |found: f64, wanted: f64| (found / wanted - 1.0).abs() < MISS;
     let tuning = match proposal.kind {
         Kind::PassiveRadiator => Some(sound.resonance),
-        Kind::Bandpass => planned.front_port.map(|port| port.tuning),
+        Kind::Bandpass | Kind::Bandpass6Outward | Kind::Bandpass6Inward => {
+            planned.front_port.map(|port| port.tuning)
+        }
         Kind::Closed | Kind::Vented => planned.port.map(|port| port.tuning),
     };
     let tuned = match (tuning, proposal.tuning_hz) {
         (Some(found), Some(wanted)) => near(found.hertz(), wanted),
         (found, wanted) => found.is_none() == wanted.is_none(),
     };
+    let tuned = tuned
+        && match (proposal.behind, planned.port) {
+            (Some(pipe), Some(port)) => near(port.tuning.hertz(), pipe.tuning.hertz()),
+            (pipe, _) => pipe.is_none(),
+        };
     let front = planned.plan.current().front_room.as_ref().map(|room| room.net.cubic_metres());
     let roomy = match (front, proposal.front_m3) {
         (Some(found), Some(wanted)) => near(found, wanted),
@@ -411,7 +423,13 @@ fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
         put(FieldId::FrontTuning, format!("{tuning:.1} Hz"));
         put(FieldId::FrontPortDiameter, format!("{:.0} mm", tube.inside.millimetres()));
         put(FieldId::FrontPortCount, tube.count.to_string());
-    } else if let (Some(tuning), Some(tube)) = (proposal.tuning_hz, proposal.tube) {
+    }
+    let behind = match proposal.behind {
+        Some(pipe) => Some((pipe.tuning.hertz(), pipe.tube)),
+        None if proposal.front_m3.is_none() => proposal.tuning_hz.zip(proposal.tube),
+        None => None,
+    };
+    if let Some((tuning, tube)) = behind {
         put(FieldId::WantedTuning, format!("{tuning:.1} Hz"));
         put(FieldId::PortShape, "round".to_owned());
         put(FieldId::PortDiameter, format!("{:.0} mm", tube.inside.millimetres()));

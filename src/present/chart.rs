@@ -38,6 +38,10 @@ pub enum Sign {
     Cross,
     /// A square on its corner.
     Diamond,
+    /// A triangle on its side.
+    Up,
+    /// A triangle on its corner.
+    Down,
 }
 
 /// What a chart runs along.
@@ -453,6 +457,7 @@ fn draw_band<DB: DrawingBackend>(
     Ok(())
 }
 
+#[inline(never)] // no first picture has points
 fn draw_points<DB: DrawingBackend>(
     area: &DrawingArea<DB, Shift>,
     chart: &Chart,
@@ -477,6 +482,12 @@ fn draw_points<DB: DrawingBackend>(
             }
             Sign::Diamond => {
                 let around = vec![(x, y - size), (x + size, y), (x, y + size), (x - size, y), (x, y - size)];
+                area.draw(&PathElement::new(around, style))?;
+            }
+            Sign::Up | Sign::Down => {
+                let size_up = if sign == Sign::Up { size } else { -size };
+                let base = y + size_up;
+                let around = vec![(x - size, base), (x + size, base), (x, y - size_up), (x - size, base)];
                 area.draw(&PathElement::new(around, style))?;
             }
         }

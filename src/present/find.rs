@@ -7,7 +7,7 @@ use super::format::{fixed, si};
 use crate::design::find::{Found, Proposal, Question, Reason, reasons};
 use crate::model::acoustics::search::alignments::{Alignment, Start};
 use crate::model::acoustics::search::inverse::{PortAnswer, QtcAnswer};
-use crate::model::acoustics::search::{Bound, Kind};
+use crate::model::acoustics::search::{Bound, Kind, Tube};
 use crate::small::sort_by;
 use crate::units::{Length, Quantity, UnitPrefs, Volume};
 use crate::words::find as words;
@@ -18,6 +18,8 @@ fn kind_name(kind: Kind) -> &'static str {
         Kind::Vented => words::VENTED,
         Kind::PassiveRadiator => words::RADIATOR,
         Kind::Bandpass => words::BANDPASS,
+        Kind::Bandpass6Outward => words::BANDPASS_OUTWARD,
+        Kind::Bandpass6Inward => words::BANDPASS_INWARD,
     }
 }
 
@@ -27,6 +29,8 @@ const fn sign(kind: Kind) -> Sign {
         Kind::Vented => Sign::Ring,
         Kind::PassiveRadiator => Sign::Cross,
         Kind::Bandpass => Sign::Diamond,
+        Kind::Bandpass6Outward => Sign::Up,
+        Kind::Bandpass6Inward => Sign::Down,
     }
 }
 
@@ -59,17 +63,24 @@ pub fn opening(proposal: &Proposal, prefs: &UnitPrefs) -> Option<String> {
     if let (Some((count, weight)), Some(tuning)) = (proposal.radiators, proposal.tuning_hz) {
         return Some(words::radiators(count, &fixed(weight * 1e3, 0), &hertz(tuning)));
     }
-    let pipe = pipe(proposal, prefs)?;
-    let front = proposal.front_m3.map(|front| si(front, Quantity::Volume, prefs).to_string());
-    Some(front.map_or(pipe.clone(), |front| words::before(&front, &pipe)))
+    let (tube, length, hz) = (proposal.tube?, proposal.length_m?, proposal.tuning_hz?);
+    let outer = pipe(&tube, length, hz, prefs);
+    let Some(front) = proposal.front_m3 else { return Some(outer) };
+    let before = words::before(&si(front, Quantity::Volume, prefs).to_string(), &outer);
+    Some(match &proposal.behind {
+        Some(inner) => {
+            let inner = pipe(&inner.tube, inner.length.metres(), inner.tuning.hertz(), prefs);
+            words::behind(&before, &inner)
+        }
+        None => before,
+    })
 }
 
-fn pipe(proposal: &Proposal, prefs: &UnitPrefs) -> Option<String> {
-    let (tube, length, tuning) = (proposal.tube?, proposal.length_m?, proposal.tuning_hz?);
+fn pipe(tube: &Tube, metres: f64, hz: f64, prefs: &UnitPrefs) -> String {
     let length_of = |metres| si(metres, Quantity::Length, prefs).to_string();
     // A search does not know it to less than a millimetre; the plan does.
-    let about = length_of((length * 1e3).round() * 1e-3);
-    Some(words::pipe(tube.count, &length_of(tube.inside.metres()), &about, &hertz(tuning)))
+    let about = length_of((metres * 1e3).round() * 1e-3);
+    words::pipe(tube.count, &length_of(tube.inside.metres()), &about, &hertz(hz))
 }
 
 /// Why a box stands in the list, and what limits it.
@@ -164,6 +175,8 @@ pub fn legend(chart: &Chart) -> String {
             Line::Points(Sign::Ring) => "○",
             Line::Points(Sign::Cross) => "+",
             Line::Points(Sign::Diamond) => "◇",
+            Line::Points(Sign::Up) => "△",
+            Line::Points(Sign::Down) => "▽",
             _ => "●",
         };
         format!("{sign} {}", curve.name)

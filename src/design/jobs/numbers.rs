@@ -1,9 +1,9 @@
 //! Answers as plain numbers: first what it is, then its lists, each behind its length.
 use super::Answer;
 use crate::design::find::{Found, Proposal};
-use crate::model::acoustics::search::{Bound, Kind, Merit, Tube};
+use crate::model::acoustics::search::{Bound, Kind, Merit, Pipe, Tube};
 use crate::model::acoustics::slack::{Band, FIGURES, Slack, Spread};
-use crate::units::Length;
+use crate::units::{Frequency, Length};
 
 const FOUND: f64 = 1.0;
 const SLACK: f64 = 2.0;
@@ -100,6 +100,12 @@ fn put(out: &mut Vec<f64>, proposal: &Proposal) {
         or_none(proposal.radiators.map(|(count, _)| f64::from(count))),
         or_none(proposal.radiators.map(|(_, weight)| weight)),
     ]);
+    out.extend(match &proposal.behind {
+        Some(Pipe { tube, length, tuning }) => {
+            [tube.inside.metres(), tube.wall.metres(), f64::from(tube.count), length.metres(), tuning.hertz()]
+        }
+        None => [-1.0; 5],
+    });
     out.extend(proposal.outside_m);
     out.push(or_none(proposal.top_m));
     out.extend([
@@ -135,18 +141,30 @@ impl Numbers<'_> {
         let mut list = || (0..count).map(|_| self.number()).collect::<Option<Vec<f64>>>();
         Some(Band { low: list()?, high: list()? })
     }
-    fn proposal(&mut self) -> Option<Proposal> {
-        let kind = self.one_of(&Kind::ALL)?;
-        let (net_m3, front_m3, tuning_hz) = (self.number()?, self.optional()?, self.optional()?);
-        let tube = (self.optional()?, self.optional()?, self.optional()?);
-        let tube = match tube {
+    fn tube(&mut self) -> Option<Option<Tube>> {
+        Some(match (self.optional()?, self.optional()?, self.optional()?) {
             (Some(inside), Some(wall), Some(count)) => Some(Tube {
                 inside: Length::from_metres(inside),
                 wall: Length::from_metres(wall),
                 count: count as u32,
             }),
             _ => None,
-        };
+        })
+    }
+    fn pipe(&mut self) -> Option<Option<Pipe>> {
+        Some(match (self.tube()?, self.optional()?, self.optional()?) {
+            (Some(tube), Some(length), Some(tuning)) => Some(Pipe {
+                tube,
+                length: Length::from_metres(length),
+                tuning: Frequency::from_hertz(tuning),
+            }),
+            _ => None,
+        })
+    }
+    fn proposal(&mut self) -> Option<Proposal> {
+        let kind = self.one_of(&Kind::ALL)?;
+        let (net_m3, front_m3, tuning_hz) = (self.number()?, self.optional()?, self.optional()?);
+        let tube = self.tube()?;
         Some(Proposal {
             kind,
             net_m3,
@@ -155,6 +173,7 @@ impl Numbers<'_> {
             tube,
             length_m: self.optional()?,
             radiators: self.optional()?.map(|count| count as u32).zip(self.optional()?),
+            behind: self.pipe()?,
             outside_m: [self.number()?, self.number()?, self.number()?],
             top_m: self.optional()?,
             merit: Merit {

@@ -15,7 +15,7 @@ mod job;
 mod merit;
 mod room;
 
-pub use boxes::{Candidate, Kind};
+pub use boxes::{Candidate, Kind, Pipe};
 pub use brief::{Band, Brief, Limits, RadiatorUnit, Tube, Weights};
 pub use job::{Job, Outcome};
 pub use merit::{Bench, Bound, Merit, POINTS};

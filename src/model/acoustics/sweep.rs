@@ -5,178 +5,18 @@
 //! network as [`super::respond`] solves: the tests hold both together to 1e-9.
 
 use super::check::within;
-use super::network::{Chamber, Network, Place};
+use super::network::Network;
 use super::response::{DuctResponse, RadiatorResponse, Response};
 use super::solve::{Drive, REFERENCE_PA, SILENCE_PA};
 use super::{Air, Load};
 use crate::model::error::ModelError;
 use num_complex::Complex64;
+use sides::{Around, inverse};
 use std::f64::consts::{SQRT_2, TAU};
 
-/// Ducts or radiators of a chamber that lead outside, taken together.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Opening {
-    /// Acoustic mass, kg/m⁴.
-    pub mass: f64,
-    /// Acoustic resistance, Pa·s/m³.
-    pub resistance: f64,
-    /// Stiffness 1/C in Pa/m³; zero for a duct.
-    pub stiffness: f64,
-    /// Area in m².
-    pub area: f64,
-}
+mod sides;
 
-/// A chamber on one side of the cones, with what leads from it outside.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Side {
-    /// Compliance Cab, m³/Pa.
-    pub compliance: f64,
-    /// Absorption Rab, Pa·s/m³.
-    pub absorption: f64,
-    /// Leakage 1/Ral, m³/(Pa·s).
-    pub leakage: f64,
-    /// Its duct, if it has one.
-    pub duct: Option<Opening>,
-    /// Its passive radiators, if it has any.
-    pub radiator: Option<Opening>,
-}
-
-/// What one side of the cones faces.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Facing {
-    /// The listener's air.
-    Outside,
-    /// Air that neither presses back nor is heard.
-    Absorbed,
-    /// A chamber.
-    Chamber(Side),
-}
-
-/// Both sides of the cones.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Sides {
-    /// Before the cones.
-    pub front: Facing,
-    /// Behind them.
-    pub back: Facing,
-}
-
-impl Sides {
-    /// The two sides of a network, or `None` where chambers lead into each other or open in more than one group.
-    pub(super) fn of(network: &Network) -> Option<Self> {
-        let outside = |place: &Place| *place == Place::Outside;
-        let ducts_lead_out = network.ducts.iter().all(|duct| outside(&duct.to));
-        if !ducts_lead_out || !network.radiators.iter().all(|radiator| outside(&radiator.to)) {
-            return None;
-        }
-        let front = Self::facing(network, network.front)?;
-        let back = Self::facing(network, network.back)?;
-        let chambers = [front, back].iter().filter(|facing| matches!(facing, Facing::Chamber(_))).count();
-        let apart = network.front != network.back || chambers == 0;
-        // Openings are numbered from the back to the front.
-        let in_order = |from: Vec<usize>| {
-            from.len() < 2 || from.first().map(|index| Place::Chamber(*index)) == Some(network.back)
-        };
-        let ordered = in_order(network.ducts.iter().map(|duct| duct.from).collect())
-            && in_order(network.radiators.iter().map(|radiator| radiator.from).collect());
-        (apart && ordered && chambers == network.chambers.len()).then_some(Self { front, back })
-    }
-
-    fn facing(network: &Network, place: Place) -> Option<Facing> {
-        let index = match place {
-            Place::Outside => return Some(Facing::Outside),
-            Place::Absorbed => return Some(Facing::Absorbed),
-            Place::Chamber(index) => index,
-        };
-        let mut side = Side::of(network.chambers.get(index)?);
-        for duct in network.ducts.iter().filter(|duct| duct.from == index) {
-            let opening = Opening {
-                mass: duct.mass_kg_m4,
-                resistance: duct.resistance_pa_s_m3,
-                stiffness: 0.0,
-                area: duct.area.square_metres(),
-            };
-            if side.duct.replace(opening).is_some() {
-                return None;
-            }
-        }
-        for radiator in network.radiators.iter().filter(|radiator| radiator.from == index) {
-            let opening = Opening {
-                mass: radiator.mass_kg_m4,
-                resistance: radiator.resistance_pa_s_m3,
-                stiffness: 1.0 / radiator.compliance_m3_pa,
-                area: radiator.area.square_metres(),
-            };
-            if side.radiator.replace(opening).is_some() {
-                return None;
-            }
-        }
-        Some(Facing::Chamber(side))
-    }
-}
-
-impl Side {
-    fn of(chamber: &Chamber) -> Self {
-        Self {
-            compliance: chamber.compliance_m3_pa,
-            absorption: chamber.absorption_pa_s_m3,
-            leakage: chamber.leakage_m3_pa_s,
-            duct: None,
-            radiator: None,
-        }
-    }
-
-    /// What the side does at ω: with the cones' flow `q` into it, the pressure is `impedance`·q, and `inner`·q of the
-    /// flow stays in its air while the rest leaves through its openings.
-    #[inline]
-    fn at(&self, omega: f64) -> SideAt {
-        // Y = jωC/(1 + jωCR), dY/dω = jC/(1 + jωCR)²
-        let wc = omega * self.compliance;
-        let lag = inverse(Complex64::new(1.0, wc * self.absorption));
-        let air = Complex64::new(0.0, wc) * lag;
-        let mut slope = Complex64::new(0.0, self.compliance) * lag * lag;
-        let air_slope = slope;
-        let mut all = air + self.leakage;
-        let mut open = |opening: &Option<Opening>| {
-            let Some(opening) = opening else { return Complex64::ZERO };
-            // Y = 1/(R + j(ωM − S/ω)), dY/dω = −j(M + S/ω²)·Y²
-            let spring = opening.stiffness / omega;
-            let y = inverse(Complex64::new(opening.resistance, omega * opening.mass - spring));
-            slope += y * y * Complex64::new(0.0, -(opening.mass + spring / omega));
-            all += y;
-            y
-        };
-        let (duct, radiator) = (open(&self.duct), open(&self.radiator));
-        let impedance = inverse(all);
-        let impedance_slope = -slope * impedance * impedance;
-        SideAt {
-            impedance,
-            impedance_slope,
-            inner: impedance * air,
-            inner_slope: impedance_slope * air + impedance * air_slope,
-            duct,
-            radiator,
-        }
-    }
-}
-
-/// A side at one frequency.
-#[derive(Clone, Copy)]
-struct SideAt {
-    impedance: Complex64,
-    impedance_slope: Complex64,
-    inner: Complex64,
-    inner_slope: Complex64,
-    duct: Complex64,
-    radiator: Complex64,
-}
-
-/// 1/z with one division.
-#[inline]
-fn inverse(z: Complex64) -> Complex64 {
-    let scale = 1.0 / z.norm_sqr();
-    Complex64::new(z.re * scale, -z.im * scale)
-}
+pub(super) use sides::Sides;
 
 /// What of the drivers and the source counts at one frequency.
 #[derive(Clone, Copy)]
@@ -289,39 +129,9 @@ impl Sweep {
 
     #[inline]
     fn at(&self, base: &Base, sides: &Sides) -> At {
-        let mut cone = base.cone;
-        let mut cone_slope = base.cone_slope;
-        let mut openings = [Complex64::ZERO; 4];
-        // The share of the cones' flow that reaches the listener, and its derivative by ω.
-        let mut share = Complex64::ZERO;
-        let mut share_slope = Complex64::ZERO;
-        let front_out = sides.front == Facing::Outside;
-        if front_out {
-            share += 1.0;
-        }
-        match &sides.back {
-            Facing::Outside => share -= 1.0,
-            Facing::Absorbed => {}
-            Facing::Chamber(side) => {
-                let back = side.at(base.omega);
-                cone += back.impedance * self.area2;
-                cone_slope += back.impedance_slope * self.area2;
-                // 1 − (1 − inner), written so that the small flow far below a port's tuning keeps its digits.
-                share = if front_out { back.inner } else { back.inner - 1.0 };
-                share_slope = back.inner_slope;
-                openings[0] = -back.impedance * back.duct;
-                openings[2] = -back.impedance * back.radiator;
-            }
-        }
-        if let Facing::Chamber(side) = &sides.front {
-            let front = side.at(base.omega);
-            cone += front.impedance * self.area2;
-            cone_slope += front.impedance_slope * self.area2;
-            share += 1.0 - front.inner;
-            share_slope -= front.inner_slope;
-            openings[1] = front.impedance * front.duct;
-            openings[3] = front.impedance * front.radiator;
-        }
+        let around = Around::of(sides, base.omega);
+        let cone = base.cone + around.impedance * self.area2;
+        let cone_slope = base.cone_slope + around.impedance_slope * self.area2;
         let determinant = base.coil * cone + self.bl2;
         let determinant_slope = base.coil_slope * cone + base.coil * cone_slope;
         let inverse_determinant = inverse(determinant);
@@ -329,15 +139,16 @@ impl Sweep {
         let flow = velocity * (self.sd * self.cones);
         // p ∝ share/determinant, and the delay is minus the imaginary part of the logarithm's derivative.
         let fall = (determinant_slope * inverse_determinant).im;
-        let rise = if share.norm_sqr() > 0.0 { (share_slope * inverse(share)).im } else { fall };
+        let silent = around.share.norm_sqr() <= 0.0;
+        let rise = if silent { fall } else { (around.share_slope * inverse(around.share)).im };
         At {
             hertz: base.hertz,
             omega: base.omega,
             velocity,
             current: cone * inverse_determinant,
-            outside: flow * share,
+            outside: flow * around.share,
             delay: fall - rise,
-            openings: openings.map(|opening| opening * flow),
+            openings: around.openings.map(|opening| opening * flow),
         }
     }
 
@@ -388,8 +199,9 @@ impl Sweep {
     }
 }
 
-/// The response of a network by the quick solution, as [`super::respond`] gives it; `None` where chambers lead into
-/// each other or open in more than one group, or the coils don't share equally, which only the general solution serves.
+/// The response of a network by the quick solution, as [`super::respond`] gives it; `None` where chambers open in more
+/// than one group or lead into each other by more than one duct from back to front, or the coils don't share equally,
+/// which only the general solution serves.
 ///
 /// # Errors
 /// Those of [`super::respond`].
@@ -404,18 +216,6 @@ pub fn respond_quickly(
     }
     let Some(sides) = Sides::of(network) else { return Ok(None) };
     Sweep::new(&network.load, &network.air, drive.into(), frequencies_hz)?.respond(&sides).map(Some)
-}
-
-impl Sides {
-    /// Areas of the openings in the order of [`At::openings`].
-    pub(super) fn areas(&self) -> [Option<f64>; 4] {
-        let side = |facing: &Facing| match facing {
-            Facing::Chamber(side) => (side.duct.map(|o| o.area), side.radiator.map(|o| o.area)),
-            _ => (None, None),
-        };
-        let (back, front) = (side(&self.back), side(&self.front));
-        [back.0, front.0, back.1, front.1]
-    }
 }
 
 impl DuctResponse {

@@ -1,7 +1,7 @@
 //! Candidates: from a place in the grid to an enclosure that fits the room.
 
 use super::brief::{Brief, Tube};
-use super::room::{Placed, Rounds};
+use super::room::{Behind, Placed, Rounds};
 use crate::model::acoustics::{Enclosure, End, Opening, PassiveRadiator, Port, SealedChamber, VentedChamber};
 use crate::units::{Frequency, Length, Mass, Volume};
 
@@ -23,11 +23,33 @@ pub enum Kind {
     PassiveRadiator,
     /// 4th-order band-pass: closed behind the cone, vented before it.
     Bandpass,
+    /// 6th-order band-pass: vented outside behind and before the cone.
+    Bandpass6Outward,
+    /// 6th-order band-pass: vented behind the cone into the chamber before it, and that outside.
+    Bandpass6Inward,
+}
+
+/// A pipe of a candidate.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pipe {
+    /// Which.
+    pub tube: Tube,
+    /// Length, the board it goes through included.
+    pub length: Length,
+    /// What it tunes its chamber to, were that alone.
+    pub tuning: Frequency,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 4] = [Self::Closed, Self::Vented, Self::PassiveRadiator, Self::Bandpass];
+    pub const ALL: [Self; 6] = [
+        Self::Closed,
+        Self::Vented,
+        Self::PassiveRadiator,
+        Self::Bandpass,
+        Self::Bandpass6Outward,
+        Self::Bandpass6Inward,
+    ];
 
     /// How many sizes beside the volume are free.
     pub(super) const fn free(self) -> usize {
@@ -35,7 +57,13 @@ impl Kind {
             Self::Closed => 0,
             Self::Vented | Self::PassiveRadiator => 1,
             Self::Bandpass => 2,
+            Self::Bandpass6Outward | Self::Bandpass6Inward => 3,
         }
+    }
+
+    /// Whether a chamber behind the cone has a pipe as well as that before it.
+    pub(super) const fn has_two_pipes(self) -> bool {
+        matches!(self, Self::Bandpass6Outward | Self::Bandpass6Inward)
     }
 
     /// How many sets of openings there are to choose from.
@@ -43,6 +71,7 @@ impl Kind {
         match self {
             Self::Closed => 1,
             Self::Vented | Self::Bandpass => brief.tubes.len(),
+            Self::Bandpass6Outward | Self::Bandpass6Inward => brief.tubes.len() * brief.tubes.len(),
             Self::PassiveRadiator => brief.radiator.map_or(0, |unit| unit.radiator.count.min(16) as usize),
         }
     }
@@ -53,8 +82,9 @@ impl Kind {
 pub(super) struct Spot {
     /// The volume, on a logarithmic axis.
     pub volume: f64,
-    /// Length of the pipe or weight of the radiator, on a logarithmic axis; share of the air before the cone.
-    pub free: [f64; 2],
+    /// Length of the pipe or weight of the radiator, on a logarithmic axis; share of the air before the cone; length of
+    /// the pipe behind it.
+    pub free: [f64; 3],
 }
 
 /// A box that fits.
@@ -70,6 +100,8 @@ pub struct Candidate {
     pub front: Option<Volume>,
     /// What its port or its radiators are tuned to.
     pub tuning: Option<Frequency>,
+    /// The pipe of a 6th-order band-pass behind the cone.
+    pub behind: Option<Pipe>,
     /// The pipe of its port.
     pub tube: Option<Tube>,
     /// Length of the pipe, the front included.
@@ -94,12 +126,13 @@ pub(super) fn volume_at(brief: &Brief, share: f64) -> Option<f64> {
 pub(super) fn candidate(brief: &Brief, kind: Kind, opening: usize, spot: &Spot) -> Option<Candidate> {
     let volume = volume_at(brief, spot.volume)?;
     let air = Volume::from_cubic_metres(volume);
-    let [share, before] = spot.free;
+    let [share, before, behind] = spot.free;
     match kind {
         Kind::Closed => Candidate::closed(brief, air),
         Kind::Vented => {
             let tube = *brief.tubes.get(opening)?;
-            Candidate::vented(brief, air, tube, length_at(brief, tube, share)?)
+            let length = length_at(brief, tube, brief.room.front(), brief.room.deepest(), share)?;
+            Candidate::vented(brief, air, tube, length)
         }
         Kind::PassiveRadiator => {
             let own = brief.radiator?.radiator.mms.kilograms();
@@ -108,21 +141,36 @@ pub(super) fn candidate(brief: &Brief, kind: Kind, opening: usize, spot: &Spot) 
         }
         Kind::Bandpass => {
             let tube = *brief.tubes.get(opening)?;
-            let front = volume * (FRONT_SHARE[0] + (FRONT_SHARE[1] - FRONT_SHARE[0]) * before);
-            let front = Volume::from_cubic_metres(front);
-            Candidate::bandpass(brief, air - front, front, tube, length_at(brief, tube, share)?)
+            let front = front_of(volume, before);
+            let length = length_at(brief, tube, brief.room.front(), brief.room.deepest(), share)?;
+            Candidate::bandpass(brief, air - front, front, tube, length)
+        }
+        Kind::Bandpass6Outward | Kind::Bandpass6Inward => {
+            let count = brief.tubes.len().max(1);
+            let tubes = [opening / count, opening % count].map(|index| brief.tubes.get(index).copied());
+            let [Some(inner), Some(outer)] = tubes else { return None };
+            let front = front_of(volume, before);
+            let length = length_at(brief, outer, brief.room.front(), brief.room.deepest(), share)?;
+            let (board, along) = brief.room.behind(kind == Kind::Bandpass6Inward);
+            let behind = (inner, length_at(brief, inner, board, along, behind)?);
+            Candidate::bandpass6(brief, kind, [air - front, front], [behind, (outer, length)])
         }
     }
 }
 
-/// Length of a pipe from the front alone to the depth of the space, on a logarithmic axis of the air that moves.
-fn length_at(brief: &Brief, tube: Tube, share: f64) -> Option<Length> {
-    let least = brief.room.front();
-    let most = brief.room.deepest() - brief.room.board.metres() - tube.inside.metres();
-    let ends = port(brief, tube, Length::from_metres(least)).end_corrections().ok()?.metres();
+/// The air before the cone of a band-pass.
+fn front_of(volume: f64, before: f64) -> Volume {
+    Volume::from_cubic_metres(volume * (FRONT_SHARE[0] + (FRONT_SHARE[1] - FRONT_SHARE[0]) * before))
+}
+
+/// Length of a pipe from the board of its hole alone to the depth of the space, on a logarithmic axis of the air that
+/// moves.
+fn length_at(brief: &Brief, tube: Tube, least: f64, deepest: f64, share: f64) -> Option<Length> {
+    let most = deepest - brief.room.board.metres() - tube.inside.metres();
     if most < least {
         return None;
     }
+    let ends = port(brief, tube, Length::from_metres(least)).end_corrections().ok()?.metres();
     let length = between(least + ends, most + ends, share) - ends;
     Some(Length::from_metres(length.max(least).min(most)))
 }
@@ -138,12 +186,13 @@ fn port(brief: &Brief, tube: Tube, length: Length) -> Port {
     }
 }
 
-/// The pipes of a port as the front and the inside see them, and the air they take.
-fn rounds(brief: &Brief, tube: Tube, length: Length) -> (Rounds, f64) {
+/// The pipes of a port as a board so thick and the inside see them, and the air they take.
+fn rounds(brief: &Brief, tube: Tube, length: Length, board: f64) -> (Rounds, f64) {
     let diameter = tube.inside.metres() + 2.0 * tube.wall.metres();
+    let behind = (length.metres() - board).max(0.0);
     // Its own diameter of air before the inner end.
-    let reach = length.metres() - brief.room.front() + tube.inside.metres();
-    let taken = brief.room.pipe_volume(diameter, length.metres(), tube.count);
+    let reach = length.metres() - board + tube.inside.metres();
+    let taken = brief.room.pipe_volume(diameter, behind, tube.count);
     (Rounds { count: tube.count, diameter, reach }, taken)
 }
 
@@ -159,7 +208,7 @@ impl Candidate {
     /// A vented box, or `None` if the room does not hold it with its pipes.
     #[must_use]
     pub fn vented(brief: &Brief, net: Volume, tube: Tube, length: Length) -> Option<Self> {
-        let (rounds, taken) = rounds(brief, tube, length);
+        let (rounds, taken) = rounds(brief, tube, length, brief.room.front());
         let placed = brief.room.place(net.cubic_metres() + taken, &rounds)?;
         let port = port(brief, tube, length);
         let rear = VentedChamber { volume: net, losses: brief.losses, port };
@@ -178,7 +227,7 @@ impl Candidate {
         let radiator = PassiveRadiator { mms: unit.radiator.mms + weight, count, ..unit.radiator };
         let rounds = Rounds { count, diameter: unit.frame.metres(), reach: 0.0 };
         let taken = unit.taken_m3 * f64::from(count);
-        let placed = brief.room.place(net.cubic_metres() + taken, &rounds)?;
+        let placed = brief.room.place_upright(net.cubic_metres() + taken, &rounds)?;
         let rear = SealedChamber { volume: net, losses: brief.losses };
         Some(Self {
             tuning: Some(radiator.tuning(net, &brief.air).ok()?),
@@ -190,8 +239,9 @@ impl Candidate {
     /// A band-pass, closed behind the cone, or `None` if the room does not hold it with its pipes.
     #[must_use]
     pub fn bandpass(brief: &Brief, rear: Volume, front: Volume, tube: Tube, length: Length) -> Option<Self> {
-        let (rounds, taken) = rounds(brief, tube, length);
-        let placed = brief.room.place_two(rear.cubic_metres(), front.cubic_metres() + taken, &rounds)?;
+        let (rounds, taken) = rounds(brief, tube, length, brief.room.front());
+        let air = [rear.cubic_metres(), front.cubic_metres() + taken];
+        let placed = brief.room.place_two(air, &rounds, &Behind::Nothing)?;
         let port = port(brief, tube, length);
         let enclosure = Enclosure::Bandpass4 {
             rear: SealedChamber { volume: rear, losses: brief.losses },
@@ -206,6 +256,45 @@ impl Candidate {
         })
     }
 
+    /// A band-pass of 6th order, with volumes and pipes behind and before the cone, or `None` if the room does not hold
+    /// it, or for another kind.
+    #[must_use]
+    pub fn bandpass6(
+        brief: &Brief,
+        kind: Kind,
+        [rear, front]: [Volume; 2],
+        [behind, before]: [(Tube, Length); 2],
+    ) -> Option<Self> {
+        let inward = kind == Kind::Bandpass6Inward;
+        let (board, _) = brief.room.behind(inward);
+        let (outer, taken) = rounds(brief, before.0, before.1, brief.room.front());
+        let (inner, taken_behind) = rounds(brief, behind.0, behind.1, board);
+        let air = [rear.cubic_metres() + taken_behind, front.cubic_metres() + taken];
+        let way = if inward { Behind::Inward(inner) } else { Behind::Outward(inner) };
+        let placed = brief.room.place_two(air, &outer, &way)?;
+        let chamber = |volume, (tube, length): (Tube, Length)| VentedChamber {
+            volume,
+            losses: brief.losses,
+            port: port(brief, tube, length),
+        };
+        let (behind_it, before_it) = (chamber(rear, behind), chamber(front, before));
+        let enclosure = match kind {
+            Kind::Bandpass6Outward => Enclosure::Bandpass6Parallel { rear: behind_it, front: before_it },
+            Kind::Bandpass6Inward => Enclosure::Bandpass6Series { rear: behind_it, front: before_it },
+            _ => return None,
+        };
+        let pipe =
+            Pipe { tube: behind.0, length: behind.1, tuning: behind_it.port.tuning(rear, &brief.air).ok()? };
+        Some(Self {
+            front: Some(front),
+            behind: Some(pipe),
+            tuning: Some(before_it.port.tuning(front, &brief.air).ok()?),
+            tube: Some(before.0),
+            length: Some(before.1),
+            ..Self::plain(kind, enclosure, rear + front, placed)
+        })
+    }
+
     /// A candidate without any opening.
     fn plain(kind: Kind, enclosure: Enclosure, net: Volume, placed: Placed) -> Self {
         Self {
@@ -213,6 +302,7 @@ impl Candidate {
             enclosure,
             net,
             front: None,
+            behind: None,
             tuning: None,
             tube: None,
             length: None,

@@ -16,6 +16,13 @@ const VOLUMES: usize = 24;
 const LENGTHS: usize = 24;
 /// Shares of the air before the cone of the first grid, with as many lengths each.
 const SHARES: usize = 10;
+/// Lengths before and behind the cone, and shares, of a grid over boxes with two pipes, which every pair of them gets.
+const PAIRS: [usize; 3] = [6, 5, 6];
+/// Volumes of the first grid for each one at which boxes with two pipes are looked at.
+const STRIDE: usize = 2;
+/// Pairs of pipes at a volume that are looked at more closely, and the grid that they get.
+const CLOSER: usize = 4;
+const FINER: [usize; 3] = [12, 9, 12];
 /// How often a step is halved.
 const HALVINGS: usize = 7;
 /// How often volumes between neighbours are looked at.
@@ -33,12 +40,14 @@ struct Found {
     merit: Merit,
 }
 
-/// A kind at a volume with a set of openings.
+/// A kind at a volume with a set of openings, or with all of them.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Piece {
     kind: Kind,
-    opening: usize,
+    opening: Option<usize>,
     volume: f64,
+    /// The best place at a volume beside it.
+    beside: Option<[f64; 3]>,
 }
 
 /// A search under way. Give it steps until it is done; to stop it, drop it.
@@ -80,8 +89,12 @@ impl Job {
         for &kind in brief.kinds.iter().filter(|kind| brief.offers(**kind)) {
             for step in 0..VOLUMES {
                 let volume = step as f64 / (VOLUMES - 1) as f64;
-                let openings = 0..kind.openings(&brief);
-                pieces.extend(openings.map(|opening| Piece { kind, opening, volume }));
+                if !kind.has_two_pipes() {
+                    let openings = (0..kind.openings(&brief)).map(Some);
+                    pieces.extend(openings.map(|opening| Piece { kind, opening, volume, beside: None }));
+                } else if step % STRIDE == STRIDE - 1 {
+                    pieces.push(Piece { kind, opening: None, volume, beside: None });
+                }
             }
         }
         Ok(Self {
@@ -103,8 +116,13 @@ impl Job {
             match self.pieces.get(self.next).copied() {
                 Some(piece) => {
                     self.next += 1;
-                    let best = self.best_of(piece);
-                    self.found.extend(best);
+                    match piece.opening {
+                        Some(opening) => {
+                            let best = self.best_of(piece, opening);
+                            self.found.extend(best);
+                        }
+                        None => self.best_pairs(piece),
+                    }
                 }
                 None => self.refine(),
             }
@@ -144,8 +162,8 @@ impl Job {
         Ok(job.outcome())
     }
 
-    fn look(&mut self, piece: Piece, spot: Spot) -> Option<Found> {
-        let Piece { kind, opening, .. } = piece;
+    fn look(&mut self, piece: Piece, opening: usize, spot: Spot) -> Option<Found> {
+        let kind = piece.kind;
         self.evaluations += 1;
         let candidate = candidate(&self.brief, kind, opening, &spot)?;
         let merit = self.bench.merit(&self.brief, &candidate)?;
@@ -153,50 +171,61 @@ impl Job {
     }
 
     /// The best box of a piece: a grid over what is free, then halved steps about the best of it.
-    fn best_of(&mut self, piece: Piece) -> Option<Found> {
-        let counts = match piece.kind.free() {
-            0 => [1, 1],
-            1 => [LENGTHS, 1],
-            _ => [LENGTHS, SHARES],
-        };
+    fn best_of(&mut self, piece: Piece, opening: usize) -> Option<Found> {
+        let beside = piece.beside.and_then(|free| {
+            let spot = Spot { volume: piece.volume, free };
+            self.look(piece, opening, spot)
+        });
+        if let Some(beside) = beside {
+            return Some(self.closer(piece, opening, beside, step(FINER)));
+        }
+        let counts = grid(piece.kind);
+        let best = self.coarse(piece, opening, counts)?;
+        Some(self.closer(piece, opening, best, step(counts)))
+    }
+
+    /// The best boxes of a piece with two pipes: a grid for every pair, then halved steps about the best pairs.
+    fn best_pairs(&mut self, piece: Piece) {
+        let counts = grid(piece.kind);
+        let pairs = piece.kind.openings(&self.brief);
+        let mut found: Vec<Found> =
+            (0..pairs).filter_map(|opening| self.coarse(piece, opening, counts)).collect();
+        sort_by_number(&mut found, |found| -found.merit.score);
+        for best in found.into_iter().take(CLOSER) {
+            let opening = best.opening;
+            let best = better(Some(best), self.coarse(piece, opening, FINER)).unwrap_or(best);
+            let best = self.closer(piece, opening, best, step(FINER));
+            self.found.push(best);
+        }
+    }
+
+    fn coarse(&mut self, piece: Piece, opening: usize, counts: [usize; 3]) -> Option<Found> {
         let share = |index: usize, count: usize| index as f64 / (count - 1).max(1) as f64;
         let mut best: Option<Found> = None;
-        for index in 0..counts[0] * counts[1] {
-            let free = [share(index % counts[0], counts[0]), share(index / counts[0], counts[1])];
-            best = better(best, self.look(piece, Spot { volume: piece.volume, free }));
+        for index in 0..counts.iter().product() {
+            let at = [index, index / counts[0], index / (counts[0] * counts[1])];
+            let free = [0, 1, 2].map(|axis| share(at[axis] % counts[axis], counts[axis]));
+            best = better(best, self.look(piece, opening, Spot { volume: piece.volume, free }));
         }
-        let step = counts.map(|count| if count > 1 { 1.0 / (count - 1) as f64 } else { 0.0 });
-        Some(self.closer(piece, best?, step))
+        best
     }
 
     /// Walks to better neighbours and halves the step where there are none.
-    fn closer(&mut self, piece: Piece, mut best: Found, mut step: [f64; 2]) -> Found {
-        const WAYS: [[f64; 2]; 8] = [
-            [-1.0, 0.0],
-            [1.0, 0.0],
-            [0.0, -1.0],
-            [0.0, 1.0],
-            [-1.0, -1.0],
-            [1.0, 1.0],
-            [-1.0, 1.0],
-            [1.0, -1.0],
-        ];
-        let ways = match piece.kind.free() {
-            0 => return best,
-            1 => 2,
-            _ => WAYS.len(),
-        };
+    fn closer(&mut self, piece: Piece, opening: usize, mut best: Found, mut step: [f64; 3]) -> Found {
+        let free = piece.kind.free();
+        let ways = 3_usize.pow(free as u32);
         for _ in 0..HALVINGS {
             step = step.map(|step| 0.5 * step);
             // A step is taken a few times at most before it is halved: the grid was finer than that.
             for _ in 0..3 {
                 let here = best;
-                for way in WAYS.iter().take(ways) {
+                for way in 0..ways {
+                    let way = [way % 3, way / 3 % 3, way / 9].map(|turn| [0.0, -1.0, 1.0][turn % 3]);
                     let free =
-                        [0, 1].map(|axis| (here.spot.free[axis] + way[axis] * step[axis]).clamp(0.0, 1.0));
+                        [0, 1, 2].map(|axis| (here.spot.free[axis] + way[axis] * step[axis]).clamp(0.0, 1.0));
                     if free != here.spot.free {
                         let spot = Spot { volume: piece.volume, free };
-                        best = better(Some(best), self.look(piece, spot)).unwrap_or(best);
+                        best = better(Some(best), self.look(piece, opening, spot)).unwrap_or(best);
                     }
                 }
                 if best.spot == here.spot {
@@ -222,14 +251,23 @@ impl Job {
             let of_kind = self.found.iter().filter(|found| found.kind == kind).take(FOLLOWED);
             for found in of_kind {
                 for side in [-1.0, 1.0] {
-                    let volume = (found.spot.volume + side * self.spacing).clamp(0.0, 1.0);
-                    let piece = Piece { kind, opening: found.opening, volume };
+                    let stride = if kind.has_two_pipes() { STRIDE as f64 } else { 1.0 };
+                    let volume = (found.spot.volume + side * stride * self.spacing).clamp(0.0, 1.0);
+                    let piece = Piece {
+                        kind,
+                        opening: Some(found.opening),
+                        volume,
+                        beside: kind.has_two_pipes().then_some(found.spot.free),
+                    };
                     let known = self.found.iter().any(|old| {
                         old.kind == kind
-                            && old.opening == piece.opening
+                            && Some(old.opening) == piece.opening
                             && (old.spot.volume - volume).abs() < 1e-9
                     });
-                    if !known && !pieces.contains(&piece) {
+                    let asked = pieces.iter().any(|other| {
+                        (other.kind, other.opening, other.volume) == (kind, piece.opening, volume)
+                    });
+                    if !known && !asked {
                         pieces.push(piece);
                     }
                 }
@@ -278,6 +316,20 @@ impl Job {
         }
         trade
     }
+}
+
+/// Places of each free size in a piece's first grid.
+const fn grid(kind: Kind) -> [usize; 3] {
+    match kind.free() {
+        0 => [1, 1, 1],
+        1 => [LENGTHS, 1, 1],
+        2 => [LENGTHS, SHARES, 1],
+        _ => PAIRS,
+    }
+}
+
+fn step(counts: [usize; 3]) -> [f64; 3] {
+    counts.map(|count| if count > 1 { 1.0 / (count - 1) as f64 } else { 0.0 })
 }
 
 fn better(a: Option<Found>, b: Option<Found>) -> Option<Found> {
