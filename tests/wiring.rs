@@ -7,6 +7,7 @@ use kerf_and_coil::design::find::brief;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{Gap, Report};
 use kerf_and_coil::design::warnings::Warning;
+use kerf_and_coil::model::acoustics::{Limiter, hardest_coil};
 use kerf_and_coil::model::electrical::wiring::{Bench, CoilId, CoilSet, Join, Tree};
 use kerf_and_coil::present::{lines, tables, unequal};
 use kerf_and_coil::units::UnitPrefs;
@@ -72,8 +73,28 @@ fn an_unequal_wiring_of_ones_own_is_worked_out_and_warned_of() {
     // The worst cone is the one that counts above.
     let furthest = told.chart.curves[0].values.iter().copied().fold(0.0, f64::max);
     assert_near(sound.response.excursion_peak_m.iter().copied().fold(0.0, f64::max) * 1e3, furthest, 1e-9);
-    // No box is looked for with it, and the search says why.
-    assert!(matches!(brief(&own, &evaluate(&own)), Err(Gap::Refused(_))));
+    // A box is looked for with these very shares.
+    assert_eq!(brief(&own, &evaluate(&own)).unwrap().unequal.as_ref(), Some(&chosen.tree));
+    // Where heat ends the ceiling, coil 1A has as much current as heats it with its half of the driver's power: ngspice
+    // holds the currents of the coils to those of the single circuits (tests/ngspice/unequal.rs).
+    let mut cool = own.clone();
+    cool.set(FieldId::ThermalPower, parse_entry(FieldId::ThermalPower, "60", &UnitPrefs::default()).unwrap())
+        .unwrap();
+    let cool = evaluate(&cool);
+    let (sound, loud) = (cool.sound.as_ref().unwrap(), cool.loud.as_ref().unwrap());
+    let top = &loud.ceiling.as_ref().unwrap().curve;
+    let drive = sound.built.drive;
+    let currents = hardest_coil(&sound.network, &drive, &sound.unfiltered.frequencies_hz).unwrap();
+    let mut hot = 0;
+    for ((limiter, volts), current) in top.limiter.iter().zip(&top.voltage_v).zip(&currents) {
+        let watts = (current * volts / drive.voltage.volts()).powi(2) * 1.8;
+        assert!(watts < 30.0 * (1.0 + 1e-9), "{watts}");
+        if *limiter == Limiter::Coil {
+            hot += 1;
+            assert_near(watts, 30.0, 1e-6);
+        }
+    }
+    assert!(hot > 20, "{hot}");
     // The table puts the three alike coils into one row.
     let rows = tables::shares(chosen);
     assert_eq!(rows.len(), 2);

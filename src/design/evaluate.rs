@@ -16,6 +16,7 @@ pub(crate) use kind::passive_radiator;
 pub(in crate::design) use path::body_share;
 pub use path::driver_shares;
 pub use rings::{Layer, LayerUse, RingReport, ring_report};
+pub(crate) use sound::unequal;
 
 use std::rc::Rc;
 

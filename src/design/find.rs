@@ -1,7 +1,7 @@
 //! Find a box: from a design to a search, and from what it found back into the design.
 use super::document::{Sheet, parse_entry};
 use super::evaluate::enclosure::{driver_depth, space};
-use super::evaluate::{Ground, evaluate, ground, passive_radiator};
+use super::evaluate::{Ground, evaluate, ground, passive_radiator, unequal};
 use super::limits::{FieldId, RecordKind};
 use super::report::{Gap, Part, Report};
 use super::warnings::{PORT_SPEED_LIMIT_M_S, Severity, Warning};
@@ -10,7 +10,6 @@ use crate::model::acoustics::search::{
     Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, Pipe, RadiatorUnit, Room, Tube, Weights,
 };
 use crate::model::acoustics::{Enclosure, Losses, Opening, PassiveRadiator};
-use crate::model::error::ModelError;
 use crate::model::geometry::{Axis, BoxSpec, Form, Ledger, LedgerItem};
 use crate::units::{Frequency, Length, Mass, Power, UnitPrefs, Volume};
 
@@ -172,10 +171,6 @@ pub const WISHES: &[FieldId] =
 /// [`Gap`] that names what is missing: a driver, its mounting sizes, the space.
 pub fn brief(sheet: &Sheet, report: &Report) -> Part<Brief> {
     let ground = ground(sheet, report)?;
-    if ground.wiring.chosen().is_some_and(|chosen| chosen.tree.balance().is_none()) {
-        let what = "a search with unequal shares: it takes every coil to be loaded alike";
-        return Err(Gap::Refused(ModelError::Impossible { what }));
-    }
     let wish = |id| sheet.si(id).unwrap_or(PLAIN) / PLAIN;
     let hertz = |id, otherwise| Frequency::from_hertz(sheet.si(id).unwrap_or(otherwise));
     let top = hertz(FieldId::FindTop, 80.0);
@@ -186,6 +181,7 @@ pub fn brief(sheet: &Sheet, report: &Report) -> Part<Brief> {
         room: room(sheet, report, &ground)?,
         source_resistance: ground.wiring.source,
         load: ground.load,
+        unequal: unequal(&ground.wiring),
         air: ground.air,
         losses: Losses { ql: sheet.si(FieldId::Leakage), qa: sheet.si(FieldId::Absorption) },
         port_loss: sheet.si(FieldId::PortLoss),

@@ -47,5 +47,5 @@ pub use response::{DuctResponse, RadiatorResponse, Response};
 pub use solve::{Drive, respond};
 pub use step::step_response;
 pub use sweep::respond_quickly;
-pub use unequal::{DriverPart, cost_db, driver_parts, stand_in};
+pub use unequal::{DriverPart, cost_db, driver_parts, hardest_coil, stand_in};
 pub use wiring::{Load, Wiring};

@@ -4,7 +4,7 @@ use super::{Curves, ngspice_is_there, simulate};
 use kerf_and_coil::model::acoustics::network::Network;
 use kerf_and_coil::model::acoustics::{
     Air, CoilImpedance, Drive, Driver, Enclosure, End, Load, Losses, Opening, Port, SealedChamber,
-    VentedChamber, driver_parts, respond, stand_in,
+    VentedChamber, driver_parts, hardest_coil, respond, stand_in,
 };
 use kerf_and_coil::model::electrical::wiring::Tree;
 use kerf_and_coil::units::{
@@ -183,6 +183,7 @@ fn control(text: &mut String, case: &Case) {
     for d in 0..case.drivers {
         columns.push(format!("x{d}"));
         columns.push(format!("p{d}"));
+        columns.extend((0..case.coils).map(|k| format!("c{d}_{k}")));
     }
     let count = frequencies.len();
     let _ = writeln!(text, "setplot const\nlet k = 0\nlet f_hz = vector({count})");
@@ -202,6 +203,9 @@ fn control(text: &mut String, case: &Case) {
     set("gd", "-(pc[2]-pc[0])/(2*pi*real(frequency[2]-frequency[0]))");
     for d in 0..case.drivers {
         set(&format!("x{d}"), &format!("sqrt(2)*mag(i(vu{d})[1])/w0"));
+        for k in 0..case.coils {
+            set(&format!("c{d}_{k}"), &format!("mag(i(v{d}_{k})[1])"));
+        }
         let power = (0..case.coils).map(|k| {
             let (v, i) = (format!("(v(a{d}_{k})[1]-v(e{d}_{k})[1])"), format!("i(v{d}_{k})[1]"));
             format!("real({v})*real({i})+imag({v})*imag({i})")
@@ -265,6 +269,11 @@ fn compare(case: &Case, theirs: &Curves) {
     let columns =
         |letter: &str| (0..case.drivers).map(|d| column(&format!("{letter}{d}"))).collect::<Vec<_>>();
     let (travel, power) = (columns("x"), columns("p"));
+    let coils: Vec<Vec<f64>> = (0..case.drivers)
+        .flat_map(|d| (0..case.coils).map(move |k| format!("c{d}_{k}")))
+        .map(|c| column(&c))
+        .collect();
+    let hardest = hardest_coil(&network, &drive, &frequencies).unwrap();
     let mut apart: f64 = 1.0;
     for (i, f) in frequencies.iter().enumerate() {
         let told = |what: &str| format!("{}, {what}", case.name);
@@ -279,6 +288,8 @@ fn compare(case: &Case, theirs: &Curves) {
         let furthest = travel.iter().map(|x| x[i]).fold(0.0, f64::max);
         let least = travel.iter().map(|x| x[i]).fold(f64::INFINITY, f64::min);
         apart = apart.max(furthest / least);
+        let most = coils.iter().map(|coil| coil[i]).fold(0.0, f64::max);
+        near(&told("largest coil current"), *f, hardest[i], most, 1e-3 * most);
         near(&told("worst travel"), *f, ours.excursion_peak_m[i], furthest, 1e-3 * furthest);
         for (d, part) in parts.iter().enumerate() {
             near(&told("travel"), *f, part.excursion_peak_m[i], travel[d][i], 1e-3 * furthest);

@@ -45,6 +45,7 @@ pub fn brief() -> Brief {
     let mm = Length::from_millimetres;
     Brief {
         load: Load::single(driver()),
+        unequal: None,
         air: Air::standard(),
         source_resistance: Resistance::from_ohms(0.05),
         limits: Limits {

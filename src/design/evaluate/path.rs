@@ -1,13 +1,13 @@
 //! Filters, cabin, limits, heat, floor: what stands around the enclosure.
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{CeilingReport, FloorReport, HeatReport, WiringOption, WiringReport};
+use crate::design::report::{CeilingReport, FloorReport, HeatReport, WiringReport};
 use crate::design::warnings::PORT_SPEED_LIMIT_M_S;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{
-    Air, Cabin, Drive, Enclosure, FloorGap, Limits, Load, Network, Response, SignalPath, Slope, Stage,
-    ceiling, compression_db, cone_sag, corner_of_length, high_pass_for, least_gap, steady_warming_k,
-    travel_left,
+    Air, Cabin, Ceiling, Drive, Enclosure, FloorGap, Limiter, Limits, Load, Network, Response, SignalPath,
+    Slope, Stage, ceiling, compression_db, cone_sag, corner_of_length, hardest_coil, high_pass_for,
+    least_gap, steady_warming_k, travel_left,
 };
 use crate::model::electrical::amplifier::Amplifier;
 use crate::model::electrical::wiring::CoilShare;
@@ -83,6 +83,7 @@ pub(super) fn thermal_power(sheet: &Sheet, wiring: Option<&WiringReport>) -> Opt
 pub(super) struct Loud<'a> {
     pub(super) sheet: &'a Sheet,
     pub(super) load: &'a Load,
+    pub(super) network: &'a Network,
     pub(super) driver: &'a Resolved,
     pub(super) wiring: &'a WiringReport,
     pub(super) amplifier: Option<&'a Amplifier>,
@@ -116,11 +117,15 @@ impl Loud<'_> {
             cone: self.driver.xmax,
             radiator: self.sheet.si(FieldId::RadiatorTravel).map(Length::from_metres),
             port_m_s: Some(PORT_SPEED_LIMIT_M_S),
-            coil: thermal_power(self.sheet, Some(self.wiring)).map(|all| all * self.evenness()),
+            coil: thermal_power(self.sheet, Some(self.wiring)),
             voltage,
             current_a: self.amplifier_current(),
         };
-        let Some(curve) = ceiling(self.load, self.drive, response, &limits) else { return Ok(None) };
+        let curve = match &self.network.unequal {
+            None => ceiling(self.load, self.drive, response, &limits),
+            Some(_) => self.unequal_ceiling(response, limits)?,
+        };
+        let Some(curve) = curve else { return Ok(None) };
         let mut segments: Vec<(Frequency, Frequency, _)> = Vec::new();
         for (f, limiter) in response.frequencies_hz.iter().zip(&curve.limiter) {
             let f = Frequency::from_hertz(*f);
@@ -144,10 +149,27 @@ impl Loud<'_> {
         Ok(Some(CeilingReport { curve, segments, high_pass, filters }))
     }
 
-    /// Power of all coils over that where the most loaded one has as much as in equal shares; by dc resistance.
-    fn evenness(&self) -> f64 {
-        let most = |chosen: &WiringOption| chosen.coil_share * chosen.shares.len() as f64;
-        self.wiring.chosen().map(most).filter(|most| *most > 0.0).map_or(1.0, f64::recip)
+    /// The ceiling where the coils don't share equally: the one with most current sets the limit of heat, frequency by
+    /// frequency.
+    #[inline(never)] // few wirings do
+    fn unequal_ceiling(&self, response: &Response, limits: Limits) -> Result<Option<Ceiling>, ModelError> {
+        let Some(coil) = limits.coil else { return Ok(ceiling(self.load, self.drive, response, &limits)) };
+        // So much power that it limits nowhere, but counts as known.
+        let endless = Limits { coil: Some(Power::from_watts(1e12)), ..limits };
+        let Some(mut top) = ceiling(self.load, self.drive, response, &endless) else { return Ok(None) };
+        let currents = hardest_coil(self.network, self.drive, &response.frequencies_hz)?;
+        // Of the drivers' power each coil stands its part: i²·Re is one driver's.
+        let each = coil.watts() / self.load.wiring.drivers.max(1) as f64;
+        let most = (each / self.load.driver.re.ohms()).sqrt();
+        let curves = top.level_db.iter_mut().zip(&mut top.limiter).zip(&mut top.voltage_v);
+        for (((level, limiter), volts), current) in curves.zip(&currents) {
+            let allowed = self.drive.voltage.volts() * most / current.max(1e-12);
+            if allowed < *volts {
+                *level += 20.0 * (allowed / *volts).max(1e-30).log10();
+                (*volts, *limiter) = (allowed, Limiter::Coil);
+            }
+        }
+        Ok(Some(top))
     }
 
     /// Share of the power that goes into the most loaded driver; by dc resistance.

@@ -93,7 +93,7 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
 }
 
 /// The wiring in use, where its coils don't share equally.
-fn unequal(wiring: &WiringReport) -> Option<Tree> {
+pub(crate) fn unequal(wiring: &WiringReport) -> Option<Tree> {
     let chosen = wiring.chosen()?;
     match chosen.tree.balance() {
         Some(_) => None,
@@ -124,7 +124,8 @@ pub(super) fn loud(sheet: &Sheet, report: &Report, amplifier: Option<&Amplifier>
         (Ok(driver), Ok(wiring), Ok(sound)) => (driver, wiring, sound),
         _ => return Err(Gap::Waiting),
     };
-    let loud = Loud { sheet, load: &sound.built.load, driver, wiring, amplifier, drive: &sound.built.drive };
+    let (load, network, drive) = (&sound.built.load, &*sound.network, &sound.built.drive);
+    let loud = Loud { sheet, load, network, driver, wiring, amplifier, drive };
     let most = sound.built.most.unwrap_or(f64::INFINITY);
     let asked = sound.built.path.gain_db(&sound.unfiltered.frequencies_hz);
     let gains: Vec<f64> = asked.iter().map(|db| factor(*db).min(most)).collect();

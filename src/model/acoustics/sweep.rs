@@ -8,8 +8,11 @@ use super::check::within;
 use super::network::Network;
 use super::response::{DuctResponse, RadiatorResponse, Response};
 use super::solve::{Drive, REFERENCE_PA, SILENCE_PA};
-use super::{Air, Load};
+use super::unequal::{Alike, Unequal};
+use super::{Air, Load, Wiring};
+use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
+use crate::units::Resistance;
 use num_complex::Complex64;
 use sides::{Around, inverse};
 use std::f64::consts::{SQRT_2, TAU};
@@ -45,6 +48,8 @@ pub(super) struct Sweep {
     /// Source resistance as one driver sees it.
     source: f64,
     density: f64,
+    /// Where the coils don't share equally: then every value is for 1 V of the source itself.
+    unequal: Option<Unequal>,
 }
 
 /// A network at one frequency, for 1 V of the source at each driver.
@@ -52,10 +57,12 @@ pub(super) struct Sweep {
 pub(super) struct At {
     pub(super) hertz: f64,
     pub(super) omega: f64,
-    /// Cone velocity, m/s.
+    /// Velocity of a cone, of the one that moves most, m/s.
     pub(super) velocity: Complex64,
-    /// Current of one driver, A.
+    /// Current of one driver; of the coil with most of it where they don't share equally, A.
     pub(super) current: Complex64,
+    /// Current of the amplifier over the number of parallel paths; all of it where the coils don't share equally, A.
+    pub(super) line: Complex64,
     /// Flow into the outside air, m³/s.
     pub(super) outside: Complex64,
     /// Group delay of the pressure, s.
@@ -108,7 +115,27 @@ impl Sweep {
             area2: cones * sd * sd,
             source,
             density: air.density_kg_m3(),
+            unequal: None,
         })
+    }
+
+    /// Prepares drivers with a wiring whose coils don't share equally, where there is one.
+    ///
+    /// # Errors
+    /// Those of [`Sweep::new`], and of [`Unequal::of`].
+    pub(super) fn shared(
+        load: &Load,
+        tree: Option<&Tree>,
+        air: &Air,
+        drive: Drive,
+        frequencies_hz: &[f64],
+    ) -> Result<Self, ModelError> {
+        let Some(tree) = tree else { return Self::new(load, air, drive, frequencies_hz) };
+        // Every driver alike and in parallel behind an ideal source; the shares make of it what the wiring does.
+        let alike = Load { wiring: Wiring::of_drivers(1, load.wiring.drivers), ..*load };
+        let ideal = Drive { source_resistance: Resistance::from_ohms(0.0), ..drive };
+        let unequal = Some(Unequal::of(load, tree, &drive)?);
+        Ok(Self { unequal, ..Self::new(&alike, air, ideal, frequencies_hz)? })
     }
 
     /// Volts at each driver and its share of the source for volts of the source.
@@ -141,14 +168,54 @@ impl Sweep {
         let fall = (determinant_slope * inverse_determinant).im;
         let silent = around.share.norm_sqr() <= 0.0;
         let rise = if silent { fall } else { (around.share_slope * inverse(around.share)).im };
-        At {
+        let current = cone * inverse_determinant;
+        let at = At {
             hertz: base.hertz,
             omega: base.omega,
             velocity,
-            current: cone * inverse_determinant,
+            current,
+            line: current,
             outside: flow * around.share,
             delay: fall - rise,
             openings: around.openings.map(|opening| opening * flow),
+        };
+        match &self.unequal {
+            None => at,
+            Some(unequal) => self.unequally(unequal, at, base, (cone, cone_slope)),
+        }
+    }
+
+    /// What the coils' shares make of drivers all alike; `cone` is one's mechanical impedance in this box.
+    #[inline(never)]
+    fn unequally(
+        &self,
+        unequal: &Unequal,
+        at: At,
+        base: &Base,
+        (cone, cone_slope): (Complex64, Complex64),
+    ) -> At {
+        let motion = inverse(cone) * self.bl2;
+        let alike = Alike {
+            velocity: at.velocity,
+            whole: base.coil + motion,
+            whole_slope: base.coil_slope - motion * cone_slope * inverse(cone),
+            coil: base.coil - self.load.driver.re.ohms(),
+            coil_slope: base.coil_slope,
+            cone: base.cone,
+            cone_slope: base.cone_slope,
+        };
+        // Without a single response nothing of it can be played: the candidate is left out for not being finite.
+        let Some(shares) = unequal.shares(&alike) else {
+            return At { outside: Complex64::from(f64::NAN), ..at };
+        };
+        At {
+            velocity: shares.furthest,
+            current: shares.hardest,
+            line: shares.line,
+            outside: at.outside * shares.factor,
+            delay: at.delay - shares.turned,
+            openings: at.openings.map(|opening| opening * shares.factor),
+            ..at
         }
     }
 

@@ -15,6 +15,10 @@ use crate::units::Voltage;
 use num_complex::Complex64;
 use std::f64::consts::{SQRT_2, TAU};
 
+mod quick;
+
+pub(super) use quick::Alike;
+
 /// Most coils, and with that most currents that may be chosen freely.
 const MOST: usize = MAX_DRIVERS as usize * MAX_COILS_PER_DRIVER as usize;
 /// Half the distance of the two frequencies that give the slope of a phase, relative.
@@ -171,36 +175,50 @@ impl Circuit {
 
     fn solved<const N: usize>(&self, parts: &CoilParts, source: f64) -> Result<Vec<Complex64>, ModelError> {
         let n = self.loops.count;
-        let mean = (parts.together - parts.apart) / self.cones.len().max(1) as f64;
+        let factorised = self.system::<N>(parts, source).factorised().ok_or(ModelError::Impossible {
+            what: "The wiring has no single response at one of the frequencies",
+        })?;
+        Ok(factorised.solve(&unit::<N>()).into_iter().take(n).collect())
+    }
+
+    /// The equations of the free currents.
+    fn system<const N: usize>(&self, parts: &CoilParts, source: f64) -> DenseSystem<N> {
+        let n = self.loops.count;
         let mut system = DenseSystem::<N>::new();
         for i in 0..n {
-            for j in 0..n {
-                let at = i * n + j;
-                let value = parts.former * self.by_driver[at]
-                    + parts.apart * self.by_cone[at]
-                    + mean * self.by_all[at]
-                    + parts.resistance * self.by_coil[at];
-                system.add(i, j, value);
-            }
+            (0..n).for_each(|j| system.add(i, j, self.element(parts, i, j)));
         }
         (n..N).for_each(|unused| system.add(unused, unused, Complex64::ONE));
         system.add(0, 0, Complex64::from(source));
-        let mut right = [Complex64::ZERO; N];
-        right[0] = Complex64::ONE;
-        let factorised = system.factorised().ok_or(ModelError::Impossible {
-            what: "The wiring has no single response at one of the frequencies",
-        })?;
-        Ok(factorised.solve(&right).into_iter().take(n).collect())
+        system
     }
+
+    #[inline]
+    fn element(&self, parts: &CoilParts, i: usize, j: usize) -> Complex64 {
+        let mean = (parts.together - parts.apart) / self.cones.len().max(1) as f64;
+        let at = i * self.loops.count + j;
+        let of = |matrix: &[f64]| matrix.get(at).copied().unwrap_or(0.0);
+        parts.former * of(&self.by_driver)
+            + parts.apart * of(&self.by_cone)
+            + mean * of(&self.by_all)
+            + parts.resistance * of(&self.by_coil)
+    }
+}
+
+/// 1 V in the first loop.
+fn unit<const N: usize>() -> [Complex64; N] {
+    let mut right = [Complex64::ZERO; N];
+    right.iter_mut().take(1).for_each(|first| *first = Complex64::ONE);
+    right
 }
 
 fn along(row: &[f64], currents: &[Complex64]) -> Complex64 {
     row.iter().zip(currents).map(|(factor, current)| current * *factor).sum()
 }
 
-/// A network with an unequal wiring, ready for any frequency.
-struct Unequal<'a> {
-    load: &'a Load,
+/// Drivers with an unequal wiring, ready for any frequency.
+pub(super) struct Unequal {
+    load: Load,
     circuit: Circuit,
     /// Coils on each cone.
     coils: f64,
@@ -221,13 +239,17 @@ struct Found {
     driver: Complex64,
 }
 
-impl<'a> Unequal<'a> {
-    fn of(network: &'a Network, tree: &Tree, drive: &Drive) -> Result<Self, ModelError> {
-        let cones = network.load.wiring.drivers;
+impl Unequal {
+    /// Prepares a wiring of the drivers of a load behind a source resistance.
+    ///
+    /// # Errors
+    /// [`ModelError::Impossible`] unless the wiring connects the coils of equal drivers on as many cones.
+    pub(super) fn of(load: &Load, tree: &Tree, drive: &Drive) -> Result<Self, ModelError> {
+        let cones = load.wiring.drivers;
         let drivers = check(tree, cones)?;
         let circuit = Circuit::of(tree, drivers, cones);
         Ok(Self {
-            load: &network.load,
+            load: *load,
             coils: (circuit.loops.coils.len() / cones.max(1)) as f64,
             formers: (drivers / cones.max(1)) as f64,
             source: drive.source_resistance.ohms(),
@@ -311,7 +333,7 @@ pub(super) fn respond_unequally(
     drive: &Drive,
     frequencies_hz: &[f64],
 ) -> Result<Response, ModelError> {
-    let unequal = Unequal::of(network, tree, drive)?;
+    let unequal = Unequal::of(&network.load, tree, drive)?;
     let (plain, unit) = alike(network, drive);
     let beside = |step: f64| -> Vec<f64> { frequencies_hz.iter().map(|f| f * (1.0 + step)).collect() };
     let mut out = respond(&plain, unit, frequencies_hz)?;
@@ -371,7 +393,7 @@ pub fn driver_parts(
     frequencies_hz: &[f64],
 ) -> Result<Vec<DriverPart>, ModelError> {
     let Some(tree) = &network.unequal else { return Ok(Vec::new()) };
-    let unequal = Unequal::of(network, tree, drive)?;
+    let unequal = Unequal::of(&network.load, tree, drive)?;
     let (plain, unit) = alike(network, drive);
     let out = respond(&plain, unit, frequencies_hz)?;
     let area = network.load.driver.sd.square_metres() * network.load.wiring.drivers as f64;
@@ -403,10 +425,35 @@ pub fn driver_parts(
     Ok(parts)
 }
 
+/// Current of the coil with most of it at each frequency, A; empty for a wiring whose coils share equally.
+///
+/// # Errors
+/// Those of [`respond`].
+#[inline(never)]
+pub fn hardest_coil(
+    network: &Network,
+    drive: &Drive,
+    frequencies_hz: &[f64],
+) -> Result<Vec<f64>, ModelError> {
+    let Some(tree) = &network.unequal else { return Ok(Vec::new()) };
+    let unequal = Unequal::of(&network.load, tree, drive)?;
+    let (plain, unit) = alike(network, drive);
+    let out = respond(&plain, unit, frequencies_hz)?;
+    let volts = drive.voltage.volts();
+    let mut all = Vec::with_capacity(out.frequencies_hz.len());
+    for (hertz, impedance) in out.frequencies_hz.iter().zip(&out.impedance_ohm) {
+        let found = unequal.at(*hertz, *impedance)?;
+        let of = |row: &Vec<f64>| along(row, &found.currents).norm();
+        let most = unequal.circuit.loops.coils.iter().map(|(_, row)| of(row)).fold(0.0, f64::max);
+        all.push(most * volts);
+    }
+    Ok(all)
+}
+
 /// Level in the mass-controlled band: as [`super::figures::reference_level_db`], with each coil's own current.
 #[inline(never)]
 pub(super) fn reference_level(network: &Network, tree: &Tree, drive: &Drive) -> Result<f64, ModelError> {
-    let unequal = Unequal::of(network, tree, drive)?;
+    let unequal = Unequal::of(&network.load, tree, drive)?;
     let nothing = Complex64::ZERO;
     let driver = &network.load.driver;
     let resistance = driver.re.ohms() / unequal.coils;

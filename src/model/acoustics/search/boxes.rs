@@ -9,6 +9,9 @@ use crate::units::{Frequency, Length, Mass, Volume};
 const SMALLEST_M3: f64 = 0.002;
 /// Smallest and largest share of a band-pass's air before the cone.
 const FRONT_SHARE: [f64; 2] = [0.1, 0.8];
+/// Highest tuning behind and before the cone of a band-pass with two pipes, Hz: higher ones can't be entered, and lie far
+/// above what a subwoofer is for.
+const HIGHEST_HZ: [f64; 2] = [150.0, 300.0];
 /// Largest moving mass of a weighted passive radiator, times its own.
 const HEAVIEST: f64 = 6.0;
 
@@ -283,12 +286,16 @@ impl Candidate {
             Kind::Bandpass6Inward => Enclosure::Bandpass6Series { rear: behind_it, front: before_it },
             _ => return None,
         };
+        let tuning = before_it.port.tuning(front, &brief.air).ok()?;
         let pipe =
             Pipe { tube: behind.0, length: behind.1, tuning: behind_it.port.tuning(rear, &brief.air).ok()? };
+        if pipe.tuning.hertz() > HIGHEST_HZ[0] || tuning.hertz() > HIGHEST_HZ[1] {
+            return None;
+        }
         Some(Self {
             front: Some(front),
             behind: Some(pipe),
-            tuning: Some(before_it.port.tuning(front, &brief.air).ok()?),
+            tuning: Some(tuning),
             tube: Some(before.0),
             length: Some(before.1),
             ..Self::plain(kind, enclosure, rear + front, placed)

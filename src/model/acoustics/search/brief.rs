@@ -4,6 +4,7 @@ use super::Kind;
 use super::room::Room;
 use crate::model::acoustics::check::within;
 use crate::model::acoustics::{Air, Load, Losses, PassiveRadiator};
+use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
 use crate::units::{Current, Frequency, Length, Power, Resistance, Voltage};
 
@@ -73,8 +74,10 @@ pub struct RadiatorUnit {
 /// What there is and what is wanted.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Brief {
-    /// The drivers as wired.
+    /// The drivers as wired; where `unequal` says how they are wired, its wiring only stands in.
     pub load: Load,
+    /// A wiring whose coils don't share equally: the coil and the cone with most of it then set the limits.
+    pub unequal: Option<Tree>,
     /// The air.
     pub air: Air,
     /// Cable and amplifier output resistance.

@@ -74,7 +74,8 @@ pub struct Bench {
     top_octave: usize,
     /// Squares of the limits for 1 V at each driver.
     volts2: f64,
-    amps2: f64,
+    heat2: f64,
+    line2: f64,
     travel2: f64,
     speed2: f64,
     radiator2: f64,
@@ -93,20 +94,22 @@ impl Bench {
             source_resistance: brief.source_resistance,
             distance: Length::from_metres(1.0),
         };
-        let sweep = Sweep::new(&brief.load, &brief.air, drive, &frequencies)?;
-        let wiring = &brief.load.wiring;
+        let tree = brief.unequal.as_ref();
+        let sweep = Sweep::shared(&brief.load, tree, &brief.air, drive, &frequencies)?;
+        // The amplifier's current is shared by the parallel paths; in an unequal wiring it is that of the line.
+        let paths = if tree.is_some() { 1.0 } else { brief.load.wiring.parallel };
         let square = |x: f64| x * x;
-        // i²·Re is the coil's heat; the amplifier's current is shared by the parallel paths.
+        // i²·Re is the coil's heat, in a coil with most of it as in one of all in series.
         let heat = brief.limits.coil_power.map(|p| p.watts() / brief.load.driver.re.ohms());
-        let share = brief.limits.current.map(|i| square(i.amperes() / wiring.parallel));
-        let either = |a: Option<f64>, b: Option<f64>| a.unwrap_or(f64::MAX).min(b.unwrap_or(f64::MAX));
+        let share = brief.limits.current.map(|i| square(i.amperes() / paths));
         let from = |hertz: f64| frequencies.partition_point(|f| *f < hertz * (1.0 - 1e-9));
         Ok(Self {
             octaves: frequencies.iter().map(|f| f.log2()).collect(),
             band: from(brief.band.low.hertz()),
             top_octave: from(0.5 * brief.band.top.hertz()),
             volts2: square(sweep.driver_volts(brief.limits.voltage.volts())),
-            amps2: either(heat, share),
+            heat2: heat.unwrap_or(f64::MAX),
+            line2: share.unwrap_or(f64::MAX),
             travel2: brief.limits.travel.map_or(f64::MAX, |x| 0.5 * square(x.metres())),
             speed2: 0.5 * square(brief.limits.port_speed_m_s),
             radiator2: brief
@@ -174,7 +177,8 @@ impl Bench {
             }
         };
         let omega2 = at.omega * at.omega;
-        look(self.amps2, at.current.norm_sqr(), Bound::Current);
+        look(self.heat2, at.current.norm_sqr(), Bound::Current);
+        look(self.line2, at.line.norm_sqr(), Bound::Current);
         look(self.travel2 * omega2, at.velocity.norm_sqr(), Bound::Travel);
         for (index, (flow, area)) in at.openings.iter().zip(areas).enumerate() {
             let Some(area) = area else { continue };

@@ -80,6 +80,17 @@ pub(super) struct Rounds {
     pub reach: f64,
 }
 
+/// What an arrangement of a band-pass needs inside, m.
+#[derive(Clone, Copy)]
+struct Divided {
+    /// Depth of the board between the chambers.
+    depth: f64,
+    /// Its height.
+    height: f64,
+    /// Width of the chamber behind the cones.
+    rear: f64,
+}
+
 impl Room {
     /// Checks every size.
     ///
@@ -268,41 +279,61 @@ impl Room {
         if self.lean > 0.0 {
             return smallest(self.blocks().filter_map(|room| room.place_two(air, before, behind)));
         }
-        smallest(self.dividers(behind).into_iter().filter_map(|least| self.two(air, before, behind, least)))
+        smallest(self.dividers(behind).into_iter().filter_map(|least| self.two(air, before, &least)))
     }
 
-    /// Least depth and height of the board between the chambers: the drivers in a row along the depth, pipes through
-    /// it beside or over them.
-    fn dividers(&self, behind: &Behind) -> [(f64, f64); 2] {
+    /// Arrangements of the drivers in a row along the depth of the board between the chambers, and of the pipes behind
+    /// the cones: through that board beside or over the drivers; through the front beside the magnets or before them.
+    fn dividers(&self, behind: &Behind) -> [Divided; 2] {
         let frame = self.frame.metres() + 2.0 * GAP_M;
         let row = f64::from(self.drivers) * frame;
-        let Behind::Inward(pipes) = behind else { return [(row, frame); 2] };
-        let pipe = pipes.diameter + GAP_M;
-        let pipes = f64::from(pipes.count) * pipe;
-        [(row + pipes, frame.max(pipe + GAP_M)), (row.max(pipes + GAP_M), frame + pipe)]
+        let driver = self.driver_depth.metres();
+        let plain = Divided { depth: row, height: frame, rear: driver };
+        match behind {
+            Behind::Nothing => [plain; 2],
+            Behind::Outward(pipes) => {
+                let alone = pipes.reach - pipes.diameter;
+                let stacked = f64::from(pipes.count) * (pipes.diameter + GAP_M) + GAP_M;
+                let height = frame.max(stacked);
+                let deep = pipes.reach.max(row);
+                // A pipe stands in the middle of its room.
+                let beside = Divided { rear: 2.0 * driver + pipes.diameter, depth: deep, height };
+                let before = Divided {
+                    rear: driver.max(self.beside_corner(pipes)),
+                    depth: deep.max(row + 2.0 * alone),
+                    height,
+                };
+                [beside, before]
+            }
+            Behind::Inward(pipes) => {
+                let pipe = pipes.diameter + 2.0 * GAP_M + self.edges[0].metres();
+                let along = f64::from(pipes.count) * pipe;
+                let rear = driver.max(pipes.reach);
+                let beside = Divided { depth: row + along, height: frame.max(pipe), rear };
+                let over = Divided { depth: row.max(along), height: frame + pipe, rear };
+                [beside, over]
+            }
+        }
+    }
+
+    /// Width of a room for pipes beside the strip in its corner.
+    fn beside_corner(&self, pipes: &Rounds) -> f64 {
+        self.edges[0].metres() + pipes.diameter + 2.0 * GAP_M
     }
 
     /// One arrangement of it.
-    fn two(&self, air: [f64; 2], before: &Rounds, behind: &Behind, board: (f64, f64)) -> Option<Placed> {
+    fn two(&self, air: [f64; 2], before: &Rounds, divided: &Divided) -> Option<Placed> {
         let [most_w, most_h, most_d] = self.inside();
         let (rear, front) = (air[0] + self.displaced.cubic_metres(), air[1]);
-        let beside_corner = |rounds: &Rounds| self.edges[0].metres() + rounds.diameter + GAP_M;
-        // The pipe stands beside the strip in the corner.
-        let across = CONE_ROOM_M.max(beside_corner(before));
-        let driver = self.driver_depth.metres();
-        let (least_rear, reach) = match behind {
-            Behind::Nothing => (driver, 0.0),
-            Behind::Outward(pipes) => (driver.max(beside_corner(pipes)), pipes.reach),
-            Behind::Inward(pipes) => (driver.max(pipes.reach), 0.0),
-        };
-        let (least_depth, least_height) = (board.0.max(before.reach).max(reach), board.1);
+        let across = CONE_ROOM_M.max(self.beside_corner(before));
+        let (least_depth, least_height) = (divided.depth.max(before.reach), divided.height);
         let board = self.board.metres();
         if least_depth > most_d || least_height > most_h || most_w <= board || rear <= 0.0 || front <= 0.0 {
             return None;
         }
         // Area of the board between the chambers: wide chambers have a small one.
         let least = ((rear + front) / (most_w - board)).max(least_height * least_depth);
-        let most = (front / across).min(if least_rear > 0.0 { rear / least_rear } else { f64::MAX });
+        let most = (front / across).min(if divided.rear > 0.0 { rear / divided.rear } else { f64::MAX });
         let most = most.min(most_h * most_d);
         if least > most {
             return None;
