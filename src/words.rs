@@ -2183,6 +2183,7 @@ pub mod acoustics {
     pub const CEILING: &str = "What gives first when it is loud";
     pub const PATH: &str = "Filters";
     pub const CABIN_FOLD: &str = "In the cabin";
+    pub const SEVERAL_PORTS: &str = "Several ports are counted as if they stood far apart. Mouths side by side share some air and tune lower: by about 3 % for two 100 mm pipes of 200 mm whose middles are 120 mm apart (each adds ρ/2πd outside the wall and half of that inside to the other; an estimate). Cut them a little long and trim by the impedance.";
     pub const CABIN_ABOUT: &str = "A simple model: 12 dB per octave below the corner, flattened by leaks and soft bodywork. Real cabins differ by several dB; only a measurement tells.";
     pub const COIL_FOLD: &str = "Coil model and heat";
     pub const COIL_ABOUT: &str = "Parameters per sheet, in the connection it was measured. Power law: Leach, JAES 50 (2002) 442. Semi-inductance Leb, Le, Ke, Rss: Thorborg and Futtrup, JAES 59 (2011) 612.";

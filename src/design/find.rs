@@ -97,7 +97,7 @@ impl Proposal {
     }
 }
 
-/// Most boxes of a ranking that are shown.
+/// Most boxes of a ranking that are shown, but for the best of a kind.
 const SHOWN: usize = 6;
 
 /// A search for a design: the model's search, then every box it proposes planned piece by piece.
@@ -134,7 +134,10 @@ impl Search {
         let Some(proposal) = queue.get(self.next) else { return true };
         let ranking = self.next < *ranked;
         self.next += 1;
-        if ranking && self.found.ranking.len() >= SHOWN || taken(&self.sheet, proposal).is_none() {
+        // The best of each kind is shown, whatever its place.
+        let known = self.found.ranking.iter().any(|shown| shown.kind == proposal.kind);
+        let enough = ranking && known && self.found.ranking.len() >= SHOWN;
+        if enough || taken(&self.sheet, proposal).is_none() {
             return false;
         }
         if ranking {

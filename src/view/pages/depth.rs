@@ -73,8 +73,11 @@ pub(super) fn losses(store: &Handle) -> Html {
         let flared = |id| matches!(sheet.choice_key(id), "flared" | "flared outside");
         let two = matches!(sheet.choice_key(FieldId::BoxKind), "bandpass 6 outward" | "bandpass 6 inward");
         let shown = |wanted, ids: &'static [FieldId]| fields(store, if wanted { ids } else { &[] });
+        let many = |id| sheet.choice_key(id).parse::<u8>().is_ok_and(|count| count > 1);
+        let several = many(FieldId::PortCount) || many(FieldId::FrontPortCount);
         vec![
             fields(store, LOSSES),
+            if several { tx("p", "about", words::SEVERAL_PORTS) } else { Html::default() },
             shown(flared(FieldId::PortEnds), FLARE),
             shown(two, FRONT_ENDS),
             shown(two && flared(FieldId::FrontPortEnds), FRONT_FLARE),
