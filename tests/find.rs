@@ -10,7 +10,8 @@ use kerf_and_coil::design::session::{Action, Session};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::Enclosure;
 use kerf_and_coil::model::acoustics::search::{Job, Kind};
-use kerf_and_coil::present::find::answer;
+use kerf_and_coil::present::chart::to_csv;
+use kerf_and_coil::present::find::{answer, points, trade};
 use kerf_and_coil::units::UnitPrefs;
 use std::rc::Rc;
 
@@ -170,6 +171,26 @@ fn taking_a_box_is_one_step_back() {
     // What is no matter of size stays.
     assert_eq!(session.design.sheet.entry(FieldId::Board), design.sheet.entry(FieldId::Board));
     assert_eq!(session.apply(Action::Undo).design.sheet, design.sheet);
+}
+
+/// The picture saved as numbers: a row for each box, under what it runs along.
+#[test]
+fn the_trade_is_saved_as_numbers() {
+    let found = found(&designs()[1]);
+    let points = points(&found);
+    let text = to_csv(&[&trade(&points)]);
+    let mut lines = text.lines();
+    let head = lines.next().unwrap();
+    assert!(head.starts_with("volume outside L,Closed Hz,Vented Hz"), "{head}");
+    let rows: Vec<&str> = lines.collect();
+    assert_eq!(rows.len(), points.len());
+    for (row, point) in rows.iter().zip(&points) {
+        let cells: Vec<f64> = row.split(',').filter_map(|cell| cell.parse().ok()).collect();
+        let [litres, reach] = cells[..] else { panic!("{row}") };
+        let [w, h, d] = point.outside_m;
+        assert!(point.top_m.is_some() || (litres - w * h * d * 1e3).abs() < 1e-3, "{row}");
+        assert!((reach - point.merit.reach_hz).abs() < 1e-4, "{row}");
+    }
 }
 
 #[test]

@@ -52,6 +52,8 @@ pub enum Across {
     Frequency,
     /// Time in milliseconds, linear.
     Time,
+    /// Volume in litres, logarithmic.
+    Litres,
 }
 
 impl Across {
@@ -61,6 +63,7 @@ impl Across {
         match self {
             Self::Frequency => "Hz",
             Self::Time => "ms",
+            Self::Litres => "L",
         }
     }
 }
@@ -288,7 +291,7 @@ impl Frame {
     }
     fn x(&self, hz: f64) -> f64 {
         let share = match self.across {
-            Across::Frequency => frequency_share(hz, self.low_hz, self.high_hz),
+            Across::Frequency | Across::Litres => frequency_share(hz, self.low_hz, self.high_hz),
             Across::Time => (hz - self.low_hz) / (self.high_hz - self.low_hz),
         };
         self.left + share * (self.right - self.left)
@@ -296,7 +299,7 @@ impl Frame {
     /// Where the grid's upright lines are.
     fn ticks(&self) -> Vec<f64> {
         match self.across {
-            Across::Frequency => TICKS_HZ.to_vec(),
+            Across::Frequency | Across::Litres => TICKS_HZ.to_vec(),
             Across::Time => {
                 let step = round_step(self.high_hz - self.low_hz, 5);
                 Axis { low: self.low_hz, high: self.high_hz, step }.ticks()
@@ -597,6 +600,7 @@ pub fn to_csv(charts: &[&Chart]) -> String {
     let mut out = String::from(match first.across {
         Across::Frequency => "frequency Hz",
         Across::Time => "time ms",
+        Across::Litres => "volume outside L",
     });
     for curve in &curves {
         out.push_str(&format!(",{} {}", curve.name.replace(',', ";"), curve.unit));

@@ -147,7 +147,7 @@ pub fn trade(points: &[Proposal]) -> Chart {
         key: "trade",
         title: words::TRADE.into(),
         frequencies_hz: litres,
-        across: Across::default(),
+        across: Across::Litres,
         curves,
         left: around(&reach),
         right: None,

@@ -122,7 +122,7 @@ export default {
     await canvas.click({ position: { x: box.width - 20, y: box.height / 2 } });
     const large = number((await title.innerText()).split(",")[1]);
     ctx.check(large > 2 * small, `tapped at the right: ${large}, at the left: ${small}`);
-    await find(page).locator(".trade").getByRole("button").click();
+    await find(page).locator(".trade").getByRole("button", { name: /Take this box/ }).click();
     near(ctx, await figure(page, "net"), large, 0.05 * large, "net volume taken");
   },
 

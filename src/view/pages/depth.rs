@@ -187,7 +187,7 @@ pub(super) fn save(store: &Handle, drawn: &Rc<[Rc<Chart>]>, later: &Rc<Later>) -
     })
 }
 
-fn save_row(store: &Handle, chart: &Rc<Chart>) -> Html {
+pub(super) fn save_row(store: &Handle, chart: &Rc<Chart>) -> Html {
     let key = |kind: &'static str| {
         let (store, chart) = (store.clone(), Rc::clone(chart));
         let label = words::save_as(kind, &chart.title);

@@ -15,6 +15,7 @@ use crate::present::find as present;
 use crate::view::app::StoreProps;
 use crate::view::components::{ChartView, el, fields, gap_note, pairs, tx};
 use crate::view::jobs::{Heard, Helper};
+use crate::view::pages::depth::save_row;
 use crate::view::store::{Handle, Msg};
 use crate::words::find as words;
 
@@ -215,6 +216,7 @@ fn picture(
             { tx("p", "", &present::figures(proposal, &store.prefs)) }
             if let Some(pipe) = present::opening(proposal, &store.prefs) { { tx("p", "", &pipe) } }
             { take(store, *proposal) }
+            { save_row(store, chart) }
         </div>
     }
 }
