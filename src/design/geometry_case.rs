@@ -2,6 +2,7 @@
 //!
 //! The schema is that of `tests/published/data/woodworking/geometry_cases.json`: millimetres, litres, degrees. Only a
 //! case's `kind` and `input` count; what it expects is not read.
+mod joints;
 mod plain;
 mod shaped;
 
@@ -42,6 +43,9 @@ type Reader = fn(&Value) -> Answer;
 /// The kinds of case that this program plans.
 const KINDS: &[(&str, Reader)] = &[
     ("rect_box", plain::rect_box),
+    ("edge_ownership_pinwheel", joints::pinwheel),
+    ("edge_ownership_cyclic_corner", joints::cyclic),
+    ("layered_rings", joints::rings),
     ("driver_in_double_baffle", plain::driver),
     ("cleats_vertical", plain::upright_strips),
     ("cleats_all_twelve_edges", plain::all_strips),

@@ -13,6 +13,7 @@ pub mod checks;
 pub mod clearance;
 pub mod divide;
 pub mod door;
+pub mod edges;
 pub mod faces;
 pub mod fence;
 pub mod fit;

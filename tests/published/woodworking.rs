@@ -3,6 +3,7 @@
 mod bench;
 mod cases;
 mod demo;
+mod edges;
 mod forms;
 mod handbook;
 mod inserts;
