@@ -166,6 +166,10 @@ impl Shape {
                 (ends.0, ends.1, Some(level))
             }
         };
+        // A lean that the tape doesn't show is none: the box as cut stands upright, and so does the one it is compared with.
+        let tape = |length: ExactLength| length.rounded_down_to(spec.tape_step);
+        let upright = step.is_none() && tape(low) == setback + tape(high - setback);
+        let high = if upright { low } else { high };
         if high > low && step.is_none() {
             return Err(ModelError::Impossible {
                 what: "the back leans forward: plan a box that is deeper at the top upside down",

@@ -456,7 +456,7 @@ proptest! {
             }
             _ => 1.0,
         };
-        // Not strips: whether a corner is square, and whether a strip stands on a slot's roof, may turn by a hair.
+        // Not strips: whether one stands on a slot's roof may turn by a hair.
         for part in plan.parts.iter().filter(|part| part.name != PartName::CornerStrip) {
             for cut in part.cuts() {
                 let off = (cut.planned - cut.exact).millimetres().abs();
