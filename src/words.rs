@@ -329,6 +329,8 @@ pub mod name {
     pub const INNER_LAYER: &str = "inner layer";
     pub const SIDE: &str = "side";
     pub const PORT_ROOF: &str = "port roof";
+    pub const PORT_RISER: &str = "port upright";
+    pub const PORT_CEILING: &str = "upper port board";
     pub const TREAD: &str = "step board";
     pub const RISER: &str = "step riser";
     pub const PORT_WALL: &str = "port wall";
@@ -493,7 +495,7 @@ pub mod say {
         format!("Behind the pole vent {gap} are left; it wants {wanted} to breathe.")
     }
     pub fn port_to_back(gap: &str, wanted: &str) -> String {
-        format!("From the port's inner end to the back {gap} are left; it wants {wanted}.")
+        format!("From the port's inner end to the board opposite {gap} are left; it wants {wanted}.")
     }
     pub fn flange_to_edge(gap: &str, wanted: &str) -> String {
         format!("The driver's flange is {gap} from the edge of the front; screws want {wanted}.")
@@ -528,6 +530,11 @@ pub mod say {
     pub fn slanted_space(over: &str) -> String {
         format!(
             "The box runs {over} into the slanted limit of the space and the air before it. Lean its back more, or make it less deep."
+        )
+    }
+    pub fn strips_in_slot(count: u8) -> String {
+        format!(
+            "{count} corner strips are left out: the bent slot runs along their edges, and its boards stiffen the corners there."
         )
     }
     pub fn strips_left_out(count: u8) -> String {
@@ -2111,6 +2118,10 @@ pub mod acoustics {
     pub const THERMAL_TIME: &str = "Magnet's time constant, s";
     pub const STUFFING: &str = "Stuffing: acts larger by";
     pub const PORT_ENDS: &str = "Port ends";
+    pub const SLOT_BENDS: &str = "Slot too long for the depth";
+    pub const SLOT_STRAIGHT: &str = "stays straight";
+    pub const SLOT_ONE_BEND: &str = "bends up the back";
+    pub const SLOT_TWO_BENDS: &str = "bends up the back and along the top";
     pub const ENDS_USUAL: &str = "tube free inside, slot on the floor";
     pub const ENDS_FLUSH: &str = "flush at both ends";
     pub const ENDS_FREE: &str = "free at both ends";

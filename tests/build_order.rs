@@ -31,7 +31,7 @@ fn mm(value: f64) -> ExactLength {
 
 fn furnished() -> impl Strategy<Value = BoxSpec> {
     let size = (350..700_i32, 320..520_i32, 280..520_i32, 1..=2_u8, 0..6_usize);
-    let parts = (0..3_u8, 0..4_u8, 0..4_u8, any::<bool>(), 40..70_i32, any::<bool>());
+    let parts = (0..3_u8, 0..6_u8, 0..4_u8, any::<bool>(), 40..70_i32, any::<bool>());
     (size, parts).prop_map(|((w, h, d, layers, order), (strips, port, braces, terminal, face, legs))| {
         let outside = Dims { width: mm(w.into()), height: mm(h.into()), depth: mm(d.into()) };
         let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
@@ -381,8 +381,6 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
     #[test]
     fn what_is_drawn_is_what_the_eye_sees(spec in furnished(), shown in 1..16_usize) {
-        // Still open: beside a strip that stands on a slot's roof a stretch of the roof's edge is left out that a ray reaches.
-        prop_assume!(!(spec.strips.is_some() && matches!(spec.port, Port::Slot(_))));
         let Some(plan) = sound_box(&spec) else { return Ok(()) };
         check_lines(&plan, shown)?;
     }

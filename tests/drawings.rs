@@ -32,7 +32,8 @@ fn furnished(width: f64, height: f64, depth: f64) -> BoxSpec {
         recess: Some(Recess { depth: None, clearance: mm(3.0) }),
         centres: Vec::new(),
     });
-    spec.port = Port::Slot(SlotPort { height: mm(35.0), length: mm(220.0), width: SlotWidth::Full });
+    spec.port =
+        Port::Slot(SlotPort { height: mm(35.0), length: mm(220.0), width: SlotWidth::Full, bends: 0 });
     spec.strips = Some(CornerStrips {
         edges: InsideEdge::vertical().to_vec(),
         face: mm(60.0),
@@ -207,6 +208,7 @@ fn variants() -> Vec<BoxSpec> {
         height: mm(35.0),
         length: mm(220.0),
         width: SlotWidth::AgainstSide(mm(150.0)),
+        bends: 0,
     });
     let outside = Dims { width: mm(600.0), height: mm(400.0), depth: mm(350.0) };
     let plain = BoxSpec::plain(outside, Board::mdf(mm(18.0)));

@@ -10,7 +10,7 @@ const DIMENSIONS: [(Dimension, &str); 4] = [
     (Dimension::Face, "face"),
 ];
 
-const PIECES: [(PartId, &str); 9] = [
+const PIECES: [(PartId, &str); 11] = [
     (PartId::Back, "back"),
     (PartId::Left, "left"),
     (PartId::Right, "right"),
@@ -20,6 +20,8 @@ const PIECES: [(PartId, &str); 9] = [
     (PartId::Divider, "divider"),
     (PartId::Tread, "step board"),
     (PartId::Riser, "step riser"),
+    (PartId::PortRiser, "port upright"),
+    (PartId::PortCeiling, "upper port board"),
 ];
 
 /// The key of one size of one piece.

@@ -52,6 +52,7 @@ const KINDS: &[(&str, Reader)] = &[
     ("cleat_rip_nesting", plain::ripped_strips),
     ("round_port", plain::round_port),
     ("slot_port_straight", plain::slot_port),
+    ("slot_port_folded", plain::folded_slot),
     ("brace_and_terminal", plain::brace_and_terminal),
     ("downfire_legs", plain::legs),
     ("wedge_back_over", shaped::back_over),

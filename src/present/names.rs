@@ -23,6 +23,8 @@ pub const fn part(name: PartName) -> &'static str {
         PartName::Bottom => name::BOTTOM,
         PartName::Tread => name::TREAD,
         PartName::Riser => name::RISER,
+        PartName::PortRiser => name::PORT_RISER,
+        PartName::PortCeiling => name::PORT_CEILING,
     }
 }
 

@@ -177,6 +177,7 @@ fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
         Fact::Space { axis, spare } => say::no_space(names::axis(axis), &show(-spare)),
         Fact::SlantedSpace { spare } => say::slanted_space(&show(-spare)),
         Fact::StripsLeftOut { count } => say::strips_left_out(count),
+        Fact::StripsInSlot { count } => say::strips_in_slot(count),
         Fact::ThinBoard { thickness, wanted } => say::thin_board(&show(thickness), &show(wanted)),
         Fact::Unequal { axis, inside, difference } => {
             say::unequal(names::axis(axis), &show(inside), &show(difference))

@@ -1,6 +1,7 @@
 //! The box geometry against the reference cases of `data/woodworking` (formulas checked there against solid models)
 //! and the handbook's figures.
 mod bench;
+mod bent;
 mod cases;
 mod demo;
 mod edges;

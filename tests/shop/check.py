@@ -67,6 +67,10 @@ BOXES = {
     "tubes, braces": variant(kind="vented", strips="none", recess="on top", braces="2", ports="2",
                              **{"port diameter": "80 mm", "port length": "200 mm"}, **WIDE),
     "slot": variant(kind="vented", strips="none", port="slot", **{"slot height": "35 mm", "port length": "260 mm"}, **WIDE),
+    "bent once": variant(kind="vented", strips="none", port="slot", **{"slot height": "35 mm", "port length": "650 mm",
+                         "slot bends": "2"}, **WIDE),
+    "bent twice": variant(kind="vented", strips="none", port="slot", **{"slot height": "35 mm", "port length": "980 mm",
+                          "slot bends": "2"}, **WIDE),
     "two rooms": variant(kind="bandpass 6 outward", strips="none", **{"front net": "20 L", "port length": "220 mm",
                          "front port length": "180 mm"}, **FIXED, width="760 mm"),
 }
@@ -182,10 +186,11 @@ def meshes(name):
             elif hole["use"] == "port":
                 holes.append(cylinder(through, width, height, millimetres(design, "port diameter", 100) + 2 * 3))
         boards.setdefault("front", []).append(minus(block([depth[0], 0, 0], [depth[1], *over]), *holes))
-    terminal = hole_at(shop, "back", "terminals")[0]["at_mm"]
+    bent = name.startswith("bent")
+    terminal = hole_at(shop, "right" if bent else "back", "terminals")[0]["at_mm"]
     a, b = millimetres(design, "terminal width", 0) / 2, millimetres(design, "terminal height", 0) / 2
     hole = block([D - t - 1, terminal[0] - a, terminal[1] - b], [D + 1, terminal[0] + a, terminal[1] + b])
-    boards["back"] = [minus(block([D - t, 0, 0], [D, *over]), hole)]
+    boards["back"] = [minus(block([D - t, 0, 0], [D, *over]), *([] if bent else [hole]))]
     front = layers * t
     boards["top, bottom"] = [block([front, 0, 0], [D - t, W, t]), block([front, 0, H - t], [D - t, W, H])]
     boards["side"] = [block([front, 0, t], [D - t, t, H - t]), block([front, W - t, t], [D - t, W, H - t])]
@@ -207,7 +212,13 @@ def meshes(name):
         made = block([front, t + room, t], [front + divider["size_mm"][0], t + room + t, t + divider["size_mm"][1]])
         hole = sideways([room, room + 3 * t], front + depth, t + height, cutout)
         boards["divider"] = [minus(made, hole)]
-    if slot:
+    if bent:
+        # In the right side, as the back belongs to the slot.
+        depth, height = front + terminal[0], t + terminal[1]
+        hole = block([depth - a, W - t - 1, height - b], [depth + a, W + 1, height + b])
+        boards["side"][1] = minus(boards["side"][1], hole)
+        boards.update(bent_boards(full, design, (front, W, H, D, t, high)))
+    elif slot:
         # Cut to the tape: what is cut is in the cut list, what was asked for is within a step of it.
         roof = next(part for part in full["enclosure"]["parts"] if part["name"] == "port roof")
         long = min(roof["length_mm"], roof["width_mm"])
@@ -216,10 +227,40 @@ def meshes(name):
     return boards
 
 
+def bent_boards(full, design, sizes):
+    """The boards of a slot that bends, from its entries: floor, up the back, and along the top."""
+    front, W, H, D, t, high = sizes
+    deep, tall = D - t - front, H - 2 * t
+    cut = {part["name"]: part for part in full["enclosure"]["parts"]}
+
+    def size(name):
+        part = cut[name]
+        return min((part["length_mm"], part["width_mm"]), key=lambda s: -abs(s - (W - 2 * t)))
+    roof, up = size("port roof"), size("port upright")
+    # One slot height before the back, to the tape.
+    assert 0 <= deep - roof - high < 1, (deep, roof, high)
+    floor = t + high
+    boards = {"port roof": [block([front, t, floor], [front + roof, W - t, floor + t])],
+              "port upright": [block([front + roof - t, t, floor + t], [front + roof, W - t, floor + t + up])]}
+    gap, length = deep - roof, millimetres(design, "port length", 0)
+    if "upper port board" in cut:
+        along, over = size("upper port board"), tall - high - 2 * t - up
+        assert 0 <= over - high < 1, (over, high)
+        below = floor + t + up
+        boards["upper port board"] = [block([front + roof - along, t, below], [front + roof, W - t, below + t])]
+        # Centre line, each leg by the mass of its air.
+        centre = D - t - gap / 2 + (tall - over / 2 - high / 2) * high / gap + (gap / 2 + along) * high / over
+    else:
+        centre = D - t - gap / 2 + (high / 2 + t + up) * high / gap
+    near(centre, length, 0.51, "centre line of the slot")
+    near(full["enclosure"]["port"]["length_mm"], centre, 1e-3, "length that counts")
+    return boards
+
+
 @check("weights and centres of gravity are those of meshes of the same boxes")
 def _():
     seen = 0
-    for name in ("closed, strips", "slot", "two rooms"):
+    for name in ("closed, strips", "slot", "bent once", "bent twice", "two rooms"):
         full, shop = OUTPUT[name]
         density = 740e-9
         boards = meshes(name)
@@ -237,7 +278,37 @@ def _():
         near(full["enclosure"]["board_mass_kg"], total, 1e-5 * total, f"{name}: board mass of the plan")
         for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
             near(actual, expected, 0.01, f"{name}: centre of gravity, axis {axis}")
-    assert seen >= 14
+    assert seen >= 26
+
+
+@check("a box with a bent slot holds what the mesh of its air holds")
+def _():
+    for name in ("bent once", "bent twice"):
+        full, _ = OUTPUT[name]
+        box = full["enclosure"]["current"]["outside"]
+        W, H, D = (box[side] for side in ("width_mm", "height_mm", "depth_mm"))
+        t, front, high = 18.1, 36.2, 35.0
+        boards = bent_boards(full, BOXES[name], (front, W, H, D, t, high))
+        # Air: the inside less the boards, cut in two where the port ends.
+        air = minus(block([front, t, t], [D - t, W - t, H - t]), *(mesh for made in boards.values() for mesh in made))
+        low, top = boards["port roof"][0].bounds, boards["port upright"][0].bounds
+        roof = low[1][0]
+        if name == "bent twice":
+            upper = boards["upper port board"][0].bounds
+            mouth = block([upper[0][0], t - 1, upper[1][2]], [D, W, H])
+        else:
+            mouth = block([roof, t - 1, 0], [D, W, top[1][2]])
+        end = H if name == "bent twice" else top[1][2]
+        port = [block([0, 0, 0], [D, W, low[0][2]]), block([roof, 0, 0], [D, W, end]), mouth]
+        litres = minus(air, *port).volume * 1e-6
+        design = BOXES[name]
+        cutout, flush = millimetres(design, "cut-out", 0), t
+        litres += cylinder([0, front - flush], 0, 0, cutout).volume * 1e-6
+        litres -= float(design["driver"]["displacement"].split()[0])
+        a, b = millimetres(design, "terminal width", 0), millimetres(design, "terminal height", 0)
+        litres += a * b * (t - millimetres(design, "terminal depth", 45)) * 1e-6
+        near(full["enclosure"]["current"]["net_litres"], litres, 1e-4 * litres, name)
+        assert full["enclosure"]["port"]["bends"] == (2 if name == "bent twice" else 1)
 
 
 @check("both rooms of a divided box hold what meshes of their air hold")

@@ -15,7 +15,7 @@ pub struct Fittings {
     pub strips: u8,
     /// Their face, mm.
     pub face: i32,
-    /// None, a tube, a slot over the whole width, a slot against a side.
+    /// None, a tube, a slot over the whole width, a slot against a side, one that bends once, one that bends twice.
     pub port: u8,
     /// None, or one across depth, width, height.
     pub brace: u8,
@@ -43,11 +43,27 @@ impl Fittings {
                 length: mm(160.0),
                 centres: Vec::new(),
             }),
-            2 => Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full }),
+            2 => {
+                Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full, bends: 0 })
+            }
+            4 | 5 => {
+                let [height, depth] =
+                    [spec.outside.height, spec.outside.depth].map(|size| size.millimetres());
+                // By geometry.md section 5: a third of the height up, or all of it and 70 mm forward.
+                let back = if self.port == 4 { height / 3.0 } else { height - 36.0 - 35.0 + 70.0 };
+                let length = mm((depth - 18.0 + back).round());
+                Port::Slot(SlotPort {
+                    height: mm(35.0),
+                    length,
+                    width: SlotWidth::Full,
+                    bends: self.port - 3,
+                })
+            }
             _ => Port::Slot(SlotPort {
                 height: mm(50.0),
                 length: mm(180.0),
                 width: SlotWidth::AgainstSide(mm(150.0)),
+                bends: 0,
             }),
         };
         spec.terminal = self.terminal.then(|| TerminalHole {
@@ -62,7 +78,8 @@ impl Fittings {
         let across =
             [None, Some(Axis::Depth), Some(Axis::Width), Some(Axis::Height)][usize::from(self.brace)];
         if let Some(across) = across {
-            let [a, b] = across.others().map(|axis| inside[axis.index()] - 120.0);
+            let less = if self.port > 3 { 200.0 } else { 120.0 };
+            let [a, b] = across.others().map(|axis| inside[axis.index()] - less);
             spec.braces = vec![WindowBrace { count: 1, across, window: Window::new(mm(a), mm(b), mm(40.0)) }];
         }
     }

@@ -18,7 +18,7 @@ use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape, InsideEdge,
     MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
-    StripVoids, TerminalHole, Window, WindowBrace, fit, plan,
+    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
 };
 use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -75,7 +75,10 @@ fn roomy(sheet: &Sheet) -> Option<Volume> {
     let usable = space(sheet)?.usable();
     let board = sheet.length(FieldId::Board)?;
     let slot = if is_slot(sheet) { sheet.length(FieldId::SlotHeight)? + board } else { ExactLength::ZERO };
-    let inside = [usable.width - board * 2, usable.height - board * 2 - slot, usable.depth - board * 3];
+    let leg = bent_leg(sheet).unwrap_or_default();
+    let above = leg * i64::from(bends(sheet).saturating_sub(1));
+    let high = usable.height - board * 2 - slot - above;
+    let inside = [usable.width - board * 2, high, usable.depth - board * 3 - leg];
     let litres: f64 = inside.iter().map(|size| size.millimetres().max(0.0) * 0.01).product();
     // A slant or a step takes its share, too.
     Some(Volume::from_litres(litres * if shape::is_shaped(sheet) { 0.55 } else { 0.8 }))
@@ -277,16 +280,24 @@ pub(super) fn report(
 }
 
 /// A tuning that nobody asked for, raised to what a straight tube reaches that is as long as the space is deep, less its
-/// own diameter before its inner end. Not for slots, whose section is that of the whole box.
+/// own diameter before its inner end. Not for straight slots, whose section is that of the whole box; one that bends
+/// finds its length along the back as well.
 #[inline(never)] // not every box needs it: it may come after the first result
 fn within_depth(sheet: &Sheet, spec: &BoxSpec, net: Volume, tuning: Frequency, air: &Air) -> Part<Frequency> {
     let depth = sheet.length(FieldId::BoxDepth).or_else(|| Some(spec.space?.usable().depth));
-    let (Some(depth), false) = (depth, sheet.choice_key(FieldId::PortShape) == "slot") else {
+    let bent = if bent_leg(sheet).is_some() { bends(sheet) } else { 0 };
+    let (Some(depth), true) = (depth, bent > 0 || sheet.choice_key(FieldId::PortShape) != "slot") else {
         return Ok(tuning);
     };
     let (width, height) = opening_size(sheet, spec)?;
-    let longest = (depth - height - spec.board.thickness - spec.tape_step * 2).max(spec.front_thickness());
-    let port = PortAsCut { length: longest, ..opening(false, port_count(sheet), width, height) };
+    let longest = if bent > 0 {
+        let high = sheet.length(FieldId::BoxHeight).or(spec.space.map(|space| space.usable().height));
+        longest_slot(spec, [depth, high.unwrap_or_default()], height, bent) - spec.tape_step * 6
+    } else {
+        depth - height - spec.board.thickness - spec.tape_step * 2
+    };
+    let longest = longest.max(spec.front_thickness());
+    let port = PortAsCut { length: longest, ..opening(bent > 0, port_count(sheet), width, height) };
     let lowest = acoustic_port(&port, sheet, Which::Behind).tuning(net, air)?;
     // Up to a whole hertz: nobody tunes finer, and the port stays a little shorter than the space.
     Ok(if lowest.hertz() > tuning.hertz() { Frequency::from_hertz(lowest.hertz().ceil()) } else { tuning })
@@ -312,13 +323,19 @@ fn settle(
     let start = fixed.gross(spec.board.thickness).unwrap_or(request.net);
     let mut net = start;
     let mut last = None;
-    for _ in 0..ROUNDS {
+    let mut deepest = Dims::default();
+    for round in 0..ROUNDS {
         let next = port(sheet, &spec, net, tuning, air, filled)?;
         if last.is_some() && next == spec.port {
             break;
         }
         spec.port = next;
-        let found = fit_deep(request, &spec)?;
+        // A wide box and a deep one may call for each other, as a slot is as wide as the box: then the deep one stays.
+        let kept = (round > ROUNDS / 2 && may_bend(&spec)).then(|| request.as_deep_as(deepest));
+        let found = fit_deep(kept.as_ref().unwrap_or(request), &spec)?;
+        if found.spec.outside.depth > deepest.depth {
+            deepest = found.spec.outside;
+        }
         let before = (net, spec.outside);
         net = if fixed.all() || !found.fits { found.net } else { request.net };
         spec.outside = found.spec.outside;
@@ -341,7 +358,12 @@ pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     let shallow = fit(request, spec);
     // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
     let needed = if spec.is_plain() { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
-    let goes_in = shallow.as_ref().is_ok_and(|found| found.spec.outside.depth >= needed);
+    let (needed, bends) =
+        if may_bend(spec) { bent_depth(spec, request.height, needed) } else { (needed, None) };
+    let goes_in = shallow.as_ref().is_ok_and(|found| {
+        let depth = found.spec.outside.depth;
+        depth >= needed || bends.is_some_and(|least| depth >= least && bends_well(&found.spec))
+    });
     let usable = spec.space.map(Space::usable);
     let (Some(usable), None, false) = (usable, request.depth, goes_in) else { return Ok(shallow?) };
     let step = spec.tape_step;
@@ -399,7 +421,7 @@ fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
     let across = |count: i64| side(count, strip(Axis::Height));
     let up = |count: i64| side(count, strip(Axis::Width));
     let slot = match &spec.port {
-        Port::Slot(slot) => slot.height + spec.board.thickness * 2,
+        Port::Slot(slot) => (slot.height + spec.board.thickness * 2) * if slot.bends > 1 { 2 } else { 1 },
         _ => ExactLength::ZERO,
     };
     let column = up(count) + slot <= usable.height;
@@ -443,6 +465,48 @@ fn form_depth(spec: &BoxSpec) -> ExactLength {
         }
         Form::Plain | Form::Baffle => walls,
     }
+}
+
+/// Whether the box has a slot that may bend.
+fn may_bend(spec: &BoxSpec) -> bool {
+    matches!(&spec.port, Port::Slot(slot) if slot.bends > 0)
+}
+
+/// Depth for a slot that may bend: straight where the space allows it, and what the driver asks for before a leg up the
+/// back.
+#[inline(never)] // not every box needs it: it may come after the first result
+fn bent_depth(
+    spec: &BoxSpec,
+    height: Option<ExactLength>,
+    straight: ExactLength,
+) -> (ExactLength, Option<ExactLength>) {
+    let Port::Slot(slot) = &spec.port else { return (straight, None) };
+    let before = driver_depth(spec) + slot.height + spec.board.thickness;
+    let usable = spec.space.map(Space::usable);
+    if usable.is_none_or(|usable| usable.depth >= straight) {
+        return (straight, Some(before));
+    }
+    // What floor and top must give, as the back gives no more than the box is high: see `longest_slot`.
+    let high = height.or(usable.map(|usable| usable.height)).unwrap_or_default() - spec.board.thickness * 2;
+    let rest = slot.length - spec.front_thickness() - high;
+    let deep = if slot.bends > 1 { (rest + slot.height * 3).halved() } else { rest + slot.height * 2 };
+    let least = before.max(deep + spec.front_thickness() + spec.board.thickness);
+    (least, Some(before))
+}
+
+/// The longest slot that finds its own height free before its inner end in a box of this outside depth and height
+/// (geometry.md section 5: T + Di + t + Lv, and the same with a leg along the top).
+#[inline(never)] // not every box needs it: it may come after the first result
+fn longest_slot(
+    spec: &BoxSpec,
+    [depth, height]: [ExactLength; 2],
+    slot: ExactLength,
+    bends: u8,
+) -> ExactLength {
+    let front = spec.front_thickness();
+    let deep = depth - front - spec.board.thickness;
+    let high = height - spec.board.thickness * 2;
+    front + if bends > 1 { deep * 2 + high - slot * 3 } else { deep + high - slot * 2 }
 }
 
 /// Outside depth that a port asks for: its length, its own height or diameter before its inner end, and the back.
@@ -655,17 +719,25 @@ fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<
         let outside = sheet.length(given).or_else(|| space.map(|space| of(space.usable())));
         outside.map(|outside| outside - board * 2 - rim * 2)
     };
-    let height = side(FieldId::BoxHeight, |dims| dims.height);
+    let leg = bent_leg(sheet).unwrap_or_default();
+    let height =
+        side(FieldId::BoxHeight, |dims| dims.height).map(|height| height - leg * i64::from(bends(sheet)));
     // The depth is what is being solved for: a window as deep as the smallest box leaves the rim at both ends.
     let depth = sheet.length(FieldId::BoxDepth).map(|outside| outside - board * 3 - rim * 2);
     let least = ExactLength::from_hundredths_mm(2000);
     let up = height.unwrap_or(least).max(least);
     let narrowest = if shape::is_shaped(sheet) { shape::narrowest(sheet) } else { None };
-    let depth = narrowest.map(|outside| outside - board * 3 - rim * 2).or(depth);
+    let depth = narrowest.map(|outside| outside - board * 3 - rim * 2).or(depth.map(|depth| depth - leg));
     let across = depth.unwrap_or(ExactLength::from_hundredths_mm(8000)).max(least);
     let _ = filled;
     let window = Window { across, up, corner_radius: ExactLength::from_hundredths_mm(1000) };
     Ok(vec![WindowBrace { count, across: Axis::Width, window }])
+}
+
+/// What each leg of a slot that may bend takes from a brace; `None` without one.
+fn bent_leg(sheet: &Sheet) -> Option<ExactLength> {
+    let may = is_slot(sheet) && bends(sheet) > 0 && !shape::is_shaped(sheet);
+    may.then(|| Some(sheet.length(FieldId::SlotHeight)? + sheet.length(FieldId::Board)?))?
 }
 
 /// The port's opening and its length: as given, or what the tuning needs in this net volume.
@@ -695,10 +767,16 @@ fn port(
         }
     };
     if slot {
-        return Ok(Port::Slot(SlotPort { height, length, width: SlotWidth::Full }));
+        return Ok(Port::Slot(SlotPort { height, length, width: SlotWidth::Full, bends: bends(sheet) }));
     }
     let wall = needed_length(sheet, FieldId::PortWall)?;
     Ok(Port::Round(RoundPort { count, diameter: height, wall, length, centres: Vec::new() }))
+}
+
+/// How often a slot may bend.
+#[inline(never)] // not every box needs it: it may come after the first result
+fn bends(sheet: &Sheet) -> u8 {
+    sheet.choice_key(FieldId::SlotBends).parse().unwrap_or(0)
 }
 
 /// Width and height of an opening; a slot is as wide as the box inside.
@@ -726,7 +804,16 @@ pub(super) fn port_count(sheet: &Sheet) -> u8 {
 /// A port whose length is still to be found.
 const fn opening(slot: bool, count: u8, width: ExactLength, height: ExactLength) -> PortAsCut {
     let none = ExactLength::ZERO;
-    PortAsCut { count, height, width, round: !slot, length: none, inside_length: none, to_back: none }
+    PortAsCut {
+        count,
+        height,
+        width,
+        round: !slot,
+        length: none,
+        inside_length: none,
+        to_back: none,
+        bends: 0,
+    }
 }
 
 /// The port as the acoustics see it: its ends as chosen.

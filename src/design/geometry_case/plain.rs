@@ -163,6 +163,7 @@ pub(super) fn slot_port(input: &Value) -> Answer {
             1 => SlotWidth::AgainstSide(width),
             _ => SlotWidth::FreeStanding(width),
         },
+        bends: 0,
     });
     let plan = planned(&spec)?;
     let port = plan.current().assembly.port.ok_or(Refusal::Unread)?;
@@ -186,6 +187,31 @@ pub(super) fn slot_port(input: &Value) -> Answer {
         "displacement_litres": taken(&plan.current().ledger, &[LedgerItem::PortAir, LedgerItem::PortWalls]),
         "net_litres": plan.net().litres(),
         "mouth_gap_to_back_mm": mm(port.to_back),
+    }))
+}
+
+/// The centre line follows from the upright board, whose height the case gives.
+pub(super) fn folded_slot(input: &Value) -> Answer {
+    let mut spec = outside(input)?;
+    let t = spec.board.thickness;
+    let inside = spec.outside.depth - spec.front_thickness() - t;
+    spec.port = Port::Slot(SlotPort {
+        height: length(input, "slot_height")?,
+        length: spec.front_thickness() + inside + t + length(input, "rise_above_roof")?,
+        width: SlotWidth::Full,
+        bends: 1,
+    });
+    let plan = planned(&spec)?;
+    let port = plan.current().assembly.port.ok_or(Refusal::Unread)?;
+    let board =
+        |id, axis, name| part(&[("width", size(&plan, id, Axis::Width)), (name, size(&plan, id, axis))]);
+    Ok(json!({
+        "centreline_length_mm": mm(port.length),
+        "roof_panel_mm": board(PartId::PortRoof, Axis::Depth, "length"),
+        "riser_panel_mm": board(PartId::PortRiser, Axis::Height, "height"),
+        "displacement_litres": taken(&plan.current().ledger, &[LedgerItem::PortAir, LedgerItem::PortWalls]),
+        "net_litres": plan.net().litres(),
+        "port_area_cm2": port.area().square_centimetres(),
     }))
 }
 

@@ -141,6 +141,7 @@ pub(super) fn combined(input: &Value) -> Answer {
         height: length(input, "slot_height")?,
         length: length(input, "port_length")?,
         width: SlotWidth::Full,
+        bends: 0,
     });
     // The two upright edges at the front.
     spec.strips = Some(CornerStrips {

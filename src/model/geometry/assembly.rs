@@ -105,12 +105,14 @@ pub struct PortAsCut {
     pub width: ExactLength,
     /// Whether it is round.
     pub round: bool,
-    /// Whole length, the front included.
+    /// Whole length, the front included; of a bent slot see [`super::bent`].
     pub length: ExactLength,
     /// Length behind the board it goes through.
     pub inside_length: ExactLength,
     /// From its inner end to the board opposite; below zero where it doesn't fit.
     pub to_back: ExactLength,
+    /// How often it bends.
+    pub bends: u8,
 }
 
 impl PortAsCut {

@@ -5,6 +5,7 @@ mod shaped;
 
 use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
+use super::bent;
 use super::overlap;
 use super::parts::{Dimension, PartId};
 use super::spec::{BoxSpec, DriverCutout};
@@ -156,6 +157,11 @@ pub enum Fact {
         /// How many.
         count: u8,
     },
+    /// Corner strips asked for in edges that a bent slot runs along, and left out.
+    StripsInSlot {
+        /// How many.
+        count: u8,
+    },
     /// What a leaning limit of the space leaves, square to it, after the clearance.
     SlantedSpace {
         /// Room left; below zero the box doesn't go in.
@@ -212,7 +218,11 @@ impl Fact {
             }
         };
         match *self {
-            Self::MagnetToBack { gap: found } | Self::MagnetToSide { gap: found } if found <= zero => {
+            Self::MagnetToBack { gap: found }
+            | Self::MagnetToSide { gap: found }
+            | Self::PortToBack { gap: found, .. }
+                if found <= zero =>
+            {
                 Verdict::Fails
             }
             Self::MagnetToBack { .. } | Self::MagnetToSide { .. } => Verdict::Fine,
@@ -236,6 +246,7 @@ impl Fact {
             Self::ThinBoard { .. }
             | Self::CutoutOverStrip { .. }
             | Self::StripsLeftOut { .. }
+            | Self::StripsInSlot { .. }
             | Self::Unequal { .. }
             | Self::UnequalPort { .. }
             | Self::Cover { .. } => Verdict::Tight,
@@ -272,7 +283,26 @@ fn square_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     } else {
         forms::facts(spec, assembly, facts);
     }
-    front::terminal_facts(assembly, inside, facts);
+    match assembly.port {
+        Some(port) if port.bends > 0 => bent_facts(spec, assembly, facts),
+        _ => front::terminal_facts(assembly, inside, facts),
+    }
+}
+
+/// What only boxes with a bent slot are asked.
+#[inline(never)] // few boxes have one: it may come after the first result
+fn bent_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let edges = spec.strips.iter().flat_map(|strips| &strips.edges);
+    let count = edges.filter(|edge| bent::in_slot(spec, **edge)).count();
+    if count > 0 {
+        facts.push(Fact::StripsInSlot { count: u8::try_from(count).unwrap_or(12) });
+    }
+    let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
+    if let (Some(hole), Some(free)) = (hole, assembly.before_bent()) {
+        let (bounds, [low, high]) = (hole.solid.bounds(), free.map(|at| at.millimetres()));
+        let gaps = [0, 2].map(|i| (bounds.min[i] - low[i]).min(high[i] - bounds.max[i]));
+        facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gaps[0].min(gaps[1])) });
+    }
 }
 
 fn pole_vent(driver: &DriverCutout, gap: ExactLength) -> Option<Fact> {
@@ -296,7 +326,7 @@ fn space_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
 fn depth_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     if let Some(driver) = &spec.driver {
         let wood = assembly.front_thickness - spec.recess_depth();
-        let gap = assembly.inside.depth - (driver.depth - wood);
+        let gap = assembly.depth_behind_drivers(driver.magnet) - (driver.depth - wood);
         facts.push(Fact::MagnetToBack { gap });
         facts.extend(pole_vent(driver, gap));
         if driver.recess.is_some() {

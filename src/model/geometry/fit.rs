@@ -22,6 +22,14 @@ pub struct FitRequest {
 }
 
 impl FitRequest {
+    /// The same with the depth and height of a box; what is fixed stays.
+    #[must_use]
+    #[inline(never)] // not every box needs it: it may come after the first result
+    pub fn as_deep_as(&self, outside: Dims) -> Self {
+        let height = if self.width.is_some() { self.height } else { self.height.or(Some(outside.height)) };
+        Self { depth: self.depth.or(Some(outside.depth)), height, ..self.clone() }
+    }
+
     fn fixed(&self, axis: Axis) -> Option<ExactLength> {
         match axis {
             Axis::Width => self.width,
@@ -170,6 +178,7 @@ fn solve(spec: &mut BoxSpec, axis: Axis, longest: ExactLength, largest: f64, wan
             // A tube between two rooms lies across.
             Port::Round(_) if spec.port_is_inner() => ExactLength::ZERO,
             Port::Round(port) => port.length,
+            Port::Slot(slot) if slot.bends > 0 => slot.height,
             Port::Slot(slot) => slot.length,
         };
         least = least.max(port + spec.board.thickness);

@@ -2,6 +2,7 @@
 mod panels;
 
 use super::axes::{Dims, Point};
+use super::bent;
 use super::sizes::front_cut_back;
 use super::spec::{BoxSpec, Form, Port};
 use crate::units::ExactLength;
@@ -106,10 +107,10 @@ fn free_region(spec: &BoxSpec, outside: Dims) -> Region {
         _ => 0.0,
     };
     let low = slot.max(front_cut_back(spec).millimetres());
-    Region {
-        min: [wall, wall + low],
-        size: [outside.width.millimetres() - 2.0 * wall, outside.height.millimetres() - 2.0 * wall - low],
-    }
+    // A slot that bends twice ends under the top, before the drivers.
+    let above = if bent::bending(spec).is_some_and(|bent| bent.bends == 2) { slot } else { 0.0 };
+    let high = outside.height.millimetres() - 2.0 * wall - low - above;
+    Region { min: [wall, wall + low], size: [outside.width.millimetres() - 2.0 * wall, high] }
 }
 
 fn best(region: Region, drivers: usize, flange: f64, tubes: usize, tube: f64) -> Vec<[f64; 2]> {

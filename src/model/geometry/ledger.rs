@@ -169,9 +169,7 @@ fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
         (BodyKind::StripVoid(_), Role::Hollow) => (LedgerItem::StripVoids, 1.0),
         (BodyKind::PortAir(_), Role::Displaced) => (LedgerItem::PortAir, -1.0),
         (BodyKind::PortTube(_), Role::Displaced) => (LedgerItem::PortWalls, -1.0),
-        (BodyKind::Board(PartId::PortRoof | PartId::PortWall(_)), Role::Displaced) => {
-            (LedgerItem::PortWalls, -1.0)
-        }
+        (BodyKind::Board(id), Role::Displaced) if id.is_port_board() => (LedgerItem::PortWalls, -1.0),
         (BodyKind::Board(PartId::Brace(..)), Role::Displaced) => (LedgerItem::Braces, -1.0),
         (BodyKind::TerminalCup, Role::Displaced) => (LedgerItem::TerminalCup, -1.0),
         _ => return None,

@@ -45,8 +45,7 @@ fn belong_together(assembly: &Assembly, a: &Body, b: &Body) -> bool {
     use BodyKind::{Board, PortAir, Strip};
     match (a.kind, b.kind) {
         (Strip(_), Strip(_)) => true,
-        (PortAir(_), Board(PartId::PortRoof | PartId::PortWall(_)))
-        | (Board(PartId::PortRoof | PartId::PortWall(_)), PortAir(_)) => true,
+        (PortAir(_), Board(id)) | (Board(id), PortAir(_)) => id.is_port_board(),
         (Board(PartId::Brace(..)), Strip(_)) => through(assembly, a, b),
         (Strip(_), Board(PartId::Brace(..))) => through(assembly, b, a),
         _ => false,

@@ -41,6 +41,10 @@ pub enum PartId {
     Tread,
     /// The upright board of a step that is not the back.
     Riser,
+    /// The upright board of a bent slot, on the end of its roof.
+    PortRiser,
+    /// The level board of a slot that bends twice, below the top.
+    PortCeiling,
 }
 
 /// What a part is called; equal pieces of one name are one line of the cut list.
@@ -76,9 +80,19 @@ pub enum PartName {
     Tread,
     /// Upright board of a step.
     Riser,
+    /// Upright board of a bent slot.
+    PortRiser,
+    /// Level board of a bent slot, below the top.
+    PortCeiling,
 }
 
 impl PartId {
+    /// Whether it is a board of a slot.
+    #[must_use]
+    pub const fn is_port_board(self) -> bool {
+        matches!(self, Self::PortRoof | Self::PortWall(_) | Self::PortRiser | Self::PortCeiling)
+    }
+
     /// The name of the line it belongs to.
     #[must_use]
     pub const fn name(self) -> PartName {
@@ -96,6 +110,8 @@ impl PartId {
             Self::FrontTube(_) => PartName::FrontTube,
             Self::Tread => PartName::Tread,
             Self::Riser => PartName::Riser,
+            Self::PortRiser => PartName::PortRiser,
+            Self::PortCeiling => PartName::PortCeiling,
         }
     }
 }

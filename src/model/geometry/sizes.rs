@@ -2,10 +2,11 @@
 mod shaped;
 
 use super::axes::{Axis, Dims};
+use super::bent;
 use super::legs;
 use super::parts::{Dimension, PartId};
 use super::shell::Shell;
-use super::spec::{AsBuilt, BoxSpec, Divider, Form, Pair, Port, SlotWidth};
+use super::spec::{AsBuilt, BoxSpec, Divider, Form, Pair, Port, SlotPort, SlotWidth};
 use super::strips;
 use crate::model::error::ModelError;
 use crate::units::ExactLength;
@@ -31,7 +32,7 @@ impl Sizes {
     ///   what then stands over, or lacks, is less than one step and is sanded flush.
     /// * Port lengths and the faces of strips go to the nearest step.
     /// * What must slip into the shell (port roof, braces, strips) is measured from the shell as rounded and goes down
-    ///   to a step, so that it fits.
+    ///   to a step, so that it fits. The last board of a bent slot makes up for what that did to its length.
     ///
     /// So every panel differs from its exact size by less than one step; what slips in by less than two, one of its own
     /// and one of the shell's.
@@ -60,7 +61,7 @@ impl Sizes {
         Ok(sizes)
     }
 
-    fn add(&mut self, id: PartId, dimension: impl Into<Dimension>, size: ExactLength) {
+    pub(super) fn add(&mut self, id: PartId, dimension: impl Into<Dimension>, size: ExactLength) {
         self.0.push(((id, dimension.into()), size));
     }
 
@@ -156,10 +157,8 @@ impl Sizes {
         for (kind, brace) in (0u8..).zip(&spec.braces) {
             for number in 0..brace.count {
                 for axis in brace.across.others() {
-                    let mut size = inside.get(axis);
-                    if axis == Axis::Height {
-                        size = size - slot_under_brace(spec, brace, number, inside);
-                    }
+                    let size =
+                        inside.get(axis) - slot_beside_brace(spec, brace, number, (inside, step), axis);
                     self.add(PartId::Brace(kind, number), axis, size.rounded_down_to(step));
                 }
             }
@@ -173,6 +172,9 @@ impl Sizes {
         };
         let face = corner.wide_face(spec.board.thickness).rounded_to(step);
         for &edge in &corner.edges {
+            if bent::in_slot(spec, edge) {
+                continue;
+            }
             let room = strips::room(spec, inside, edge);
             let length = corner.length.unwrap_or(room.length);
             if length > room.length {
@@ -219,25 +221,31 @@ impl Sizes {
                     self.add(PartId::PortTube(number), Dimension::Depth, round.length.rounded_to(step));
                 }
             }
-            Port::Slot(slot) => {
-                let length = slot.length - spec.front_thickness();
-                if length == ExactLength::ZERO {
-                    return;
-                }
-                let length = length.rounded_to(step);
-                let (width, walls) = slot_build(slot.width, spec.board.thickness, inside.width);
-                let width = match slot.width {
-                    SlotWidth::Full => width.rounded_down_to(step),
-                    _ => width.rounded_to(step),
-                };
-                self.add(PartId::PortRoof, Dimension::Width, width);
-                self.add(PartId::PortRoof, Dimension::Depth, length);
-                for number in 0..walls {
-                    let id = PartId::PortWall(number);
-                    self.add(id, Dimension::Height, slot.height.rounded_to(step));
-                    self.add(id, Dimension::Depth, length);
-                }
-            }
+            Port::Slot(slot) => self.add_slot(spec, slot, inside, step),
+        }
+    }
+
+    #[inline(never)] // few boxes have one: it may come after the first result
+    fn add_slot(&mut self, spec: &BoxSpec, slot: &SlotPort, inside: Dims, step: ExactLength) {
+        if let Some(bent) = bent::of(spec) {
+            return self.add_bent(bent, inside, step);
+        }
+        let length = slot.length - spec.front_thickness();
+        if length == ExactLength::ZERO {
+            return;
+        }
+        let length = length.rounded_to(step);
+        let (width, walls) = slot_build(slot.width, spec.board.thickness, inside.width);
+        let width = match slot.width {
+            SlotWidth::Full => width.rounded_down_to(step),
+            _ => width.rounded_to(step),
+        };
+        self.add(PartId::PortRoof, Dimension::Width, width);
+        self.add(PartId::PortRoof, Dimension::Depth, length);
+        for number in 0..walls {
+            let id = PartId::PortWall(number);
+            self.add(id, Dimension::Height, slot.height.rounded_to(step));
+            self.add(id, Dimension::Depth, length);
         }
     }
 }
@@ -269,11 +277,24 @@ pub(super) fn slot_build(width: SlotWidth, thickness: ExactLength, inside: Exact
     }
 }
 
-/// Height a full-width slot takes from a brace that stands on its roof.
-fn slot_under_brace(spec: &BoxSpec, brace: &super::WindowBrace, number: u8, inside: Dims) -> ExactLength {
+/// What a full-width slot takes along an axis from a brace that stands on its roof, or beside its other legs.
+fn slot_beside_brace(
+    spec: &BoxSpec,
+    brace: &super::WindowBrace,
+    number: u8,
+    (inside, step): (Dims, ExactLength),
+    axis: Axis,
+) -> ExactLength {
     let Port::Slot(slot) = &spec.port else {
         return ExactLength::ZERO;
     };
+    if let Some(bent) = bent::bending(spec) {
+        let start = brace_start(inside.get(brace.across), spec.board.thickness, brace.count, number);
+        return bent.taken_from_brace(brace, start, (inside, step), axis);
+    }
+    if axis != Axis::Height {
+        return ExactLength::ZERO;
+    }
     let reach = slot.length - spec.front_thickness();
     let stands_on_roof = slot.width == SlotWidth::Full
         && match brace.across {

@@ -250,7 +250,7 @@ pub enum Port {
     None,
     /// Tubes through the front.
     Round(RoundPort),
-    /// A slot on the floor, behind the front.
+    /// A slot on the floor, behind the front; bent up the back and along the top where it is too long.
     Slot(SlotPort),
 }
 
@@ -269,15 +269,17 @@ pub struct RoundPort {
     pub centres: Vec<Dims>,
 }
 
-/// A straight slot on the floor.
+/// A slot on the floor; one of full width may bend up the back and along the top.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SlotPort {
     /// Height of the opening.
     pub height: ExactLength,
-    /// Whole length, the front included.
+    /// Whole length along the centre line, the front included; see [`super::bent`] for corners.
     pub length: ExactLength,
     /// Across the whole floor or a part of it.
     pub width: SlotWidth,
+    /// How often it may bend where it finds no room straight: 0 to 2. Only slots of full width in plain boxes bend.
+    pub bends: u8,
 }
 
 /// How wide a slot port is.

@@ -2,6 +2,7 @@
 use std::f64::consts::{FRAC_1_SQRT_2, SQRT_2};
 
 use super::axes::{Axis, Dims, End, InsideEdge};
+use super::bent;
 use super::sizes::slot_build;
 use super::spec::{BoxSpec, Port, SlotWidth};
 use crate::units::{ExactLength, Volume};
@@ -31,6 +32,9 @@ pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
     };
     let thickness = spec.board.thickness;
     let leg = leg_mm(strips.wide_face(thickness));
+    if let Some(bent) = bent::bending(spec) {
+        return bent.upright_room(whole.length, leg);
+    }
     let reach = (slot.length - spec.front_thickness()).millimetres();
     let (build, _) = slot_build(slot.width, thickness, inside.width);
     let (left, right) = match slot.width {
@@ -60,7 +64,8 @@ pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
 #[must_use]
 pub fn is_mitred(spec: &BoxSpec, edge: InsideEdge) -> bool {
     spec.strips.as_ref().is_some_and(|strips| {
-        strips.length.is_none() && strips.edges.iter().any(|&other| meets(edge, other).is_some())
+        let mut others = strips.edges.iter().filter(|other| !bent::in_slot(spec, **other));
+        strips.length.is_none() && others.any(|&other| meets(edge, other).is_some())
     })
 }
 

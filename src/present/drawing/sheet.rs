@@ -127,8 +127,11 @@ pub(super) fn dimensions(
             .iter()
             .find(|body| body.kind == BodyKind::PortMouth(0))
             .map_or(low, |body| body.solid.bounds().min[2]);
-        let end = [port.length.millimetres(), up];
-        add(Place::BelowSection, [0.0, up], end, port.length, Some(FieldHint::PortLength));
+        let straight =
+            ([[0.0, up], [port.length.millimetres(), up]], port.length, Some(FieldHint::PortLength));
+        let bent = if port.bends > 0 { forms::bend(assembly) } else { None };
+        let ([from, to], value, field) = bent.map_or(straight, |(ends, value)| (ends, value, None));
+        add(Place::BelowSection, from, to, value, field);
     }
     if let Some(profile) = &spec.profile {
         super::shaped::dimensions(profile, assembly, &mut |above, from, to, field| {
@@ -141,7 +144,8 @@ pub(super) fn dimensions(
             add(place, from, to, value, field);
         });
     } else if let Some(rear) = rear_of_driver(assembly, spec) {
-        let inner_back = (assembly.front_thickness + assembly.inside.depth) - rear.0;
+        let magnet = spec.driver.as_ref().map_or(ExactLength::ZERO, |driver| driver.magnet);
+        let inner_back = assembly.front_thickness + assembly.depth_behind_drivers(magnet) - rear.0;
         if inner_back > ExactLength::ZERO && assembly.inside.depth > ExactLength::ZERO {
             let from = rear.0.millimetres();
             let to = from + inner_back.millimetres();

@@ -112,6 +112,9 @@ pub(super) fn section(assembly: &Assembly, view: View) -> Vec<Mark> {
     for body in &assembly.bodies {
         marks.extend(section_of(body, plane, &holes, view));
     }
+    if assembly.port.is_some_and(|port| port.bends > 0) {
+        marks.extend(forms::bent_line(assembly, view));
+    }
     marks
 }
 

@@ -168,6 +168,7 @@ fn port(port: &PortReport, cut: Option<PortAsCut>) -> Value {
         .maybe("width_mm", cut.map(|port| mm(port.width)))
         .maybe("inside_length_mm", cut.map(|port| mm(port.inside_length)))
         .maybe("to_back_mm", cut.map(|port| mm(port.to_back)))
+        .maybe("bends", cut.filter(|port| !port.round).map(|port| port.bends))
         .into()
 }
 
@@ -242,6 +243,7 @@ fn fact(fact: &Fact) -> Value {
         }
         Fact::SlantedSpace { spare } => object("leaning limit of the space").with("spare_mm", mm(spare)),
         Fact::StripsLeftOut { count } => object("strips left out").with("count", count),
+        Fact::StripsInSlot { count } => object("strips in the slot").with("count", count),
         Fact::ThinBoard { thickness, wanted } => {
             object("thin board").with("thickness_mm", mm(thickness)).with("wanted_mm", mm(wanted))
         }

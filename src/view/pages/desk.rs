@@ -63,6 +63,7 @@ const VENTED_SLOT: &[FieldId] = &[
     FieldId::PortShape,
     FieldId::SlotHeight,
     FieldId::PortLength,
+    FieldId::SlotBends,
 ];
 const BAFFLE: &[FieldId] = &[FieldId::BoxKind, FieldId::DriverCount];
 const RADIATORS: &[FieldId] = &[

@@ -295,6 +295,7 @@ fn straight_slots() {
                 Some(1) => SlotWidth::AgainstSide(width),
                 _ => SlotWidth::FreeStanding(width),
             },
+            bends: 0,
         });
         let plan = planned(&spec);
         let build = plan.current();
@@ -372,6 +373,7 @@ fn bodies_of_the_combined_case() {
         height: length(&input["slot_height"]),
         length: length(&input["port_length"]),
         width: SlotWidth::Full,
+        bends: 0,
     });
     spec.strips = Some(CornerStrips {
         edges: InsideEdge::vertical()[..2].to_vec(),

@@ -4,7 +4,7 @@ use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::BoxReport;
 use kerf_and_coil::design::{demo, document::Sheet};
-use kerf_and_coil::model::geometry::Verdict;
+use kerf_and_coil::model::geometry::{Fact, Verdict};
 use kerf_and_coil::units::UnitPrefs;
 use std::rc::Rc;
 
@@ -72,4 +72,58 @@ fn a_port_longer_than_the_space_is_deep_is_refused() {
     assert!(report.enclosure.is_err());
     // The desk still shows what such a box would do.
     assert!(report.sound.is_ok());
+}
+
+/// The demo's driver and space with a slot 20 mm high over the whole width.
+fn with_slot(bends: &str) -> Sheet {
+    let mut sheet: Sheet = demo::design().sheet;
+    for (id, text) in [
+        (FieldId::BoxKind, "vented"),
+        (FieldId::PortShape, "slot"),
+        (FieldId::SlotHeight, "20"),
+        (FieldId::Strips, "none"),
+        (FieldId::SlotBends, bends),
+    ] {
+        sheet.set(id, parse_entry(id, text, &UnitPrefs::default()).expect("fits")).expect("fits");
+    }
+    sheet
+}
+
+#[test]
+fn a_slot_too_long_for_the_space_goes_in_with_a_bend() {
+    let refused = evaluate(&with_slot("straight"));
+    assert!(refused.enclosure.is_err_and(|gap| format!("{gap:?}").contains("let it bend up the back")));
+    let built = evaluate(&with_slot("1")).enclosure.expect("a box");
+    for fact in &built.plan.facts {
+        assert_eq!(fact.verdict(), Verdict::Fine, "{fact:?}");
+    }
+    let cut = built.plan.current().assembly.port.expect("a port");
+    assert_eq!(cut.bends, 1);
+    assert!(cut.to_back >= cut.height, "{cut:?}");
+    // By hand, geometry.md section 5: T + Di + t + Lv from the boards as cut, the bend as wide as it was planned to
+    // half a millimetre in twenty, so to 3 % of the leg up the back.
+    let size = |id, dimension| built.plan.planned.sizes.get(id, dimension).millimetres();
+    use kerf_and_coil::model::geometry::{Dimension, PartId};
+    let inside = built.plan.current().assembly.inside.depth.millimetres();
+    let up = size(PartId::PortRiser, Dimension::Height);
+    let by_hand = 36.2 + inside + 18.1 + up;
+    assert!((cut.length.millimetres() - by_hand).abs() < 0.03 * up + 0.5, "{cut:?} {by_hand}");
+    let port = built.port.expect("a port");
+    let wanted = port.wanted.expect("a tuning");
+    assert!((port.tuning.hertz() - wanted.hertz()).abs() < 0.3, "{port:?}");
+    assert!(!built.plan.facts.iter().any(|fact| matches!(fact, Fact::StripsInSlot { .. })));
+}
+
+#[test]
+fn a_box_deep_enough_keeps_its_slot_straight() {
+    let mut sheet = with_slot("2");
+    for (id, text) in
+        [(FieldId::SpaceDepth, "900"), (FieldId::WantedNet, "40"), (FieldId::WantedTuning, "45")]
+    {
+        sheet.set(id, parse_entry(id, text, &UnitPrefs::default()).expect("fits")).expect("fits");
+    }
+    let bent = evaluate(&sheet).enclosure.expect("a box");
+    let cut = bent.plan.current().assembly.port.expect("a port");
+    assert!(cut.to_back >= cut.height, "{cut:?}");
+    assert_eq!(bent.plan.facts.iter().filter(|fact| fact.verdict() != Verdict::Fine).count(), 0);
 }

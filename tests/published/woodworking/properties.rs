@@ -47,7 +47,7 @@ fn port() -> impl Strategy<Value = Port> {
                 1 => SlotWidth::AgainstSide(width),
                 _ => SlotWidth::FreeStanding(width),
             };
-            Port::Slot(SlotPort { height, length, width })
+            Port::Slot(SlotPort { height, length, width, bends: 0 })
         },
     );
     let round = (1..=2_u8, tenth(400..1100), tenth(0..50), tenth(600..2500)).prop_map(
@@ -307,7 +307,7 @@ proptest! {
         spec.port = match counts[4] % 3 {
             0 => Port::None,
             1 => Port::Round(RoundPort { count: counts[5] % 10, diameter: n(18), wall: n(19), length: n(20), centres: vec![] }),
-            _ => Port::Slot(SlotPort { height: n(18), length: n(20), width: SlotWidth::FreeStanding(n(19)) }),
+            _ => Port::Slot(SlotPort { height: n(18), length: n(20), width: SlotWidth::FreeStanding(n(19)), bends: 0 }),
         };
         spec.braces = vec![WindowBrace { count: counts[5], across: Axis::Width, window: Window::new(n(21), n(22), n(23)) }];
         spec.space = Some(Space { size: Dims { width: n(0), height: n(1), depth: n(2) }, clearance: n(3), slant: None });

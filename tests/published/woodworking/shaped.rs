@@ -289,12 +289,14 @@ fn a_leaning_front_carries_driver_and_tube_square_to_it() {
 #[test]
 fn what_such_boxes_cannot_have_is_refused() {
     let mut slot = shaped([700.0, 380.0, 420.0], 18.0, 120.0, Back::Upright);
-    slot.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full });
+    slot.port =
+        Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full, bends: 0 });
     let mut brace = wedge();
     let window = Window::new(mm(60.0), mm(60.0), ExactLength::ZERO);
     brace.braces = vec![WindowBrace { count: 1, across: Axis::Depth, window }];
     let mut long = wedge();
-    long.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(310.0), width: SlotWidth::Full });
+    long.port =
+        Port::Slot(SlotPort { height: mm(40.0), length: mm(310.0), width: SlotWidth::Full, bends: 0 });
     let upside_down = shaped([700.0, 380.0, 300.0], 18.0, 0.0, Back::TopDepth(mm(350.0)));
     let flat = shaped([700.0, 380.0, 300.0], 18.0, 0.0, Back::TopDepth(mm(20.0)));
     let deep = shaped([700.0, 380.0, 230.0], 18.0, 0.0, step(End::High));
@@ -423,7 +425,12 @@ fn any_shape() -> impl Strategy<Value = BoxSpec> {
                 length: mm(b),
                 centres: Vec::new(),
             }),
-            2 => Port::Slot(SlotPort { height: mm(a.min(50.0)), length: mm(b), width: SlotWidth::Full }),
+            2 => Port::Slot(SlotPort {
+                height: mm(a.min(50.0)),
+                length: mm(b),
+                width: SlotWidth::Full,
+                bends: 0,
+            }),
             _ => Port::None,
         };
         spec

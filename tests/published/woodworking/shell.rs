@@ -118,7 +118,8 @@ fn a_shorter_cut_takes_area_times_difference() {
 #[test]
 fn a_shorter_roof_makes_a_shorter_port() {
     let mut spec = double_front();
-    spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(250.0), width: SlotWidth::Full });
+    spec.port =
+        Port::Slot(SlotPort { height: mm(40.0), length: mm(250.0), width: SlotWidth::Full, bends: 0 });
     let cut: AsBuilt = [((PartId::PortRoof, Dimension::Depth), mm(211.0))].into();
     let built = plan(&spec, &cut).expect("a box");
     // 250 − 36 = 214 was planned; 3 mm less, and (40 + 18) x 384 x 3 mm³ of air back (geometry.md section 5).
@@ -130,7 +131,8 @@ fn a_shorter_roof_makes_a_shorter_port() {
 #[test]
 fn a_driver_in_the_slot_is_found() {
     let mut spec = double_front();
-    spec.port = Port::Slot(SlotPort { height: mm(120.0), length: mm(250.0), width: SlotWidth::Full });
+    spec.port =
+        Port::Slot(SlotPort { height: mm(120.0), length: mm(250.0), width: SlotWidth::Full, bends: 0 });
     // Hole from 88 to 372 up, the slot from 18 to 138: flange of 314 reaches 73, 65 mm into the slot's mouth.
     spec.driver = Some(DriverCutout { centres: vec![dims(210.0, 230.0, 0.0)], ..driver() });
     let built = plan(&spec, &AsBuilt::new()).expect("a box");
@@ -222,7 +224,8 @@ fn a_misfit_is_one_from_a_step_of_the_tape_on() {
 fn what_slips_in_is_rounded_down() {
     let mut spec = double_front();
     spec.board.thickness = mm(17.7);
-    spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(250.0), width: SlotWidth::Full });
+    spec.port =
+        Port::Slot(SlotPort { height: mm(40.0), length: mm(250.0), width: SlotWidth::Full, bends: 0 });
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
     // The inside is 384.6 wide: a roof of 385 wouldn't go in.
     assert_eq!(plan.planned.sizes.get(PartId::PortRoof, Dimension::Width), mm(384.0));
@@ -233,7 +236,8 @@ fn a_let_in_front_ends_above_the_slot() {
     // geometry.md section 5: the inset front of a full-width slot is Hi − h high; rect-1's order, inside height 424.
     let mut spec = BoxSpec::plain(dims(420.0, 460.0, 380.0), Board::mdf(mm(18.0)));
     spec.precedence = Precedence::ALL[5];
-    spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full });
+    spec.port =
+        Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full, bends: 0 });
     let built = plan(&spec, &AsBuilt::new()).expect("a box");
     let height = |id| built.planned.sizes.get(id, Dimension::Height);
     assert_eq!(height(PartId::Front(0)), mm(384.0));
@@ -245,7 +249,8 @@ fn a_let_in_front_ends_above_the_slot() {
 fn gaps_by_hand() {
     let mut spec = double_front();
     spec.driver = Some(driver());
-    spec.port = Port::Slot(SlotPort { height: mm(30.0), length: mm(300.0), width: SlotWidth::Full });
+    spec.port =
+        Port::Slot(SlotPort { height: mm(30.0), length: mm(300.0), width: SlotWidth::Full, bends: 0 });
     let plan = plan(&spec, &AsBuilt::new()).expect("a box");
     // 326 − (150 − (36 − 18)) = 194; port 326 − (300 − 36) = 62.
     assert!(plan.facts.contains(&Fact::MagnetToBack { gap: mm(194.0) }));

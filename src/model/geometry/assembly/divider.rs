@@ -149,6 +149,7 @@ impl Assembly {
             length: inner(shortest) + row.board,
             inside_length: inner(shortest),
             to_back,
+            bends: 0,
         })
     }
 }

@@ -2,12 +2,13 @@
 use super::{Assembly, BodyKind, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims, End, Point};
+use crate::model::geometry::bent;
 use crate::model::geometry::checks::Fact;
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids};
+use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids, TerminalHole};
 use crate::model::geometry::strips;
 use crate::units::ExactLength;
 
@@ -59,8 +60,10 @@ impl Assembly {
                 // Whatever stands on a port's roof ends at the top.
                 if brace.across != Axis::Height && self.slot_roof() > ExactLength::ZERO {
                     let lift = self.inside.height - size.height;
-                    if lift >= self.slot_roof() {
-                        min.height = min.height + self.slot_roof();
+                    let roof = self.slot_roof();
+                    if lift >= roof {
+                        let on = if shows(lift - roof, spec) { roof } else { lift };
+                        min.height = min.height + on;
                     }
                 }
                 let [across, up] = brace.across.others().map(|axis| size.get(axis));
@@ -95,6 +98,9 @@ impl Assembly {
             return Ok(());
         };
         for &edge in &wanted.edges {
+            if bent::in_slot(spec, edge) {
+                continue;
+            }
             let id = PartId::Strip(edge);
             let face = sizes.get(id, Dimension::Face);
             let crowded = if wanted.edges.len() > 1 { 2.0 } else { 1.0 };
@@ -148,6 +154,9 @@ impl Assembly {
         let Some(terminal) = &spec.terminal else {
             return;
         };
+        if terminal.centre.is_none() && self.port.is_some_and(|port| port.bends > 0) {
+            return self.add_terminal_beside(spec, terminal);
+        }
         let thickness = spec.board.thickness;
         let centre = terminal.centre.unwrap_or(Point {
             width: self.terminal_middle(spec),
@@ -172,12 +181,44 @@ impl Assembly {
                 },
             }
         };
-        let (hole, cup) = (body(thickness), body(terminal.cup_depth));
+        self.push_terminal(terminal, body(thickness), body(terminal.cup_depth));
+    }
+
+    fn push_terminal(&mut self, terminal: &TerminalHole, hole: Solid, cup: Solid) {
         self.push(BodyKind::TerminalHole, Role::GainedAir, hole);
         if terminal.cup_depth > ExactLength::ZERO {
             // A stated cup volume replaces the body's own, which then only keeps others clear of it.
             let role = if terminal.cup_volume.is_some() { Role::Hull } else { Role::Displaced };
             self.push(BodyKind::TerminalCup, role, cup);
         }
+    }
+
+    /// In the right side where a bent slot runs up the back: in the middle of what floor, front and slot leave of it.
+    #[inline(never)] // few boxes have such a slot: it may come after the first result
+    fn add_terminal_beside(&mut self, spec: &BoxSpec, terminal: &TerminalHole) {
+        let Some([low, high]) = self.before_bent() else { return };
+        let middle = |axis| (low.get(axis) + high.get(axis)).halved();
+        let centre =
+            Point { width: ExactLength::ZERO, height: middle(Axis::Height), depth: middle(Axis::Depth) };
+        let body = |deep: ExactLength| {
+            let from = self.outside.width - deep;
+            match terminal.shape {
+                HoleShape::Round(diameter) => {
+                    Solid::cylinder(centre.with(Axis::Width, from), Axis::Width, deep, diameter)
+                }
+                HoleShape::Rectangle(hole) => Solid::RoundedBlock {
+                    min: Point {
+                        width: from,
+                        height: centre.height - hole.up.halved(),
+                        depth: centre.depth - hole.across.halved(),
+                    },
+                    size: Dims { width: deep, height: hole.up, depth: hole.across },
+                    through: Axis::Width,
+                    corner_radius: hole.corner_radius,
+                },
+            }
+        };
+        let (hole, cup) = (body(spec.board.thickness), body(terminal.cup_depth));
+        self.push_terminal(terminal, hole, cup);
     }
 }

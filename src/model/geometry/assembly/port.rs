@@ -2,6 +2,7 @@
 use super::{Assembly, BodyKind, PortAsCut, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims, Point};
+use crate::model::geometry::bent;
 use crate::model::geometry::checks::Fact;
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
@@ -44,16 +45,22 @@ impl Assembly {
             length: inside_length + self.front_thickness,
             inside_length,
             to_back,
+            bends: 0,
         });
         Ok(())
     }
 
+    #[inline(never)] // few boxes have one: it may come after the first result
     pub(super) fn add_slot(
         &mut self,
         spec: &BoxSpec,
         slot: &SlotPort,
         sizes: &Sizes,
     ) -> Result<(), ModelError> {
+        let laid = bent::of(spec);
+        if let Some(bent) = laid.filter(|bent| bent.bends > 0) {
+            return self.add_bent(spec, slot, bent, sizes);
+        }
         let thickness = spec.board.thickness;
         let inside_length = sizes.get(PartId::PortRoof, Dimension::Depth);
         let (build, walls) = sizes::slot_build(slot.width, thickness, self.inside.width);
@@ -64,8 +71,14 @@ impl Assembly {
         let cut_height = (0..walls).map(|n| sizes.get(PartId::PortWall(n), Dimension::Height)).min();
         // A port that ends with the front has no walls behind it.
         let height = cut_height.filter(|&h| h > ExactLength::ZERO).unwrap_or(slot.height);
-        let to_back = self.inside.depth - inside_length;
-        port_fits(to_back)?;
+        let mut to_back = self.inside.depth - inside_length;
+        match laid {
+            Some(bent) => to_back = to_back.min(bent.gap()),
+            None if to_back < ExactLength::ZERO => {
+                return Err(ModelError::Impossible { what: bent::too_long(spec, slot) });
+            }
+            None => {}
+        }
         if build > self.inside.width || height + thickness >= self.inside.height {
             return Err(ModelError::Impossible { what: "the slot port is wider or higher than the inside" });
         }
@@ -116,6 +129,7 @@ impl Assembly {
             length: inside_length + self.front_thickness,
             inside_length,
             to_back,
+            bends: 0,
         });
         Ok(())
     }

@@ -106,6 +106,7 @@ impl BoxSpec {
             }
             Port::Slot(slot) => {
                 length("slot height in mm", slot.height, false)?;
+                within("bends of the slot", f64::from(slot.bends), 0.0, 2.0)?;
                 match slot.width {
                     SlotWidth::Full => {}
                     SlotWidth::AgainstSide(width) | SlotWidth::FreeStanding(width) => {

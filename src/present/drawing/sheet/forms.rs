@@ -41,3 +41,16 @@ pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
     }
     found
 }
+
+/// The clear depth at the first bend of a slot: between its roof and the back.
+#[inline(never)]
+pub(super) fn bend(assembly: &Assembly) -> Option<([[f64; 2]; 2], ExactLength)> {
+    assembly.bodies.iter().find_map(|body| match (body.kind, body.solid) {
+        (BodyKind::PortAir(1), Solid::Block { min, size }) => {
+            let up = min.height.millimetres();
+            let ends = [min.depth, min.depth + size.depth].map(|at| [at.millimetres(), up]);
+            Some((ends, size.depth))
+        }
+        _ => None,
+    })
+}

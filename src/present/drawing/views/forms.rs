@@ -1,7 +1,7 @@
 //! What only divided boxes and boxes with passive radiators have: the divider, radiators, and what lies across the box.
-use crate::model::geometry::{Axis, Body, BodyKind, Role, Solid};
+use crate::model::geometry::{Assembly, Axis, Body, BodyKind, Role, Solid};
 
-use super::super::marks::View;
+use super::super::marks::{Span, View};
 use super::super::{Mark, Style};
 use super::{DEPTH, WIDTH, span};
 
@@ -45,4 +45,28 @@ pub(super) fn section(body: &Body, plane: f64, view: View) -> Vec<Mark> {
         }
         _ => Vec::new(),
     }
+}
+
+/// The centre line of a bent slot, and the terminal hole, which then is in the side beyond.
+#[inline(never)]
+pub(super) fn bent_line(assembly: &Assembly, view: View) -> Vec<Mark> {
+    let leg = |number| {
+        let found = assembly.bodies.iter().find(|body| body.kind == BodyKind::PortAir(number));
+        found.map(|body| span(&body.solid.bounds(), DEPTH))
+    };
+    let middle = |span: &Span, i: usize| (span.min[i] + span.max[i]) / 2.0;
+    let mut marks = Vec::new();
+    if let (Some(floor), Some(back)) = (leg(0), leg(1)) {
+        let mut way = vec![[0.0, middle(&floor, 1)], [middle(&back, 0), middle(&floor, 1)]];
+        match leg(2) {
+            Some(top) => {
+                way.extend([[middle(&back, 0), middle(&top, 1)], [top.min[0], middle(&top, 1)]]);
+            }
+            None => way.push([middle(&back, 0), back.max[1]]),
+        }
+        marks.extend(way.windows(2).map(|pair| view.line(Style::Centre, pair[0], pair[1])));
+    }
+    let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
+    marks.extend(hole.map(|body| view.rect(Style::Outline, span(&body.solid.bounds(), DEPTH))));
+    marks
 }
