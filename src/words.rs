@@ -1858,6 +1858,18 @@ pub mod cutting {
     pub const HOLE_WINDOW: &str = "window";
     pub const HOLE_PIN: &str = "pin";
     pub const THROUGH: &str = "through";
+    /// What follows the size of a tube's hole.
+    #[must_use]
+    pub fn rounded_mouth(radius: &str) -> String {
+        format!(
+            "; with the tube glued in flush, outer edge rounded over to R\u{a0}{radius}, bearing in the bore"
+        )
+    }
+    /// The same where the front is too thin.
+    #[must_use]
+    pub fn mouth_too_round(radius: &str, front: &str) -> String {
+        format!("; R\u{a0}{radius} is more than the front's {front}: glue a ring on before rounding over")
+    }
 
     pub const TEMPLATES: &str = "Templates at full size";
     pub const TEMPLATES_ABOUT: &str = "One unit is one millimetre. Print the pages at 100 %, measure the bar, then join the pages on the dashed lines.";

@@ -720,3 +720,36 @@ fn each_port_of_a_band_pass_has_its_own_ends() {
     let (outside, both) = (with("flared outside").1.tuning, with("flared").1.tuning);
     assert!(outside != both && outside > usual.tuning, "{outside:?} {both:?}");
 }
+
+#[test]
+fn a_flared_tube_asks_for_a_round_over_the_front_can_take() {
+    use kerf_and_coil::design::document::parse_entry;
+    use kerf_and_coil::present::cutting::details;
+    use kerf_and_coil::units::UnitPrefs;
+    let prefs = UnitPrefs::default();
+    let sizes = |ends: &str, radius: &str| -> Vec<String> {
+        let mut sheet = kerf_and_coil::design::demo::design().sheet;
+        for (id, text) in [
+            (FieldId::BoxKind, "vented"),
+            (FieldId::PortDiameter, "70"),
+            (FieldId::PortEnds, ends),
+            (FieldId::FlareRadius, radius),
+        ] {
+            sheet.set(id, parse_entry(id, text, &prefs).expect("fits")).expect("fits");
+        }
+        let report = kerf_and_coil::design::evaluate::evaluate(&sheet);
+        let rows = details(report.enclosure.as_ref().expect("a box"), &sheet, &prefs);
+        rows.into_iter().filter(|row| row.name.contains("port")).map(|row| row.size).collect()
+    };
+    // Two layers of 18.1 mm: one hole in each, the outer one rounded.
+    let rounded = sizes("flared", "15");
+    assert_eq!(rounded.len(), 2, "{rounded:?}");
+    assert_eq!(
+        rounded.iter().filter(|size| size.contains("rounded over to R\u{a0}15")).count(),
+        1,
+        "{rounded:?}"
+    );
+    assert!(sizes("flared outside", "36").iter().any(|size| size.contains("rounded over to R\u{a0}36")));
+    assert!(sizes("flared", "40").iter().any(|size| size.contains("more than the front's 36.2")));
+    assert!(sizes("usual", "15").iter().all(|size| !size.contains("R\u{a0}")));
+}

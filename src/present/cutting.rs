@@ -6,12 +6,12 @@ use super::names;
 use crate::design::bench::bolt_count;
 use crate::design::cutting::{NamedJob, PanelName, StockUse};
 use crate::design::document::Sheet;
-use crate::design::evaluate::LayerUse;
+use crate::design::evaluate::{LayerUse, mouth_radius};
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::model::cutting::{Cut, CutWay, Quality, SheetLayout, Solution};
 use crate::model::geometry::{
-    CutCare, FenceSetting, HoleShape, HoleUse, MeasuredFace, Outline, PartName, Saw, outlines,
+    CutCare, FenceSetting, HoleShape, HoleUse, MeasuredFace, Outline, PartId, PartName, Saw, outlines,
 };
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::cutting as words;
@@ -206,6 +206,7 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
     let bit = sheet.length(FieldId::RouterBit).unwrap_or_default();
     let more = bush.map_or(ExactLength::ZERO, |bush| (bush - bit).max(ExactLength::ZERO));
     let mut rows = Vec::new();
+    let (divided, mut mouths) = (report.spec.divider().is_some(), 0);
     for outline in outlines(report.plan.current()) {
         let key = crate::design::built::piece_key(outline.part);
         rows.extend(open_window(report, &outline, &key, more, prefs));
@@ -216,7 +217,13 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
             let depth = hole
                 .depth
                 .map_or_else(|| words::THROUGH.into(), |depth| words::deep(&prefs.length_text(depth)));
-            let size = shape(hole.shape, ExactLength::ZERO, prefs);
+            let mut size = shape(hole.shape, ExactLength::ZERO, prefs);
+            if hole.use_ == HoleUse::Port && outline.part == PartId::Front(0) {
+                // The tubes of the room before the drivers come first.
+                let before = mouths < report.plan.current().assembly.layout.others.len() && divided;
+                mouths += 1;
+                size.push_str(&round_over(report, sheet, before, prefs));
+            }
             rows.push(DetailRow {
                 tick: format!("hole {key} {number} {}", size_key(hole.shape)),
                 name: format!("{}: {}", words::piece(&key), super::templates::hole_name(hole.use_)),
@@ -226,6 +233,21 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
         }
     }
     rows
+}
+
+/// What follows a tube's hole in the front whose outer end is entered as flared: the radius of the router's bit, which
+/// the front must be thick enough for.
+fn round_over(report: &BoxReport, sheet: &Sheet, before: bool, prefs: &UnitPrefs) -> String {
+    match mouth_radius(sheet, before) {
+        None => String::new(),
+        Some(radius) if radius <= report.spec.front_thickness() => {
+            words::rounded_mouth(&prefs.length_text(radius))
+        }
+        Some(radius) => {
+            let front = prefs.length_text(report.spec.front_thickness());
+            words::mouth_too_round(&prefs.length_text(radius), &front)
+        }
+    }
 }
 
 /// The window of a leg that is open to the floor: part of the side's edge, not a hole in it.

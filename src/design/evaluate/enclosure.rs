@@ -198,6 +198,16 @@ fn ends(sheet: &Sheet, round: bool, which: Which) -> (End, End) {
     }
 }
 
+/// Radius to which the outer mouth of a tube is rounded over, where its end is entered as flared.
+#[inline(never)] // not every box needs it: it may come after the first result
+pub fn mouth_radius(sheet: &Sheet, before_cones: bool) -> Option<ExactLength> {
+    let which = if before_cones { Which::Before } else { Which::Behind };
+    match ends(sheet, true, which).1 {
+        End::Flared { radius } => Some(ExactLength::from_millimetres(radius.metres() * 1e3)),
+        _ => None,
+    }
+}
+
 pub(super) fn report(
     sheet: &Sheet,
     load: Option<&Load>,
