@@ -376,6 +376,17 @@ pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     });
     let usable = spec.space.map(Space::usable);
     let (Some(usable), None, false) = (usable, request.depth, goes_in) else { return Ok(shallow?) };
+    narrower(request, spec, shallow, (usable, needed))
+}
+
+/// The box as deep as driver and port need, where the shallow one is not.
+#[inline(never)] // not every box needs it: it may come after the first result
+fn narrower(
+    request: &FitRequest,
+    spec: &BoxSpec,
+    shallow: Result<Fit, crate::model::error::ModelError>,
+    (usable, needed): (Dims, ExactLength),
+) -> Part<Fit> {
     let step = spec.tape_step;
     let depth = (needed + step * 2).rounded_down_to(step).min(usable.depth.rounded_down_to(step));
     let height = match (request.width, request.height) {
@@ -723,6 +734,11 @@ fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<
     if count == 0 {
         return Ok(Vec::new());
     }
+    frames(sheet, space, filled, count)
+}
+
+#[inline(never)] // few boxes have any: it may come after the first result
+fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -> Part<Vec<WindowBrace>> {
     let board = needed_length(sheet, FieldId::Board)?;
     let rim = needed_length(sheet, FieldId::BraceRim)?;
     let side = |given: FieldId, of: fn(Dims) -> ExactLength| {

@@ -206,7 +206,9 @@ impl Assembly {
             Port::Round(_) => assembly.add_tubes(spec, sizes)?,
             Port::Slot(slot) => assembly.add_slot(spec, slot, sizes)?,
         }
-        assembly.add_braces(spec, sizes)?;
+        if !spec.braces.is_empty() {
+            assembly.add_braces(spec, sizes)?;
+        }
         assembly.add_strips(spec, sizes)?;
         assembly.add_terminal(spec);
         let windows = legs::windows(spec, &assembly);

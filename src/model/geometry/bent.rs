@@ -70,6 +70,7 @@ fn laid(spec: &BoxSpec, slot: &SlotPort) -> Option<Bent> {
 
 /// Whether the slot of a box bends and ends with at least its own height before the board opposite.
 #[must_use]
+#[inline(never)] // few boxes have such a slot: it may come after the first result
 pub fn bends_well(spec: &BoxSpec) -> bool {
     bending(spec).is_some_and(|bent| bent.gap() >= bent.height)
 }
@@ -164,6 +165,11 @@ impl Bent {
 /// Whether a corner strip would lie in a bent slot, and so is left out: all but those along the top that it stays clear
 /// of, and the upright ones at the front, which stand on its roof.
 pub(super) fn in_slot(spec: &BoxSpec, edge: InsideEdge) -> bool {
+    matches!(spec.port, Port::Slot(_)) && hides(spec, edge)
+}
+
+#[inline(never)] // few boxes have such a slot: it may come after the first result
+fn hides(spec: &BoxSpec, edge: InsideEdge) -> bool {
     bending(spec).is_some_and(|bent| bent.hides(spec, edge))
 }
 

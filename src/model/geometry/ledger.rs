@@ -123,7 +123,8 @@ impl Ledger {
         }
         add(LedgerItem::StripCorners, 1, shared_by_strips(assembly, Role::Displaced, &has));
         add(LedgerItem::StripVoids, 0, shared_by_strips(assembly, Role::Hollow, &has) * -1.0);
-        let (count, shared) = if behind { shared_by_braces(assembly) } else { (0, Volume::default()) };
+        let braced = behind && !spec.braces.is_empty();
+        let (count, shared) = if braced { shared_by_braces(assembly) } else { (0, Volume::default()) };
         add(LedgerItem::BracedStrips, count, shared);
         lines.retain(|line| line.volume != Volume::default());
         lines.sort_unstable_by_key(|line| line.item);
@@ -198,6 +199,7 @@ fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> boo
 
 /// Wood of braces within the prism of a strip that runs through them: the prism's section times the brace's thickness,
 /// as long as the window leaves the corner whole (a window that reaches into the prism is an overlap fact).
+#[inline(never)] // few boxes have any: it may come after the first result
 fn shared_by_braces(assembly: &Assembly) -> (usize, Volume) {
     let mut found = (0, 0.0);
     for brace in assembly.with_role(Role::Displaced) {

@@ -154,6 +154,14 @@ impl Sizes {
         if let Form::Divided(divider) = spec.form {
             self.add_divider(divider, inside, step);
         }
+        if !spec.braces.is_empty() {
+            self.add_braces(spec, inside, step);
+        }
+        self.add_strips(spec, inside, step)
+    }
+
+    #[inline(never)] // few boxes have any: it may come after the first result
+    fn add_braces(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) {
         for (kind, brace) in (0u8..).zip(&spec.braces) {
             for number in 0..brace.count {
                 for axis in brace.across.others() {
@@ -163,7 +171,6 @@ impl Sizes {
                 }
             }
         }
-        self.add_strips(spec, inside, step)
     }
 
     fn add_strips(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) -> Result<(), ModelError> {

@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_1_SQRT_2, SQRT_2};
 use super::axes::{Axis, Dims, End, InsideEdge};
 use super::bent;
 use super::sizes::slot_build;
-use super::spec::{BoxSpec, Port, SlotWidth};
+use super::spec::{BoxSpec, Port, SlotPort, SlotWidth};
 use crate::units::{ExactLength, Volume};
 
 /// The stretch of an edge a strip can take.
@@ -27,9 +27,17 @@ pub(super) fn leg_mm(wide_face: ExactLength) -> f64 {
 #[must_use]
 pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
     let whole = Room { start: ExactLength::ZERO, length: inside.get(edge.along) };
-    let (Port::Slot(slot), Some(strips), Axis::Height) = (&spec.port, &spec.strips, edge.along) else {
-        return whole;
-    };
+    match (&spec.port, edge.along) {
+        (Port::Slot(slot), Axis::Height) => beside_slot(spec, slot, inside, edge),
+        _ => whole,
+    }
+}
+
+/// The same for an upright edge of a box with a slot.
+#[inline(never)] // few boxes have one: it may come after the first result
+fn beside_slot(spec: &BoxSpec, slot: &SlotPort, inside: Dims, edge: InsideEdge) -> Room {
+    let whole = Room { start: ExactLength::ZERO, length: inside.height };
+    let Some(strips) = &spec.strips else { return whole };
     let thickness = spec.board.thickness;
     let leg = leg_mm(strips.wide_face(thickness));
     if let Some(bent) = bent::bending(spec) {

@@ -42,6 +42,7 @@ impl Assembly {
         }
     }
 
+    #[inline(never)] // few boxes have any: it may come after the first result
     pub(super) fn add_braces(&mut self, spec: &BoxSpec, sizes: &Sizes) -> Result<(), ModelError> {
         let thickness = spec.board.thickness;
         for (kind, brace) in (0u8..).zip(&spec.braces) {

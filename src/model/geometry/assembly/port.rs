@@ -12,6 +12,7 @@ use crate::model::geometry::spec::{BoxSpec, Port, SlotPort, SlotWidth};
 use crate::units::ExactLength;
 
 impl Assembly {
+    #[inline(never)] // not every box has them: it may come after the first result
     pub(super) fn add_tubes(&mut self, spec: &BoxSpec, sizes: &Sizes) -> Result<(), ModelError> {
         let Port::Round(port) = &spec.port else {
             return Ok(());

@@ -93,7 +93,8 @@ pub(super) fn front_facts(
         let gap = hole.to_sides(inside_min, inside_max);
         facts.push(Fact::CutoutToWall { driver: number, gap });
         let to_tube = tubes.iter().map(|&tube| flange.to(tube)).min();
-        let to_slot = slot_opening(assembly, spec).map(|(min, max)| flange.to_rectangle(min, max));
+        let slot = if matches!(spec.port, Port::Slot(_)) { slot_opening(assembly, spec) } else { None };
+        let to_slot = slot.map(|(min, max)| flange.to_rectangle(min, max));
         if let Some(gap) = to_tube.into_iter().chain(to_slot).min() {
             facts.push(Fact::FlangeToPort { driver: number, gap });
         }
@@ -112,6 +113,7 @@ pub(super) fn nearest_pair(openings: &[Opening]) -> Option<ExactLength> {
 }
 
 /// The slot's mouth in the front, or, where the front just ends above it, that gap.
+#[inline(never)] // few boxes have one: it may come after the first result
 fn slot_opening(assembly: &Assembly, spec: &BoxSpec) -> Option<([f64; 2], [f64; 2])> {
     let mouth = assembly
         .bodies
