@@ -109,6 +109,9 @@ pub mod label {
     pub const TERMINAL_DEPTH: &str = "Terminal cup depth";
     pub const BRACES: &str = "Window braces";
     pub const BRACE_RIM: &str = "Brace rim";
+    pub const OWN_AIR: &str = "Air of two halves";
+    pub const AIR_SHARED: &str = "shared";
+    pub const AIR_OWN: &str = "parted by a board";
     pub const TAPE_STEP: &str = "Cut to the nearest";
     pub const KERF: &str = "Blade kerf";
     pub const BOARD_DENSITY: &str = "Board density";
@@ -1896,6 +1899,8 @@ pub mod cutting {
     pub const BENCH_ABOUT: &str = "Panels as thin plates held only at their edges; glued edges hold better. Stiffness 3 GPa is from memory; enter your \
         board's. Pressure in a closed box at the largest travel; a port lowers it.";
     pub const FILL_ABOUT: &str = "Fill makes a closed box act larger, by 1.4 times at the very most and usually far less. Keep it off the driver and out of ports.";
+    pub const AIR_LEFT: &str = "Air left of the board between";
+    pub const AIR_RIGHT: &str = "Air right of it";
     pub const UNBRACED: &str = "The largest panel resonates where the box plays. A brace half way along its longer side lifts that to";
 
     pub fn sheets(count: usize) -> String {
@@ -1934,6 +1939,11 @@ pub mod cutting {
     }
     pub fn open_window(size: &str, radius: &str) -> String {
         format!("{size}, open to the floor, upper corners {radius}")
+    }
+    pub fn uneven(percent: &str) -> String {
+        format!(
+            "The two halves differ by {percent} % in air: their drivers work unalike. Put what stands on one side in the middle of both, or fill the larger half."
+        )
     }
     pub fn heavy(mass: &str) -> String {
         format!(

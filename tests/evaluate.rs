@@ -9,10 +9,11 @@ use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Design, Sheet, parse_built, parse_entry};
 use kerf_and_coil::design::evaluate::{complete, evaluate, evaluate_first};
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::report::{BoxReport, Report, SoundReport};
+use kerf_and_coil::design::report::{BoxReport, Gap, Report, SoundReport};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::datasheet::{Cause, Parameter};
-use kerf_and_coil::model::geometry::{BodyKind, Dimension, PartId};
+use kerf_and_coil::model::geometry::parts::PartName;
+use kerf_and_coil::model::geometry::{BodyKind, Dimension, Fact, PartId};
 use kerf_and_coil::present::{json, warnings};
 use kerf_and_coil::units::{ExactLength, UnitPrefs};
 use proptest::prelude::*;
@@ -752,4 +753,70 @@ fn a_flared_tube_asks_for_a_round_over_the_front_can_take() {
     assert!(sizes("flared outside", "36").iter().any(|size| size.contains("rounded over to R\u{a0}36")));
     assert!(sizes("flared", "40").iter().any(|size| size.contains("more than the front's 36.2")));
     assert!(sizes("usual", "15").iter().all(|size| !size.contains("R\u{a0}")));
+}
+
+/// A board without a window parts the air of two drivers: halves by hand from the inside, the cup on the left.
+#[test]
+fn two_drivers_may_have_air_of_their_own() {
+    use kerf_and_coil::design::bench::bench;
+    let of = |wide: &str, cup: &str| {
+        let mut sheet = demo::design().sheet;
+        set(
+            &mut sheet,
+            &[
+                (FieldId::DriverCount, "2"),
+                (FieldId::OwnAir, "own"),
+                (FieldId::Strips, "none"),
+                (FieldId::SpaceWidth, "900"),
+                (FieldId::SpaceHeight, "420"),
+                (FieldId::BoxWidth, "800"),
+                (FieldId::BoxHeight, "360"),
+                (FieldId::BoxDepth, "400"),
+                (FieldId::SpaceDepth, "450"),
+                (FieldId::TerminalWidth, wide),
+                (FieldId::TerminalHeight, "80"),
+                (FieldId::TerminalDepth, cup),
+            ],
+        );
+        let report = evaluate(&sheet);
+        let enclosure = report.enclosure.clone().unwrap_or_else(|gap| panic!("{gap:?}"));
+        let found = bench(&sheet, &report, &enclosure);
+        (enclosure, found, report)
+    };
+    let (enclosure, found, report) = of("100", "60");
+    let [left, right] = found.halves.expect("a board between").map(|half| half.litres());
+    let net = enclosure.plan.net().litres();
+    assert!((left + right - net).abs() < 1e-9, "{left} {right} {net}");
+    let board = enclosure.spec.board.thickness.millimetres();
+    // 100 × 80 mm, from the inner face to the cup's end.
+    assert!((right - left - 0.1 * 0.08 * (60.0 - board)).abs() < 1e-9, "{left} {right}");
+    let inside = enclosure.plan.current().assembly.inside.millimetres();
+    let driver = enclosure.spec.driver.clone().unwrap();
+    let bore = driver.cutout.millimetres().powi(2) * std::f64::consts::FRAC_PI_4;
+    let gained = bore * (enclosure.spec.front_thickness() - enclosure.spec.recess_depth()).millimetres();
+    let by_hand = (inside[1] - board) / 2.0 * inside[0] * inside[2] * 1e-6 + gained * 1e-6;
+    assert!((right - (by_hand - driver.displacement.litres())).abs() < 1e-6, "{right} {by_hand}");
+    assert!(found.uneven().is_none(), "a cup of a fifth of a litre is no matter");
+    assert!(enclosure.plan.facts.iter().all(|fact| !matches!(fact, Fact::Overlap { .. })));
+    let stops =
+        |warning: &&Warning| matches!(warning, Warning::Fact(_)) && warning.severity() == Severity::Stop;
+    assert_eq!(report.warnings.iter().find(stops), None);
+    // The board is one of the parts, whole.
+    let part = enclosure.plan.parts.iter().find(|part| part.name == PartName::Brace).expect("the board");
+    assert_eq!(part.count(), 1);
+    // 250 mm wide and 200 deep it takes 3.6 L of some 45.
+    let (_, large, _) = of("250", "200");
+    let share = large.uneven().expect("worth telling");
+    let [left, right] = large.halves.unwrap().map(|half| half.litres());
+    assert!((share - (right - left) / (left + right) * 2.0).abs() < 1e-9 && share > 0.05, "{share}");
+    // An odd number of drivers, or one port for both, is refused.
+    for entry in [(FieldId::DriverCount, "3"), (FieldId::BoxKind, "vented")] {
+        let mut sheet = demo::design().sheet;
+        set(
+            &mut sheet,
+            &[(FieldId::DriverCount, "2"), (FieldId::OwnAir, "own"), (FieldId::SpaceWidth, "1400"), entry],
+        );
+        let refused = evaluate(&sheet).enclosure;
+        assert!(matches!(refused, Err(Gap::Refused(_))), "{entry:?} {refused:?}");
+    }
 }

@@ -2,9 +2,10 @@
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{BoxReport, Report};
+use crate::model::geometry::halves::halves;
 use crate::model::geometry::stiffness::{Plate, peak_pressure};
 use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Solid, Weight, weight};
-use crate::units::{ExactLength, Frequency, Length, Mass, Pressure};
+use crate::units::{ExactLength, Frequency, Length, Mass, Pressure, Volume};
 
 /// The largest panel under the pressure in the box.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,6 +59,20 @@ pub struct Bench {
     pub bolts: Option<BoltCheck>,
     /// Fill, if it was entered.
     pub fill: Option<Fill>,
+    /// Air of the drivers on both sides of a board between them, left first.
+    pub halves: Option<[Volume; 2]>,
+}
+
+/// Halves that differ by more than this share of their mean are told: a twentieth (common practice, no source).
+const UNEVEN: f64 = 0.05;
+
+impl Bench {
+    /// By which share of their mean the halves differ, where that is worth telling.
+    #[must_use]
+    pub fn uneven(&self) -> Option<f64> {
+        let [left, right] = self.halves?.map(Volume::litres);
+        Some((left - right).abs() / ((left + right) / 2.0)).filter(|share| *share > UNEVEN)
+    }
 }
 
 /// Everything checked at the bench.
@@ -85,6 +100,7 @@ pub fn bench(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Bench {
         panel: panel(sheet, report, enclosure),
         bolts: bolts(sheet, enclosure),
         fill: fill(sheet, enclosure),
+        halves: halves(&enclosure.spec, assembly, &enclosure.plan.current().ledger),
     }
 }
 

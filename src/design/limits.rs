@@ -529,6 +529,7 @@ fields! {
     FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL_TUBE, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
     FrontFlareRadius = 781 Enclosure "front flare" acoustics::FRONT_FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
     SlotBends = 800 Enclosure "slot bends" acoustics::SLOT_BENDS, choice(choices!("straight" acoustics::SLOT_STRAIGHT, "1" acoustics::SLOT_ONE_BEND, "2" acoustics::SLOT_TWO_BENDS), 0);
+    OwnAir = 840 Enclosure "own air" label::OWN_AIR, choice(choices!("shared" label::AIR_SHARED, "own" label::AIR_OWN), 0);
 }
 
 impl FieldId {

@@ -18,6 +18,7 @@ pub mod edges;
 pub mod faces;
 pub mod fence;
 pub mod fit;
+pub mod halves;
 pub mod insert;
 pub mod layout;
 pub mod ledger;

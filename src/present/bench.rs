@@ -54,6 +54,12 @@ pub fn checks(bench: &Bench, prefs: &UnitPrefs) -> Vec<Row> {
         let mode = |mode: crate::units::Frequency| fixed(mode.hertz(), 0);
         rows.push((words::MODE, format!("{}; {}", mode(panel.mode), mode(panel.braced.1)), "Hz"));
     }
+    for (name, half) in
+        [words::AIR_LEFT, words::AIR_RIGHT].into_iter().zip(bench.halves.into_iter().flatten())
+    {
+        let shown = si(half.cubic_metres(), Quantity::Volume, prefs);
+        rows.push((name, shown.number, shown.unit));
+    }
     if let Some(fill) = bench.fill {
         let shown = si(fill.mass.kilograms(), Quantity::Mass, prefs);
         rows.push((words::FILL_MASS, shown.number, shown.unit));
@@ -65,6 +71,7 @@ pub fn checks(bench: &Bench, prefs: &UnitPrefs) -> Vec<Row> {
 #[must_use]
 pub fn cautions(bench: &Bench) -> Vec<String> {
     let mut all = load_cautions(bench.weight.total);
+    all.extend(bench.uneven().map(|share| words::uneven(&fixed(100.0 * share, 0))));
     if let Some(panel) = bench.panel.filter(|panel| panel.mode.hertz() < PLAYS_TO_HZ) {
         all.push(format!("{} {} Hz.", words::UNBRACED, fixed(panel.braced.1.hertz(), 0)));
     }

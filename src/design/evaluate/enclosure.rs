@@ -731,8 +731,12 @@ fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
 #[inline(never)] // not every box needs it: it may come after the first result
 fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<WindowBrace>> {
     let count: u8 = sheet.choice_key(FieldId::Braces).parse().unwrap_or(0);
+    let mut all = Vec::new();
+    if sheet.choice_key(FieldId::OwnAir) == "own" {
+        all.push(WindowBrace::BETWEEN);
+    }
     if count == 0 {
-        return Ok(Vec::new());
+        return Ok(all);
     }
     frames(sheet, space, filled, count)
 }
@@ -757,7 +761,8 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
     let across = depth.unwrap_or(ExactLength::from_hundredths_mm(8000)).max(least);
     let _ = filled;
     let window = Window { across, up, corner_radius: ExactLength::from_hundredths_mm(1000) };
-    Ok(vec![WindowBrace { count, across: Axis::Width, window }])
+    all.push(WindowBrace { count, across: Axis::Width, window });
+    Ok(all)
 }
 
 /// What each leg of a slot that may bend takes from a brace; `None` without one.

@@ -161,7 +161,7 @@ fn side_of(body: &Body) -> Side {
 }
 
 /// The line a body belongs to and the sign it counts with.
-fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
+pub(super) fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
     let item = match (body.kind, body.role) {
         (BodyKind::DriverHole(_), Role::GainedAir) => (LedgerItem::DriverHoles, 1.0),
         (BodyKind::RadiatorHole(_), Role::GainedAir) => (LedgerItem::RadiatorHoles, 1.0),

@@ -109,7 +109,9 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
         let with_it = assembly.bodies.iter().filter(|cut| cut.turn == body.turn);
         holes.extend(with_it.filter_map(|cut| hole(cut, thick, axes, min, size)));
     }
-    if let Solid::Frame { window, through, .. } = body.solid {
+    if let Solid::Frame { window, through, .. } = body.solid
+        && window.across > ExactLength::ZERO
+    {
         let half = |axis| size.get(axis).halved();
         let shape = HoleShape::Rectangle(turned(window, through, axes));
         holes.push(Hole { use_: HoleUse::Window, at: axes.map(half), shape, depth: None });

@@ -415,6 +415,21 @@ impl BoxSpec {
     }
 }
 
+impl WindowBrace {
+    /// A board across the middle without a window: the drivers left and right of it have air of their own.
+    pub const BETWEEN: Self = Self {
+        count: 1,
+        across: Axis::Width,
+        window: Window::new(ExactLength::ZERO, ExactLength::ZERO, ExactLength::ZERO),
+    };
+
+    /// Whether it has no window.
+    #[must_use]
+    pub fn is_solid(&self) -> bool {
+        self.window == Self::BETWEEN.window
+    }
+}
+
 impl Window {
     /// A rectangle with rounded corners.
     #[must_use]

@@ -70,7 +70,7 @@ fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View
     let Solid::Frame { through, window, .. } = body.solid else {
         return None;
     };
-    (through == looking).then(|| {
+    (through == looking && window.across > crate::units::ExactLength::ZERO).then(|| {
         let size = [window.across.millimetres(), window.up.millimetres()];
         let whole = span(bounds, across);
         let middle = [0, 1].map(|axis| (whole.min[axis] + whole.max[axis]) / 2.0);

@@ -93,6 +93,7 @@ const DETAILS: &[FieldId] = &[
     FieldId::TerminalDepth,
     FieldId::Braces,
     FieldId::BraceRim,
+    FieldId::OwnAir,
     FieldId::PortWall,
     FieldId::Kerf,
     FieldId::BoardDensity,

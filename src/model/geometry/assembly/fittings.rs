@@ -8,7 +8,7 @@ use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids, TerminalHole};
+use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids, TerminalHole, WindowBrace};
 use crate::model::geometry::strips;
 use crate::units::ExactLength;
 
@@ -142,6 +142,10 @@ impl Assembly {
 
     /// Middle of the back, or of what the divider and the strip beside it leave of it.
     fn terminal_middle(&self, spec: &BoxSpec) -> ExactLength {
+        // Where a board parts the air it goes into the left half.
+        if spec.braces.iter().any(WindowBrace::is_solid) {
+            return self.outside.width.halved().halved();
+        }
         if spec.divider().is_none() {
             return self.outside.width.halved();
         }

@@ -197,14 +197,10 @@ impl Assembly {
                 let size =
                     [Dimension::Depth, Dimension::Height].map(|size| sizes.get(id, size).millimetres());
                 let section = whole.clipped(0, low[0] + size[0], false).clipped(1, low[1] + size[1], false);
-                let opening = opening(&section, window)?;
+                let opening = if brace.is_solid() { None } else { Some(opening(&section, window)?) };
                 let start = sizes::brace_start(self.inside.width, thickness, brace.count, number);
-                let solid = Solid::Prism {
-                    section,
-                    from: self.inside_min.width + start,
-                    width: thickness,
-                    opening: Some(opening),
-                };
+                let solid =
+                    Solid::Prism { section, from: self.inside_min.width + start, width: thickness, opening };
                 self.push(BodyKind::Board(id), Role::Displaced, solid);
             }
         }

@@ -40,8 +40,10 @@ pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body, is_sh
     if let Solid::Frame { window, .. } = body.solid {
         let centre = [0, 1].map(|i| (min[i] + max[i]) / 2.0);
         let half = [window.across, window.up].map(|side| side.millimetres() / 2.0);
-        let ring = rounded(centre, half, window.corner_radius.millimetres());
-        holes.push(Hole { ring, reach: [low, high], square: false });
+        if half[0] > 0.0 {
+            let ring = rounded(centre, half, window.corner_radius.millimetres());
+            holes.push(Hole { ring, reach: [low, high], square: false });
+        }
         outline = notched(assembly, body, thick, min, max);
     }
     // Planes between which nothing changes.

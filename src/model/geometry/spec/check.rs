@@ -25,7 +25,11 @@ impl BoxSpec {
         self.check_terminal()?;
         for brace in &self.braces {
             within("braces of a kind", f64::from(brace.count), 1.0, f64::from(MOST))?;
-            brace.window.check("brace window in mm")?;
+            if brace.is_solid() {
+                super::super::halves::check(self)?;
+            } else {
+                brace.window.check("brace window in mm")?;
+            }
         }
         within("kinds of brace", self.braces.len() as f64, 0.0, 3.0)?;
         if let Some(legs) = self.legs {
