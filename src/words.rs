@@ -874,9 +874,9 @@ pub mod car {
     pub const OWN: &str = "wired your way:";
     pub const FURTHER: &str = "Further ways with equal shares";
     pub const FURTHER_HOW: &str = "Every coil takes the same here too, and no load is new: first the ways with unlike branches, then those with the \
-        coils of a driver apart (up to eight coils). Tap one to use it; it then stands in the list as wired your way.";
-    pub const NOT_APART: &str = "Ways with the coils of a driver apart are not listed beyond eight coils: each way could be dealt out to the drivers in \
-        hundreds of ways, none with a new load. Join one by hand below.";
+        coils of a driver apart. Tap one to use it; it then stands in the list as wired your way.";
+    pub const NOT_APART: &str = "Beyond ten coils, ways with the coils of a driver apart are listed only where every group divides the drivers, or the \
+        coils of each, into equal parts. The others are thousands, none with a new load; join one by hand below.";
     pub const IGNORED: &str = "What is typed here is no wiring of these coils, so it is not used; the one above is. Correct it, or tap a way above \
         to put that in its place.";
     pub const EDIT: &str = "Wire it another way";
@@ -976,6 +976,9 @@ pub mod quick {
     pub const SUPPLY: &str = "Supply";
     pub const POWER: &str = "Power wanted";
     pub const LOAD: &str = "Load";
+    pub const AT_REST: &str = "Volts at the amplifier, no music";
+    pub const UNDER_LOAD: &str = "and at full power";
+    pub const IF_KNOWN: &str = "if known";
     pub const SIZE: &str = "Cable size, copper";
     pub const NOT_A_NUMBER: &str = "This is not a number.";
     pub const FILL: &str = "Fill in the first fields.";
@@ -1005,7 +1008,14 @@ pub mod quick {
     pub fn gain(volts: &str) -> String {
         format!(
             "{volts} V AC at the output, loudspeaker unplugged, sine tone. Not corrected for what the supply sags under load: \
-            a design's own gain voltage is."
+            enter both supply voltages below for that, or take a design's own gain voltage."
+        )
+    }
+    pub fn sagged_gain(volts: &str, watts: &str, unsagged: &str) -> String {
+        format!(
+            "{volts} V AC at the output, loudspeaker unplugged, sine tone; {unsagged} V without the sag. That is {watts} W: what the sagging \
+            supply leaves of an amplifier that makes the power entered at the voltage without music. Its swing follows its supply, the \
+            power the square of it. An amplifier with a regulated supply needs no such correction: leave both empty."
         )
     }
 }
@@ -1664,7 +1674,8 @@ pub mod power_drawing {
     pub const ROUTE: &str = "the way of the cable, and where its fuses sit";
     pub const BATTERY_OFF: &str = "battery minus off, main fuse out";
     pub const KILOOHMS: &str = "meter: ohms, its highest range";
-    pub const BUZZER: &str = "meter: buzzer; must ring here";
+    pub const BUZZER: &str = "+ cable, meter on its buzzer: must ring here";
+    pub const BUZZER_MINUS: &str = "− cable, meter on its buzzer: must ring here";
     pub const LAMP: &str = "21 W, 12 V lamp across the holder";
     pub const AMPERES: &str = "meter: DC amperes, leads in the 10 A socket";
     pub const MILLIAMPERES: &str = "meter: DC amperes, in the minus cable";
@@ -1680,6 +1691,7 @@ pub mod power_drawing {
     pub const AT_FUSE_FAR: &str = "main fuse holder, amplifier side";
     pub const AT_DISTRIBUTION: &str = "distribution, where the main cable ends";
     pub const AT_PLUS_END: &str = "end of the plus cable at the amplifier";
+    pub const AT_MINUS_END: &str = "end of the minus cable at the amplifier";
     pub const AT_AMPLIFIER_PLUS: &str = "amplifier's supply plus";
     pub const AT_AMPLIFIER_MINUS: &str = "amplifier's supply minus";
     pub const AT_BODY: &str = "bare metal of the body";

@@ -507,6 +507,10 @@ fn codes_and_keys_stay() {
 }
 
 fn picture(design: &Design, step: Step) -> Option<power_drawing::Picture> {
+    pictures(design, step).into_iter().next()
+}
+
+fn pictures(design: &Design, step: Step) -> Vec<power_drawing::Picture> {
     let report = evaluate(&design.sheet);
     let facts = states(design).0;
     power_drawing::step(step, &report, &design.sheet, &facts, &UnitPrefs::default())
@@ -525,28 +529,76 @@ fn every_step_that_is_read_shows_its_probes() {
                 states(&design).1.iter().find(|state| state.step == step).unwrap().expected,
                 Expected::Number { .. }
             );
-            let Some(shown) = picture(&design, step) else {
-                assert!(!read, "{step:?} has no picture");
-                continue;
-            };
-            let drawing = &shown.drawing;
-            let inside =
-                |[x, y]: &[f64; 2]| *x >= 0.0 && *y >= 0.0 && *x <= drawing.size[0] && *y <= drawing.size[1];
-            let points = drawing.terminals.iter().chain(drawing.leads.iter().map(|(_, at)| at));
-            assert!(points.chain(drawing.labels.iter().map(|label| &label.at)).all(inside), "{step:?}");
-            if read || step == Step::Ends {
-                assert_eq!(drawing.leads.len(), 2, "{step:?}");
-                let touched: Vec<_> = drawing.tips.iter().map(|[_, at]| *at).collect();
-                assert!(touched[0] != touched[1] && touched.iter().all(|at| drawing.terminals.contains(at)));
-                // Marks do not cover each other: 31 px wide at most.
-                let [(_, a), (_, b)] = drawing.leads[..] else { panic!("two leads") };
-                assert!((a[0] - b[0]).hypot(a[1] - b[1]) > 32.0, "{step:?}");
-                assert!(step == Step::Load || shown.words.contains("R: red lead: "), "{}", shown.words);
-            } else {
-                assert!(drawing.leads.is_empty(), "{step:?}");
+            let all = pictures(&design, step);
+            assert!(!read || all.len() == 1, "{step:?} has no picture");
+            // For the left hand too.
+            let turned = all.clone().into_iter().map(|picture| power_drawing::Picture {
+                drawing: picture.drawing.mirrored(),
+                words: picture.words,
+            });
+            for shown in all.iter().cloned().chain(turned) {
+                let drawing = &shown.drawing;
+                let inside = |[x, y]: &[f64; 2]| {
+                    *x >= 0.0 && *y >= 0.0 && *x <= drawing.size[0] && *y <= drawing.size[1]
+                };
+                let points = drawing.terminals.iter().chain(drawing.leads.iter().map(|(_, at)| at));
+                assert!(points.chain(drawing.labels.iter().map(|label| &label.at)).all(inside), "{step:?}");
+                if read || step == Step::Ends {
+                    assert_eq!(drawing.leads.len(), 2, "{step:?}");
+                    let touched: Vec<_> = drawing.tips.iter().map(|[_, at]| *at).collect();
+                    assert!(
+                        touched[0] != touched[1] && touched.iter().all(|at| drawing.terminals.contains(at))
+                    );
+                    // Marks do not cover each other: 31 px wide at most.
+                    let [(_, a), (_, b)] = drawing.leads[..] else { panic!("two leads") };
+                    assert!((a[0] - b[0]).hypot(a[1] - b[1]) > 32.0, "{step:?}");
+                    assert!(step == Step::Load || shown.words.contains("R: red lead: "), "{}", shown.words);
+                } else {
+                    assert!(drawing.leads.is_empty(), "{step:?}");
+                }
             }
         }
     }
+}
+
+// Both cables of the feed are tried by the buzzer, off the amplifier: plus at the fuse holder, minus at its far end or, where
+// the body carries the current back, at the body.
+#[test]
+fn both_ends_of_the_feed_are_drawn() {
+    let mut design = demo::design();
+    for (via, far) in [("cable", "end of the ground cable taken off"), ("body", "bare metal of the body")] {
+        set(&mut design, FieldId::ReturnVia, via);
+        let [plus, minus] = &pictures(&design, Step::Ends)[..] else { panic!("two pictures") };
+        assert!(plus.words.contains("R: red lead: end of the plus cable at the amplifier"), "{}", plus.words);
+        assert!(plus.words.contains("B: black lead: main fuse holder, amplifier side"), "{}", plus.words);
+        assert!(
+            minus.words.contains("R: red lead: end of the minus cable at the amplifier"),
+            "{}",
+            minus.words
+        );
+        assert!(minus.words.contains(far), "{}", minus.words);
+        // No wire reaches the amplifier's posts, at x = 240.
+        for picture in [plus, minus] {
+            let mut ends = picture.drawing.wires.iter().flat_map(|wire| wire.ends);
+            assert!(ends.all(|[x, _]| x < 239.0));
+        }
+    }
+}
+
+// By hand: a picture 330 px wide. What stood at 70 stands at 260, a text that began there ends there; twice is as before.
+#[test]
+fn a_picture_for_the_left_hand_is_its_mirror() {
+    let drawing = picture(&demo::design(), Step::Supply).unwrap().drawing;
+    let mirrored = drawing.clone().mirrored();
+    assert!(drawing.terminals.contains(&[70.0, 66.0]) && mirrored.terminals.contains(&[260.0, 66.0]));
+    let battery = |drawing: &kerf_and_coil::present::probe_drawing::ProbeDrawing| drawing.boxes[0];
+    assert_eq!(battery(&drawing), [[10.0, 50.0], [60.0, 92.0]]);
+    assert_eq!(battery(&mirrored), [[260.0, 50.0], [60.0, 92.0]]);
+    assert_eq!(mirrored.clone().mirrored(), drawing);
+    let texts = |drawing: &kerf_and_coil::present::probe_drawing::ProbeDrawing| -> Vec<String> {
+        drawing.labels.iter().map(|label| label.text.clone()).collect()
+    };
+    assert_eq!(texts(&drawing), texts(&mirrored));
 }
 
 // The picture is of this design: its fuse, its cable or its body, the fuse of its branch, and an empty holder when it must

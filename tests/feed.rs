@@ -407,6 +407,20 @@ fn a_whole_feed_tree() {
     assert_eq!(branches, 5);
 }
 
+// A branch's place is as warm as the main run's warmest until something is typed: by hand, 60 °C and √((75 − 60)/(75 − 30)).
+#[test]
+fn a_branch_is_as_warm_as_the_main_run_unless_typed() {
+    let feed = feed_with(&[(FieldId::Ambient, "60"), (FieldId::OtherDraw, "40")]);
+    for segment in &feed.metric_side.segments {
+        assert_near(segment.ambient.celsius(), 60.0, 1e-9);
+        assert_near(segment.feed.options[0].ampacity.ambient_factor, (15.0 / 45.0_f64).sqrt(), 1e-3);
+    }
+    let typed =
+        feed_with(&[(FieldId::Ambient, "60"), (FieldId::BranchAmbient, "30"), (FieldId::OtherDraw, "40")]);
+    let celsius: Vec<f64> = typed.metric_side.segments.iter().map(|one| one.ambient.celsius()).collect();
+    assert_eq!(celsius, [60.0, 30.0, 30.0]);
+}
+
 // Each branch its own surroundings and insulation. 33 CFR 183.425: √((Ti − Ta)/(Ti − 30)): 105 °C at 60 °C √(45/75), 75 °C at
 // 50 °C √(25/45), unknown takes the lowest column, 60 °C, at 40 °C √(20/30). What is not typed is as ours, or as the main cable.
 #[test]

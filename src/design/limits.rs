@@ -294,7 +294,7 @@ fields! {
     ThirdOtherDraw = 533 Vehicle "third other amplifier" label::THIRD_OTHER_DRAW, number(Current, 1.0, 500.0, None);
     ThirdOtherRun = 534 Vehicle "third other run" label::OTHER_RUN, number(Run, 0.05, 10.0, None);
     BranchRun = 246 Vehicle "branch run" label::BRANCH_RUN, number(Run, 0.05, 10.0, entered(5, 1, Metre));
-    BranchAmbient = 247 Vehicle "branch ambient" label::BRANCH_AMBIENT, number(Temperature, -20.0, 80.0, entered(40, 0, Celsius));
+    BranchAmbient = 247 Vehicle "branch ambient" label::BRANCH_AMBIENT, number(Temperature, -20.0, 80.0, None);
     BranchInsulation = 630 Vehicle "branch insulation" label::BRANCH_INSULATION, choice(OTHER_RATING, 0);
     OtherAmbient = 631 Vehicle "other ambient" label::OTHER_AMBIENT, number(Temperature, -20.0, 80.0, None);
     OtherInsulation = 632 Vehicle "other insulation" label::BRANCH_INSULATION, choice(OTHER_RATING, 0);

@@ -2,7 +2,7 @@
 use crate::model::electrical::cable::{Cable, Insulation, Material, Size, SizeSystem};
 use crate::model::electrical::feed::{Feed, FeedRequest, ReturnPath, feed};
 use crate::model::electrical::fuse::FuseFamily;
-use crate::model::electrical::quick::{coil_resistance_band, drop_over, gain_voltage};
+use crate::model::electrical::quick::{coil_resistance_band, drop_over, gain_voltage, sagged_gain};
 use crate::model::error::ModelError;
 use crate::units::{CableUnit, Current, Length, Power, Resistance, Temperature, Voltage};
 
@@ -55,6 +55,15 @@ pub enum Answer {
     },
     /// What the meter should show.
     Gain(Voltage),
+    /// The same for what the supply's sag leaves of the power.
+    SaggedGain {
+        /// What is left of the power.
+        power: Power,
+        /// What the meter should show.
+        volts: Voltage,
+        /// What it would show without sag.
+        unsagged: Voltage,
+    },
     /// The numbers can't be so.
     Refused(ModelError),
 }
@@ -103,8 +112,7 @@ impl Question {
                 let sizes = self.sizes(values.cable);
                 drop(*sizes.get(values.choice)?, number(0)?, number(1)?, number(2))
             }
-            Self::Gain => gain_voltage(Power::from_watts(number(0)?), Resistance::from_ohms(number(1)?))
-                .map(Answer::Gain),
+            Self::Gain => gain(number(0)?, number(1)?, number(2), number(3)),
         };
         Some(answer.unwrap_or_else(Answer::Refused))
     }
@@ -119,6 +127,22 @@ const fn system(unit: CableUnit) -> SizeSystem {
 
 /// Supply taken where none is entered: engine running.
 const SUPPLY_V: f64 = 13.8;
+
+/// Both voltages of the supply, or none: one alone says nothing of the sag.
+fn gain(watts: f64, ohms: f64, rest: Option<f64>, loaded: Option<f64>) -> Result<Answer, ModelError> {
+    let (power, load) = (Power::from_watts(watts), Resistance::from_ohms(ohms));
+    let unsagged = gain_voltage(power, load)?;
+    match (rest, loaded) {
+        (None, None) => Ok(Answer::Gain(unsagged)),
+        (Some(rest), Some(loaded)) => {
+            let (rest, loaded) = (Voltage::from_volts(rest), Voltage::from_volts(loaded));
+            let (power, volts) = sagged_gain(power, load, rest, loaded)?;
+            Ok(Answer::SaggedGain { power, volts, unsagged })
+        }
+        (None, Some(_)) => Err(ModelError::Missing { what: "the supply at rest" }),
+        (Some(_), None) => Err(ModelError::Missing { what: "the supply under load" }),
+    }
+}
 
 fn coil(nominal: f64, read: Option<f64>) -> Result<Answer, ModelError> {
     let (low, high) = coil_resistance_band(Resistance::from_ohms(nominal))?;

@@ -220,10 +220,14 @@ pub fn state(state: &State) -> String {
     match state {
         State::AsDrawn => words::STATE_DRAWN.into(),
         State::Warm => words::STATE_WARM.into(),
-        State::WarmFaulty(found) => words::warm_fault(&fault(found)),
-        State::Faulty(faults) => faults.iter().map(fault).collect::<Vec<_>>().join(" + "),
+        State::WarmFaulty(found) => words::warm_fault(&together(found)),
+        State::Faulty(found) => together(found),
         State::OtherWiring { tree, harmless } => words::other_wiring(&tree.to_string(), *harmless),
     }
+}
+
+fn together(faults: &[Fault]) -> String {
+    faults.iter().map(fault).collect::<Vec<_>>().join(" + ")
 }
 
 fn coils(ids: &[CoilId]) -> String {

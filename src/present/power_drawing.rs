@@ -35,6 +35,8 @@ enum Point {
     Distribution,
     /// The main cable's end, taken off the amplifier or on it.
     PlusEnd,
+    /// The − cable's end, taken off the amplifier.
+    MinusEnd,
     AmplifierPlus,
     AmplifierMinus,
     Body,
@@ -56,6 +58,8 @@ struct Scene {
     ground_off: bool,
     /// The + cable taken off the amplifier.
     plus_off: bool,
+    /// The − cable taken off the amplifier.
+    minus_off: bool,
     probes: Option<(Point, Point)>,
     meter: &'static str,
 }
@@ -96,38 +100,48 @@ impl Plan {
     }
 }
 
-/// The picture of a step; `None` where nothing is touched and nothing is to be found.
+/// The pictures of a step, in the order of work; none where nothing is touched and nothing is to be found.
 #[must_use]
-pub fn step(step: Step, report: &Report, sheet: &Sheet, facts: &Facts, prefs: &UnitPrefs) -> Option<Picture> {
+pub fn step(step: Step, report: &Report, sheet: &Sheet, facts: &Facts, prefs: &UnitPrefs) -> Vec<Picture> {
     let plan = Plan::of(report, facts, prefs);
     let fuse_in = |probes, meter| Scene {
         holder: Holder::Fuse,
         ground_off: false,
         plus_off: false,
+        minus_off: false,
         probes: Some(probes),
         meter,
     };
-    let off = |holder, plus_off, probes, meter| Scene { holder, ground_off: true, plus_off, probes, meter };
+    let off = |plus_off, probes, meter| Scene {
+        holder: Holder::Empty,
+        ground_off: true,
+        plus_off,
+        minus_off: false,
+        probes,
+        meter,
+    };
     let scene = match step {
-        Step::GainLow | Step::Tone => return None,
-        Step::Load => return load(report, sheet),
-        Step::Polarity => return Some(cell()),
-        Step::Offset => return Some(output(&plan, words::DC_MILLIVOLTS)),
-        Step::Gain => return Some(output(&plan, words::AC_VOLTS)),
+        Step::GainLow | Step::Tone => return Vec::new(),
+        Step::Load => return load(report, sheet).into_iter().collect(),
+        Step::Ends => return ends(&plan, off(true, None, words::BUZZER)),
+        Step::Polarity => return vec![cell()],
+        Step::Offset => return vec![output(&plan, words::DC_MILLIVOLTS)],
+        Step::Gain => return vec![output(&plan, words::AC_VOLTS)],
         Step::Route => Scene {
             holder: Holder::Fuse,
             ground_off: false,
             plus_off: false,
+            minus_off: false,
             probes: None,
             meter: words::ROUTE,
         },
-        Step::BatteryOff => off(Holder::Empty, false, None, words::BATTERY_OFF),
-        Step::Insulation => off(Holder::Empty, true, Some((Point::PlusEnd, Point::Body)), words::KILOOHMS),
-        Step::Ends => off(Holder::Empty, true, Some((Point::PlusEnd, Point::FuseFar)), words::BUZZER),
+        Step::BatteryOff => off(false, None, words::BATTERY_OFF),
+        Step::Insulation => off(true, Some((Point::PlusEnd, Point::Body)), words::KILOOHMS),
         Step::Lamp => Scene {
             holder: Holder::Lamp,
             ground_off: false,
             plus_off: false,
+            minus_off: false,
             probes: None,
             meter: words::LAMP,
         },
@@ -135,6 +149,7 @@ pub fn step(step: Step, report: &Report, sheet: &Sheet, facts: &Facts, prefs: &U
             holder: Holder::Empty,
             ground_off: false,
             plus_off: false,
+            minus_off: false,
             probes: Some((Point::FuseBattery, Point::FuseFar)),
             meter: words::AMPERES,
         },
@@ -144,7 +159,16 @@ pub fn step(step: Step, report: &Report, sheet: &Sheet, facts: &Facts, prefs: &U
         Step::Back => fuse_in((Point::AmplifierMinus, Point::BatteryMinus), words::DC_VOLTS),
         Step::OverFuse => fuse_in((Point::FuseBattery, Point::FuseFar), words::DC_VOLTS),
     };
-    Some(picture(&plan, scene))
+    vec![picture(&plan, scene)]
+}
+
+/// Both cables by the buzzer, both off the amplifier: plus to the fuse holder, minus to its far end or to the body.
+fn ends(plan: &Plan, off: Scene) -> Vec<Picture> {
+    let far = if plan.body { Point::Body } else { Point::GroundEnd };
+    let checks =
+        [(Point::PlusEnd, Point::FuseFar, words::BUZZER), (Point::MinusEnd, far, words::BUZZER_MINUS)];
+    let scene = |(red, black, meter)| Scene { minus_off: true, probes: Some((red, black)), meter, ..off };
+    checks.into_iter().map(|check| picture(plan, scene(check))).collect()
 }
 
 /// The picture of a place where the feed is proved.
@@ -163,8 +187,14 @@ pub fn place(kind: MeasureKind, report: &Report, facts: &Facts, prefs: &UnitPref
     };
     let drain = kind == MeasureKind::Drain;
     let meter = if drain { words::MILLIAMPERES } else { words::DC_VOLTS };
-    let scene =
-        Scene { holder: Holder::Fuse, ground_off: drain, plus_off: false, probes: Some(probes), meter };
+    let scene = Scene {
+        holder: Holder::Fuse,
+        ground_off: drain,
+        plus_off: false,
+        minus_off: false,
+        probes: Some(probes),
+        meter,
+    };
     picture(&plan, scene)
 }
 
@@ -198,6 +228,7 @@ impl Point {
             Self::FuseFar => ([FUSE_X[1], PLUS_Y], [FUSE_X[1], 102.0]),
             Self::Distribution => ([SPLIT[0], PLUS_Y], [170.0, 102.0]),
             Self::PlusEnd => ([LOOSE_X, PLUS_Y], [LOOSE_X, 102.0]),
+            Self::MinusEnd => ([LOOSE_X, MINUS_Y], [LOOSE_X, 160.0]),
             Self::AmplifierPlus => ([AMPLIFIER_X, PLUS_Y], [212.0, 102.0]),
             Self::AmplifierMinus => ([AMPLIFIER_X, MINUS_Y], [212.0, 160.0]),
             Self::Body => ([150.0, 160.0], [118.0, 160.0]),
@@ -213,6 +244,7 @@ impl Point {
             Self::FuseFar => words::AT_FUSE_FAR,
             Self::Distribution => words::AT_DISTRIBUTION,
             Self::PlusEnd => words::AT_PLUS_END,
+            Self::MinusEnd => words::AT_MINUS_END,
             Self::AmplifierPlus => words::AT_AMPLIFIER_PLUS,
             Self::AmplifierMinus => words::AT_AMPLIFIER_MINUS,
             Self::Body => words::AT_BODY,
@@ -229,7 +261,7 @@ fn picture(plan: &Plan, scene: Scene) -> Picture {
     battery(&mut drawing, scene.ground_off);
     holder(&mut drawing, plan, scene.holder);
     plus_way(&mut drawing, plan, scene.plus_off);
-    way_back(&mut drawing, plan, scene.ground_off);
+    way_back(&mut drawing, plan, scene);
     amplifier(&mut drawing, if plan.strapped { words::FIRST_AMPLIFIER } else { words::AMPLIFIER });
     let mut said = vec![scene.meter.to_owned()];
     if let Some((red, black)) = scene.probes {
@@ -315,16 +347,17 @@ fn plus_way(drawing: &mut ProbeDrawing, plan: &Plan, plus_off: bool) {
 }
 
 /// Back by cable, or by two ground points of the body.
-fn way_back(drawing: &mut ProbeDrawing, plan: &Plan, ground_off: bool) {
-    let from = if ground_off { 98.0 } else { BATTERY_X };
+fn way_back(drawing: &mut ProbeDrawing, plan: &Plan, scene: Scene) {
+    let from = if scene.ground_off { 98.0 } else { BATTERY_X };
+    let end = if scene.minus_off { LOOSE_X } else { AMPLIFIER_X };
     let wire = |from: f64, to: f64| Segment { wire: Wire::Minus, ends: [[from, MINUS_Y], [to, MINUS_Y]] };
     if plan.body {
-        drawing.wires.extend([wire(from, 124.0), wire(196.0, AMPLIFIER_X)]);
+        drawing.wires.extend([wire(from, 124.0), wire(196.0, end)]);
         ground(drawing, [124.0, MINUS_Y]);
         ground(drawing, [196.0, MINUS_Y]);
         drawing.text([160.0, MINUS_Y + 16.0], Anchor::Middle, words::BODY);
     } else {
-        drawing.wires.push(wire(from, AMPLIFIER_X));
+        drawing.wires.push(wire(from, end));
     }
 }
 
@@ -413,7 +446,7 @@ pub fn plan_in_words(report: &Report, prefs: &UnitPrefs) -> Vec<String> {
 mod tests {
     use super::*;
 
-    const SCENES: [Point; 10] = [
+    const SCENES: [Point; 11] = [
         Point::BatteryPlus,
         Point::BatteryMinus,
         Point::GroundEnd,
@@ -421,6 +454,7 @@ mod tests {
         Point::FuseFar,
         Point::Distribution,
         Point::PlusEnd,
+        Point::MinusEnd,
         Point::AmplifierPlus,
         Point::AmplifierMinus,
         Point::Body,

@@ -80,6 +80,16 @@ pub fn draw(tree: &Tree, spot: Spot, at_amplifier: bool) -> ProbeDrawing {
     drawing
 }
 
+impl Anchor {
+    const fn mirrored(self) -> Self {
+        match self {
+            Self::Start => Self::End,
+            Self::Middle => Self::Middle,
+            Self::End => Self::Start,
+        }
+    }
+}
+
 /// A terminal of a driver seen from behind: coil A at the left, B at the right; C and D below them.
 fn terminal_at(coils: usize, coil: u8, polarity: Polarity) -> [f64; 2] {
     let left = coil.is_multiple_of(2) && coils > 1;
@@ -96,6 +106,28 @@ fn terminal_at(coils: usize, coil: u8, polarity: Polarity) -> [f64; 2] {
 }
 
 impl ProbeDrawing {
+    /// The drawing for the other hand: left and right exchanged, its texts as readable as before. Not for a driver from
+    /// behind, which is drawn as the eye finds it.
+    #[must_use]
+    #[inline(never)]
+    pub fn mirrored(mut self) -> Self {
+        let width = self.size[0];
+        let turn = |point: &mut [f64; 2]| point[0] = width - point[0];
+        self.rings.iter_mut().for_each(|(at, _)| turn(at));
+        for [corner, size] in &mut self.boxes {
+            corner[0] = width - corner[0] - size[0];
+        }
+        let wires = self.wires.iter_mut().map(|wire| &mut wire.ends);
+        self.strokes.iter_mut().chain(&mut self.tips).chain(wires).flatten().for_each(turn);
+        self.terminals.iter_mut().for_each(turn);
+        self.leads.iter_mut().for_each(|(_, at)| turn(at));
+        for label in &mut self.labels {
+            turn(&mut label.at);
+            label.anchor = label.anchor.mirrored();
+        }
+        self
+    }
+
     pub(super) fn text(&mut self, at: [f64; 2], anchor: Anchor, text: &str) {
         self.labels.push(Label { at, anchor, text: text.into() });
     }

@@ -31,8 +31,12 @@ const CABLE: &[QuickField] = &[
     field(words::SUPPLY, Quantity::Voltage, "13.8"),
 ];
 const DROP: &[QuickField] = CABLE;
-const GAIN: &[QuickField] =
-    &[field(words::POWER, Quantity::Power, "250"), field(words::LOAD, Quantity::Resistance, "4")];
+const GAIN: &[QuickField] = &[
+    field(words::POWER, Quantity::Power, "250"),
+    field(words::LOAD, Quantity::Resistance, "4"),
+    field(words::AT_REST, Quantity::Voltage, words::IF_KNOWN),
+    field(words::UNDER_LOAD, Quantity::Voltage, words::IF_KNOWN),
+];
 
 /// The numbers a question asks for.
 #[must_use]
@@ -82,6 +86,11 @@ pub fn text(answer: &Answer, _prefs: &UnitPrefs) -> String {
             words::drop(&fixed(drop.volts(), 2), &fixed(*percent, 1), &fixed(resistance.ohms() * 1e3, 1))
         }
         Answer::Gain(voltage) => words::gain(&fixed(voltage.volts(), 1)),
+        Answer::SaggedGain { power, volts, unsagged } => words::sagged_gain(
+            &fixed(volts.volts(), 1),
+            &fixed(power.watts(), 0),
+            &fixed(unsagged.volts(), 1),
+        ),
         Answer::Refused(error) => crate::words::page::refused(&error.to_string()),
     }
 }

@@ -16,6 +16,6 @@ pub use parts::{
     Icon, NoteKind, caution, el, figure, figure_grid, frame, gap_note, head, line, note, pairs, px, scroll,
     table, table_row, text, tx,
 };
-pub use probes::probe_view;
+pub use probes::for_hand;
 pub use reading::{ReadingRow, reading_row};
 pub use wiring::wiring_view;

@@ -86,9 +86,8 @@ export default {
     await open(page);
     const said = {};
     for (const step of GOOD) {
-      const svg = power(page).locator("svg.probes");
-      if (await svg.count()) {
-        said[step[0]] = await svg.getAttribute("aria-label");
+      for (const svg of await power(page).locator("svg.probes").all()) {
+        said[step[0]] = [said[step[0]], await svg.getAttribute("aria-label")].filter(Boolean).join(" ");
         const shown = await svg.evaluate((one) => {
           const box = one.getBoundingClientRect();
           const texts = [...one.querySelectorAll("text")].map((text) => text.getBoundingClientRect());
@@ -110,8 +109,20 @@ export default {
     }
     ctx.equal(Object.keys(said).length, 14, Object.keys(said).join(", "));
     ctx.check(/R: red lead: end of the plus cable at the amplifier; B: black lead: bare metal of the body/.test(said["Insulation of the feed"]), said["Insulation of the feed"]);
+    ctx.check(/plus cable at the amplifier; B.*minus cable at the amplifier; B: black lead: end of the ground cable/.test(said["Polarity of the feed"]), said["Polarity of the feed"]);
     ctx.check(/amplifier's supply minus; B: black lead: battery minus post/.test(said["Lost on the way back at power"]), "on the way back");
     ctx.check(/output plus/.test(said["DC at the output"]) && /AC volts/.test(said["Set the gain"]), "at the output");
+    // For the left hand the battery stands at the right, and the texts can still be read.
+    const battery = () => power(page).locator("svg.probes text", { hasText: /^battery$/ }).evaluate((text) => {
+      const [one, all] = [text, text.ownerSVGElement].map((part) => part.getBoundingClientRect());
+      return (one.left - all.left) / all.width;
+    });
+    const right = await battery();
+    await panel(page, "unit");
+    await page.getByLabel("the left hand").check();
+    await go(page, "Car");
+    const left = await battery();
+    ctx.check(right < 0.2 && left > 0.7, `battery at ${right}, for the left hand at ${left}`);
     // The same in a feed of two amplifiers, back by the body.
     await page.locator(".foldkey", { hasText: "Every cable" }).tap();
     await type(page, "Another amplifier on this feed", "40");

@@ -48,6 +48,9 @@ pub(super) fn report(
     let draw = amplifier.supply_draw(power.high, supply, share)?;
     sheet.si(FieldId::CableRun).ok_or_else(|| missing(&[FieldId::CableRun]))?;
     let of_supply = supply::report(sheet, draw, filled)?;
+    if sheet.given(FieldId::BranchAmbient).is_none() {
+        filled.insert(FieldId::BranchAmbient, network::branch_celsius(sheet));
+    }
     let site =
         network::Site { sheet, amplifier: &amplifier, nominal: chosen.nominal, draw, supply: &of_supply };
     let gauge = match sheet.choice_key(FieldId::GaugeKind) {

@@ -24,6 +24,24 @@ pub fn gain_voltage(power: Power, load: Resistance) -> Result<Voltage, ModelErro
     Ok(Voltage::from_volts((p * z).sqrt()))
 }
 
+/// What the supply's sag under load leaves of a power, and the AC voltage (rms) that makes it: P·(U₁/U₀)² and √(P·Z)·U₁/U₀
+/// where the power is what an amplifier without a regulated supply makes at `rest` (U₀), and `loaded` (U₁) is what its
+/// terminals still see at that load. Its largest output swing follows its supply.
+///
+/// # Errors
+/// As [`gain_voltage`]; [`ModelError::OutOfRange`] for a supply outside 1 V to 1000 V, or `loaded` above `rest`.
+pub fn sagged_gain(
+    power: Power,
+    load: Resistance,
+    rest: Voltage,
+    loaded: Voltage,
+) -> Result<(Power, Voltage), ModelError> {
+    let volts = gain_voltage(power, load)?;
+    let at_rest = super::check::supply_v("supply at rest in volts", rest.volts())?;
+    let left = within("supply under load in volts", loaded.volts(), 1.0, at_rest)? / at_rest;
+    Ok((power * (left * left), volts * left))
+}
+
 /// Power into a load at an AC voltage (rms), V²/Z.
 ///
 /// # Errors

@@ -10,7 +10,7 @@ mod irregular;
 mod notation;
 mod order;
 
-pub use apart::{MOST_APART, apart, has_apart};
+pub use apart::{MOST_APART, apart, has_apart, lists_every_apart};
 pub use connections::{Connections, Net, Polarity, Step, Terminal};
 pub use edit::Bench;
 pub use enumerate::{BalancedWiring, balanced};

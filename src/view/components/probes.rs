@@ -23,8 +23,14 @@ fn lead(lead: Lead, at: [f64; 2]) -> Vec<Html> {
     vec![mark, label([x, y + 5.0], "middle", class, letter)]
 }
 
+/// The picture for the hand that holds the phone.
+#[inline(never)]
+pub fn for_hand(left: bool, drawing: ProbeDrawing, words: &str) -> Html {
+    probe_view(&if left { drawing.mirrored() } else { drawing }, words)
+}
+
 /// The picture; `words` say the same.
-pub fn probe_view(drawing: &ProbeDrawing, words: &str) -> Html {
+fn probe_view(drawing: &ProbeDrawing, words: &str) -> Html {
     let mut parts: Vec<Html> = Vec::new();
     parts.extend(drawing.rings.iter().map(|(at, radius)| dot("ring", *at, &px(*radius))));
     parts.extend(drawing.boxes.iter().map(|[corner, size]| frame("edge", *corner, *size)));

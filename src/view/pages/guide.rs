@@ -12,13 +12,13 @@ use crate::design::meter::{
 };
 use crate::design::report::WiringReport;
 use crate::design::session::Action;
-use crate::model::electrical::meter::{MeterResult, unseen};
+use crate::model::electrical::meter::{MeterResult, Probe, unseen};
 use crate::present::format::fixed;
 use crate::present::meter as present;
 use crate::present::meter::Mark;
 use crate::present::{figures, probe_drawing};
 use crate::units::{Entered, Quantity, Resistance};
-use crate::view::components::{ReadingRow, el, gap_note, note, probe_view, reading_row, tx};
+use crate::view::components::{ReadingRow, el, for_hand, gap_note, note, reading_row, tx};
 use crate::view::store::{Handle, Msg, Panel};
 use crate::words::guide as words;
 
@@ -124,6 +124,8 @@ fn question(
     };
     let Some(chosen) = wiring.chosen() else { return Html::default() };
     let picture = probe_drawing::draw(&chosen.tree, spot, at_amplifier);
+    // A driver from behind stays as the eye finds it.
+    let mirrored = store.left && !matches!(spot, Spot::At(Probe::AcrossCoil(_) | Probe::CoilAlone(_)));
     let shorted = spot == Spot::Leads && wish.open;
     html! {
         <>
@@ -132,7 +134,7 @@ fn question(
             if let Some((good, text)) = &wish.before {
                 { tx("p", if *good { "small" } else { "small bad" }, &format!("{} {text}", words::LAST)) }
             }
-            { probe_view(&picture, &probe_drawing::in_words(spot, at_amplifier)) }
+            { for_hand(mirrored, picture, &probe_drawing::in_words(spot, at_amplifier)) }
             { reading_here(store, wish, spot, wiring, result, found) }
             <div aria-live="polite" class="verdict">
                 if found == Read::Wrong { <p class="hint bad" role="alert">{ crate::words::meter::WRONG }</p> }

@@ -21,7 +21,7 @@ use crate::present::power_drawing;
 use crate::units::{Decimal, Entered, Unit};
 use crate::view::app::StoreProps;
 use crate::view::components::{
-    Fold, Icon, NoteKind, ReadingRow, caution, el, fields, head, note, probe_view, reading_row, text, tx,
+    Fold, Icon, NoteKind, ReadingRow, caution, el, fields, for_hand, head, note, reading_row, text, tx,
 };
 use crate::view::store::{Handle, Msg};
 use crate::words::{guide, powerup as words};
@@ -130,7 +130,7 @@ fn card(store: &Handle, hand: &HandState, index: usize, state: &StepState<'_>, f
 /// Where the probes go, drawn.
 fn where_to(store: &Handle, step: Step, facts: &Facts) -> Html {
     let sheet = &store.design().sheet;
-    let picture = power_drawing::step(step, &store.report, sheet, facts, &store.prefs);
+    let pictures = power_drawing::step(step, &store.report, sheet, facts, &store.prefs);
     let plan = if step == Step::Route {
         power_drawing::plan_in_words(&store.report, &store.prefs)
     } else {
@@ -138,7 +138,7 @@ fn where_to(store: &Handle, step: Step, facts: &Facts) -> Html {
     };
     html! {
         <>
-            if let Some(picture) = picture { { probe_view(&picture.drawing, &picture.words) } }
+            { for pictures.into_iter().map(|picture| for_hand(store.left, picture.drawing, &picture.words)) }
             if !plan.is_empty() { { el("ul", &[("class", "small")], plan.iter().map(|row| tx("li", "", row)).collect()) } }
         </>
     }

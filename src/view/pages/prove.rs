@@ -15,7 +15,7 @@ use crate::present::feed::measure::{expect, found, meaning, place_at};
 use crate::present::power_drawing;
 use crate::units::Entered;
 use crate::view::app::StoreProps;
-use crate::view::components::{Fold, NoteKind, ReadingRow, el, note, probe_view, reading_row, tx};
+use crate::view::components::{Fold, NoteKind, ReadingRow, el, for_hand, note, reading_row, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{feed as words, guide, powerup};
 
@@ -119,7 +119,7 @@ fn question(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Plac
 fn where_to(store: &Handle, place: &Place<'_>) -> Html {
     let facts = facts(&store.report, &store.design().sheet, store.prefs.cable);
     let picture = power_drawing::place(place.measure.kind, &store.report, &facts, &store.prefs);
-    probe_view(&picture.drawing, &picture.words)
+    for_hand(store.left, picture.drawing, &picture.words)
 }
 
 /// Going on against a stop, with the reason kept; the reason where it was given.

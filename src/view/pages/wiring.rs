@@ -7,7 +7,9 @@ use crate::design::document::Entry;
 use crate::design::limits::FieldId;
 use crate::design::report::{Report, WiringReport};
 use crate::design::session::Action;
-use crate::model::electrical::wiring::{Bench, CoilSet, Join, Tree, has_apart, has_irregular};
+use crate::model::electrical::wiring::{
+    Bench, CoilSet, Join, Tree, has_apart, has_irregular, lists_every_apart,
+};
 use crate::present::tables::{further_wirings, of_coil, orders, shares, wiring, wiring_steps};
 use crate::present::{figures, format, wiring_drawing};
 use crate::view::components::{Fold, NoteKind, el, fields, note, scroll, table, table_row, tx, wiring_view};
@@ -94,11 +96,11 @@ fn further(store: &Handle, report: &WiringReport) -> Html {
             };
             html! { <li><button type="button" class="jump" {onclick}><span>{ notation }</span><small>{ load }</small></button></li> }
         });
-        let not_apart = drivers > 1 && coils > 1 && !has_apart(drivers, coils);
+        let not_every = has_apart(drivers, coils) && !lists_every_apart(drivers, coils);
         html! {
             <>
                 { tx("p", "small", words::FURTHER_HOW) }
-                if not_apart { { tx("p", "small", words::NOT_APART) } }
+                if not_every { { tx("p", "small", words::NOT_APART) } }
                 <ol class="powerlist">{ for rows }</ol>
             </>
         }

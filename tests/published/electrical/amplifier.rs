@@ -1,7 +1,10 @@
 //! The amplifier's models by hand, and the bounds they must keep.
+use kerf_and_coil::design::quick::{Answer, Question, Values};
 use kerf_and_coil::model::electrical::amplifier::{Amplifier, Output, PowerBasis, Rails, Rating};
-use kerf_and_coil::model::electrical::quick::{coil_resistance_band, gain_voltage, power_from_voltage};
-use kerf_and_coil::units::{Power, Resistance, Voltage};
+use kerf_and_coil::model::electrical::quick::{
+    coil_resistance_band, gain_voltage, power_from_voltage, sagged_gain,
+};
+use kerf_and_coil::units::{CableUnit, Power, Resistance, Voltage};
 use proptest::prelude::*;
 
 use crate::assert_near;
@@ -63,6 +66,32 @@ fn supply_current_and_gain_voltage() {
     let (low, high) = coil_resistance_band(Resistance::from_ohms(4.0)).unwrap();
     assert_near(low.ohms(), 2.8, 1e-12);
     assert_near(high.ohms(), 3.8, 1e-12);
+}
+
+// By hand: 450 W into 2 Ω at 14.4 V without music are 30 V. At 12 V under load the swing is 30·12/14.4 = 25 V, the power
+// 25²/2 = 312.5 W. No sag changes nothing; a supply that rises under load is none.
+#[test]
+fn the_quick_gain_allows_for_the_sag() {
+    let (power, load) = (Power::from_watts(450.0), Resistance::from_ohms(2.0));
+    let at = |rest, loaded| sagged_gain(power, load, Voltage::from_volts(rest), Voltage::from_volts(loaded));
+    let (left, volts) = at(14.4, 12.0).unwrap();
+    assert_near(volts.volts(), 25.0, 1e-12);
+    assert_near(left.watts(), 312.5, 1e-9);
+    assert_near(at(13.0, 13.0).unwrap().1.volts(), 30.0, 1e-12);
+    assert!(at(12.0, 14.4).is_err() && at(0.0, 0.0).is_err() && at(f64::NAN, 12.0).is_err());
+    assert!(at(14.4, f64::NAN).is_err());
+    let ask = |rest, loaded| {
+        let numbers = vec![Some(450.0), Some(2.0), rest, loaded];
+        Question::Gain.answer(&Values { numbers, choice: 0, cable: CableUnit::Gauge }).unwrap()
+    };
+    assert_eq!(ask(None, None), Answer::Gain(Voltage::from_volts(30.0)));
+    let Answer::SaggedGain { power, volts, unsagged } = ask(Some(14.4), Some(12.0)) else { panic!("sag") };
+    assert_near(power.watts(), 312.5, 1e-9);
+    assert_near(volts.volts(), 25.0, 1e-12);
+    assert_near(unsagged.volts(), 30.0, 1e-12);
+    for half in [ask(Some(14.4), None), ask(None, Some(12.0)), ask(Some(12.0), Some(14.4))] {
+        assert!(matches!(half, Answer::Refused(_)), "{half:?}");
+    }
 }
 
 // Two in series: 450 W into 2 Ω each make 900 W into 4 Ω; the least load doubles to 2 Ω. With the maker's bridged least

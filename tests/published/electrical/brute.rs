@@ -1,8 +1,8 @@
 //! Counts of wirings against a brute force over every series/parallel tree.
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use kerf_and_coil::model::electrical::wiring::{
-    CoilId, Join, Tree, apart, balanced, has_apart, has_irregular, irregular,
+    CoilId, Join, MOST_APART, Tree, apart, balanced, has_apart, has_irregular, irregular, lists_every_apart,
 };
 
 #[test]
@@ -107,24 +107,216 @@ fn a_brute_force_over_all_named_trees_finds_every_equal_sharing() {
     }
 }
 
-// By hand, two drivers of two: A with A and B with B, in series pairs and in parallel pairs. Eight coils: no two alike, all
-// with equal shares; none where there is nothing to set apart, or too much.
+// By hand, two drivers of two: A with A and B with B, in series pairs and in parallel pairs.
 #[test]
 fn coils_apart() {
     let texts: Vec<String> = apart(2, 2).unwrap().iter().map(|wiring| wiring.tree.to_string()).collect();
     assert_eq!(texts, ["(1A-2A)|(1B-2B)", "(1A|2A)-(1B|2B)"]);
-    for (drivers, coils) in [(4, 2), (2, 4)] {
-        let list = apart(drivers, coils).unwrap();
-        let names: BTreeSet<String> =
-            list.iter().map(|wiring| lowest_name(&wiring.tree, drivers, coils)).collect();
-        assert_eq!(names.len(), list.len(), "{drivers} × {coils}");
-        assert!(list.len() > 20, "{}", list.len());
-        assert!(list.iter().all(|w| w.tree.balance() == Some((w.series_count, w.parallel_count))));
-        assert!(list.iter().all(|w| w.tree.coils().len() == 8));
-    }
-    for (drivers, coils) in [(1, 4), (8, 1), (5, 2), (8, 4)] {
+    for (drivers, coils) in [(1, 4), (8, 1), (1, 1)] {
         assert!(apart(drivers, coils).unwrap().is_empty() && !has_apart(drivers, coils));
     }
+}
+
+// Every wiring of up to ten coils, a driver's coils together or apart, by Pólya's count: the ways to deal the coils of a shape
+// out to drivers, up to the exchange of alike branches, of drivers and of a driver's coils, are the inner product of two
+// cycle indices. (F. Harary, E. M. Palmer, Graphical Enumeration, 1973, chapter 8, from memory.) The same counts in Python
+// with exact fractions: 6, 20, 16, 64, 44, 166, 58; twelve coils have 1618 (six of two) to 2348 (four of three).
+#[test]
+fn as_many_wirings_as_polya_counts() {
+    for (drivers, coils, expected) in
+        [(2, 2, 6), (3, 2, 20), (2, 3, 16), (4, 2, 64), (2, 4, 44), (5, 2, 166), (3, 3, 58)]
+    {
+        let count = usize::from(drivers * coils);
+        let all = shapes_with_equal_sharing(count);
+        let drawn = plethysm(usize::from(drivers), &symmetric(usize::from(coils)));
+        let counted: f64 = all.iter().map(|shape| inner(&cycle_index(shape), &drawn)).sum();
+        assert!((counted - f64::from(expected)).abs() < 1e-6, "{drivers} × {coils}: {counted}");
+        let lists = [balanced, irregular, apart].map(|list| list(drivers, coils).unwrap()).concat();
+        assert_eq!(lists.len(), expected as usize, "{drivers} × {coils}");
+        assert!(lists_every_apart(drivers, coils));
+        for wiring in &lists {
+            assert_eq!(wiring.tree.coils().into_iter().collect::<BTreeSet<_>>().len(), count);
+            assert_eq!(wiring.tree.balance(), Some((wiring.series_count, wiring.parallel_count)));
+            assert!(shares_equally(&short_shape(&wiring.tree), &|_| 1.0), "{}", wiring.tree);
+        }
+        // Up to nine coils every name can be tried; beyond, the very text at least.
+        let names: BTreeSet<String> = lists
+            .iter()
+            .map(|one| if count <= 9 { name_by_drivers(&one.tree, drivers) } else { one.tree.to_string() })
+            .collect();
+        assert_eq!(names.len(), lists.len(), "no two alike, {drivers} × {coils}");
+    }
+}
+
+// More coils: as many as there are rows of divisions of (drivers, coils), each begun in series and in parallel, less those
+// that keep every driver's coils together, which are the regular ones. By recursion over ordered factorisations of a pair.
+#[test]
+fn many_coils_are_divided_in_every_way() {
+    for (drivers, coils) in (2..=8).flat_map(|drivers| (2..=4).map(move |coils| (drivers, coils))) {
+        if drivers * coils <= MOST_APART {
+            continue;
+        }
+        let rows = 2 * ordered_factorisations(drivers, coils);
+        let list = apart(drivers, coils).unwrap();
+        let expected = rows - balanced(drivers, coils).unwrap().len();
+        assert_eq!(list.len(), expected, "{drivers} × {coils}");
+        assert!(!lists_every_apart(drivers, coils));
+        let mut rows_met = BTreeSet::new();
+        for wiring in &list {
+            let tree = &wiring.tree;
+            assert_eq!(tree.coils().into_iter().collect::<BTreeSet<_>>().len(), usize::from(drivers * coils));
+            assert!(shares_equally(&short_shape(tree), &|_| 1.0), "{tree}");
+            assert!(!(0..drivers).all(|driver| is_together(tree, driver, coils)), "{tree}");
+            assert_eq!(tree.balance(), Some((wiring.series_count, wiring.parallel_count)));
+            assert_eq!(tree.to_string().parse::<Tree>().unwrap(), *tree);
+            rows_met.insert(rows_of(tree));
+        }
+        // Drivers and coils in a group of each level stay what they are under any renaming: no two are alike.
+        assert_eq!(rows_met.len(), list.len(), "{drivers} × {coils}");
+    }
+    // By hand: (3, 2) has 76 compositions as a pair of exponents of two, so 8 drivers of 4 coils have 2·76 − 8·4.
+    assert_eq!(apart(8, 4).unwrap().len(), 120);
+}
+
+/// Ordered factorisations of a pair into pairs other than (1, 1).
+fn ordered_factorisations(drivers: u8, coils: u8) -> usize {
+    if (drivers, coils) == (1, 1) {
+        return 1;
+    }
+    let firsts =
+        (1..=drivers).flat_map(|a| (1..=coils).map(move |b| (a, b))).filter(|first| *first != (1, 1));
+    let fits = firsts.filter(|(a, b)| drivers.is_multiple_of(*a) && coils.is_multiple_of(*b));
+    fits.map(|(a, b)| ordered_factorisations(drivers / a, coils / b)).sum()
+}
+
+/// From the outermost group inwards: how it is joined, its drivers, and the coils of each; every group of a level alike.
+fn rows_of(tree: &Tree) -> Vec<(bool, usize, usize)> {
+    let Some((join, members)) = tree.members() else { return Vec::new() };
+    let mut coils: BTreeMap<u8, usize> = BTreeMap::new();
+    tree.coils().iter().for_each(|id| *coils.entry(id.driver).or_default() += 1);
+    let each: BTreeSet<usize> = coils.values().copied().collect();
+    assert_eq!(each.len(), 1, "as many coils of each driver: {tree}");
+    let inner: BTreeSet<_> = members.iter().map(rows_of).collect();
+    assert_eq!(inner.len(), 1, "alike members: {tree}");
+    let drivers: BTreeSet<BTreeSet<u8>> =
+        members.iter().map(|one| one.coils().iter().map(|id| id.driver).collect()).collect();
+    let in_all: usize = drivers.iter().map(BTreeSet::len).sum();
+    assert_eq!(in_all, coils.len(), "the same drivers or none in common: {tree}");
+    let mut row = vec![(join == Join::Series, coils.len(), *each.first().unwrap())];
+    row.extend(inner.into_iter().flatten());
+    row
+}
+
+/// Every shape of so many coils in which a resistor network gives each the same power. Beyond eight coils all shapes are too
+/// many: groups of shapes that share equally by themselves, for a group that does has no other members.
+fn shapes_with_equal_sharing(count: usize) -> Vec<String> {
+    let mut found = BTreeSet::new();
+    for kind in ['S', 'P'] {
+        found.extend(equal_groups(count, kind));
+    }
+    found.into_iter().collect()
+}
+
+fn equal_groups(count: usize, kind: char) -> BTreeSet<String> {
+    if count == 1 {
+        return ["o".to_owned()].into();
+    }
+    let other = if kind == 'S' { 'P' } else { 'S' };
+    let mut found = BTreeSet::new();
+    for sizes in partitions_of(count, count - 1) {
+        let mut rows: Vec<Vec<String>> = vec![Vec::new()];
+        for size in sizes {
+            let choices = equal_groups(size, other);
+            rows = rows
+                .iter()
+                .flat_map(|row| choices.iter().map(move |one| [row.clone(), vec![one.clone()]].concat()))
+                .collect();
+        }
+        for mut members in rows {
+            members.sort();
+            found.insert(format!("{kind}({})", members.concat()));
+        }
+    }
+    found.retain(|shape| shares_equally(shape, &|_| 1.0));
+    found
+}
+
+/// A polynomial in cycle lengths: a sorted row of lengths, its coefficient.
+type Cycles = BTreeMap<Vec<usize>, f64>;
+
+fn times(a: &Cycles, b: &Cycles) -> Cycles {
+    let mut product = Cycles::new();
+    for (x, c) in a {
+        for (y, d) in b {
+            let mut row = [x.as_slice(), y].concat();
+            row.sort_unstable();
+            *product.entry(row).or_default() += c * d;
+        }
+    }
+    product
+}
+
+/// Permutations with such cycles that one of them commutes with: Π k^m·m!.
+fn weight(row: &[usize]) -> f64 {
+    let mut counts: BTreeMap<usize, usize> = BTreeMap::new();
+    row.iter().for_each(|length| *counts.entry(*length).or_default() += 1);
+    let factor =
+        |(length, count): (&usize, &usize)| (1..=*count).map(|k| (k * length) as f64).product::<f64>();
+    counts.iter().map(factor).product()
+}
+
+/// Cycle index of all permutations of `count`.
+fn symmetric(count: usize) -> Cycles {
+    let rows = partitions_of(count, count).into_iter().map(|mut row| {
+        row.sort_unstable();
+        (row.clone(), 1.0 / weight(&row))
+    });
+    rows.collect()
+}
+
+/// Cycle index of `count` alike things, each with its own, exchanged in every way.
+fn plethysm(count: usize, own: &Cycles) -> Cycles {
+    let mut sum = Cycles::new();
+    for row in partitions_of(count, count) {
+        let mut product: Cycles = [(Vec::new(), 1.0 / weight(&row))].into();
+        for length in row {
+            let stretched = own.iter().map(|(x, c)| (x.iter().map(|k| k * length).collect(), *c)).collect();
+            product = times(&product, &stretched);
+        }
+        for (row, c) in product {
+            *sum.entry(row).or_default() += c;
+        }
+    }
+    sum
+}
+
+/// Cycle index of a shape's exchanges of alike branches.
+fn cycle_index(shape: &str) -> Cycles {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    let parts = members(shape);
+    if parts.is_empty() {
+        return [(vec![1], 1.0)].into();
+    }
+    parts.into_iter().for_each(|member| *counts.entry(member).or_default() += 1);
+    let alike = counts.iter().map(|(member, count)| plethysm(*count, &cycle_index(member)));
+    alike.fold([(Vec::new(), 1.0)].into(), |whole, part| times(&whole, &part))
+}
+
+fn inner(a: &Cycles, b: &Cycles) -> f64 {
+    a.iter().filter_map(|(row, c)| Some(c * b.get(row)? * weight(row))).sum()
+}
+
+/// The first in alphabetical order of the names by renaming drivers, coils of a driver without letters.
+fn name_by_drivers(tree: &Tree, drivers: u8) -> String {
+    fn name(tree: &Tree, order: &[u8]) -> String {
+        let Some((join, members)) = tree.members() else {
+            return order[usize::from(tree.coils()[0].driver)].to_string();
+        };
+        let mut names: Vec<String> = members.iter().map(|member| name(member, order)).collect();
+        names.sort();
+        format!("{}({})", if join == Join::Series { 'S' } else { 'P' }, names.concat())
+    }
+    permutations(drivers).iter().map(|order| name(tree, order)).min().unwrap()
 }
 
 // By hand. Six coils: one pair side by side before two pairs side by side, or the other way round; nothing else.

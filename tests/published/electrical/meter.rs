@@ -237,8 +237,7 @@ fn what_a_reading_cannot_see_is_listed() {
 fn circuit<'a>(tree: &'a Tree, state: &'a State) -> (&'a Tree, &'a [Fault]) {
     match state {
         State::AsDrawn | State::Warm => (tree, &[]),
-        State::Faulty(faults) => (tree, faults),
-        State::WarmFaulty(fault) => (tree, std::slice::from_ref(fault)),
+        State::Faulty(faults) | State::WarmFaulty(faults) => (tree, faults),
         State::OtherWiring { tree, .. } => (tree, &[]),
     }
 }

@@ -42,8 +42,11 @@ impl Site<'_> {
             Output::Strapped => vec![part(self.draw, 0.5); 2],
             _ => vec![self.draw],
         };
-        let branch = self.stretch(FieldId::BranchRun, FieldId::BranchAmbient);
-        let branch = Stretch { insulation: insulation(self.sheet, FieldId::BranchInsulation), ..branch };
+        let branch = Stretch {
+            one_way: Length::from_metres(self.number(FieldId::BranchRun)),
+            ambient: Temperature::from_celsius(branch_celsius(self.sheet)),
+            insulation: insulation(self.sheet, FieldId::BranchInsulation),
+        };
         let mut all: Vec<Consumer> = own.into_iter().map(|draw| Consumer { draw, branch }).collect();
         for Other { amperes, run, ambient, insulation } in others(self.sheet) {
             let share = self.draw.music_share;
@@ -91,6 +94,11 @@ pub(in crate::design) fn others(sheet: &Sheet) -> impl Iterator<Item = Other> + 
             insulation: insulation(sheet, rating),
         })
     })
+}
+
+/// How warm the branch's place is, in °C; as warm as the main run's warmest where nothing is entered.
+pub(super) fn branch_celsius(sheet: &Sheet) -> f64 {
+    sheet.si(FieldId::BranchAmbient).or_else(|| sheet.si(FieldId::Ambient)).unwrap_or(0.0)
 }
 
 /// The rating chosen; `None`: as the main cable's.

@@ -16,8 +16,8 @@ pub enum State {
     Warm,
     /// One fault or two.
     Faulty(Vec<Fault>),
-    /// One fault, coils up to [`WARMEST_RISE_K`] above room temperature.
-    WarmFaulty(Fault),
+    /// One fault or two, coils up to [`WARMEST_RISE_K`] above room temperature.
+    WarmFaulty(Vec<Fault>),
     /// All coils sound, but joined as another wiring. Where that has the same load and equal shares, it does no harm.
     OtherWiring {
         /// The wiring found instead.
@@ -61,12 +61,13 @@ enum Origin {
     One(usize),
     WarmOne(usize),
     Two(usize, usize),
+    WarmTwo(usize, usize),
     Other(usize),
 }
 
 impl Origin {
     const fn is_warm(self) -> bool {
-        matches!(self, Self::Warm | Self::WarmOne(_))
+        matches!(self, Self::Warm | Self::WarmOne(_) | Self::WarmTwo(..))
     }
 }
 
@@ -107,7 +108,7 @@ const PAIR_FACTOR: f64 = 0.02;
 const OTHER_WIRING_PRIOR: f64 = 0.03;
 const DUAL_WIRING_PRIOR: f64 = 0.10;
 const WARM_PRIOR: f64 = 0.20;
-/// Warm coils beside a fault: so much rarer that none outranks a cold single fault that explains the reading as well.
+/// Warm coils beside a fault or two: so much rarer that none outranks the cold faults that explain the reading as well.
 const WARM_FAULT_FACTOR: f64 = 0.004;
 
 /// Reads a coil of the set at an end of its tolerance (−1, 0, +1).
@@ -210,37 +211,51 @@ struct Source<'a> {
 
 impl Source<'_> {
     fn outcomes(&self) -> Vec<Outcome> {
-        let mut origins = vec![(Origin::Drawn, 1.0), (Origin::Warm, WARM_PRIOR)];
-        origins.extend(self.others.iter().enumerate().map(|(i, (_, prior))| (Origin::Other(i), *prior)));
+        let mut found = Vec::new();
+        self.add(&mut found, (Origin::Drawn, 1.0), Some((Origin::Warm, WARM_PRIOR)));
+        for (i, (_, prior)) in self.others.iter().enumerate() {
+            self.add(&mut found, (Origin::Other(i), *prior), None);
+        }
         for (i, first) in self.singles.iter().enumerate() {
-            origins.push((Origin::One(i), first.prior));
-            origins.push((Origin::WarmOne(i), first.prior * WARM_FAULT_FACTOR));
+            let warm = (Origin::WarmOne(i), first.prior * WARM_FAULT_FACTOR);
+            self.add(&mut found, (Origin::One(i), first.prior), Some(warm));
             for (j, second) in self.singles.iter().enumerate().skip(i + 1) {
                 if first.operator.goes_with(second.operator) {
-                    origins.push((Origin::Two(i, j), first.prior * second.prior * PAIR_FACTOR));
+                    let prior = first.prior * second.prior * PAIR_FACTOR;
+                    let warm = (Origin::WarmTwo(i, j), prior * WARM_FAULT_FACTOR);
+                    self.add(&mut found, (Origin::Two(i, j), prior), Some(warm));
                 }
             }
         }
-        origins.into_iter().filter_map(|(origin, prior)| self.outcome(origin, prior)).collect()
+        found
+    }
+
+    /// One circuit, cold and, where that is a state too, warm.
+    fn add(&self, found: &mut Vec<Outcome>, cold: (Origin, f64), warm: Option<(Origin, f64)>) {
+        let node = self.node(cold.0);
+        let at = |end| node.resistance(&coil_ohm(self.coils, end)) + self.cable_ohm;
+        let reads = [at(0.0), at(-1.0), at(1.0)];
+        found.extend(
+            [Some(cold), warm].into_iter().flatten().filter_map(|one| self.outcome(&node, reads, one)),
+        );
     }
 
     /// `None` where a further reading speaks against the state, or where its coils' warmth changes nothing.
-    fn outcome(&self, origin: Origin, prior: f64) -> Option<Outcome> {
-        let node = self.node(origin);
+    fn outcome(&self, node: &Node, reads: [f64; 3], (origin, prior): (Origin, f64)) -> Option<Outcome> {
         let warm = origin.is_warm();
-        if !self.proofs.iter().all(|proof| proof.allows(&node, warm, self.coils, self.cable_ohm)) {
-            return None;
-        }
-        let at = |end| node.resistance(&coil_ohm(self.coils, end)) + self.cable_ohm;
-        let (mut expected, mut low, mut high) = (at(0.0), at(-1.0), at(1.0));
+        let [mut expected, mut low, mut high] = reads;
         if warm {
             if !high.is_finite() || high <= self.cable_ohm {
                 return None;
             }
-            // From the top of the cold band upwards, so that a cold line is not also called warm.
-            low = high;
+            // From above the top of the cold band upwards, so that a cold line is not also called warm.
+            let top = high;
             high += (high - self.cable_ohm) * COPPER_PER_KELVIN * WARMEST_RISE_K;
-            expected = 0.5 * (low + high);
+            expected = 0.5 * (top + high);
+            low = top + 3e-9 * (1.0 + top);
+        }
+        if !self.proofs.iter().all(|proof| proof.allows(node, warm, self.coils, self.cable_ohm)) {
+            return None;
         }
         if self.operators(origin).contains(&Operator::BridgeLine) {
             // The bridge may sit anywhere along the cable.
@@ -254,7 +269,7 @@ impl Source<'_> {
         match origin {
             Origin::Drawn | Origin::Warm | Origin::Other(_) => Vec::new(),
             Origin::One(i) | Origin::WarmOne(i) => operator(i).into_iter().collect(),
-            Origin::Two(i, j) => operator(i).into_iter().chain(operator(j)).collect(),
+            Origin::Two(i, j) | Origin::WarmTwo(i, j) => operator(i).into_iter().chain(operator(j)).collect(),
         }
     }
 
@@ -272,8 +287,9 @@ impl Source<'_> {
             Origin::Drawn => State::AsDrawn,
             Origin::Warm => State::Warm,
             Origin::One(i) => State::Faulty(fault(i).into_iter().collect()),
-            Origin::WarmOne(i) => fault(i).map_or(State::Warm, State::WarmFaulty),
+            Origin::WarmOne(i) => State::WarmFaulty(fault(i).into_iter().collect()),
             Origin::Two(i, j) => State::Faulty(fault(i).into_iter().chain(fault(j)).collect()),
+            Origin::WarmTwo(i, j) => State::WarmFaulty(fault(i).into_iter().chain(fault(j)).collect()),
             Origin::Other(i) => self.others.get(i).map_or(State::AsDrawn, |(tree, _)| State::OtherWiring {
                 tree: tree.clone(),
                 harmless: tree.balance().is_some() && tree.balance() == self.tree.balance(),
@@ -307,7 +323,7 @@ impl Source<'_> {
             state: self.state(outcome.origin),
             node: self.node(outcome.origin),
             prior: outcome.prior,
-            single: !matches!(outcome.origin, Origin::Two(..) | Origin::WarmOne(_)),
+            single: !matches!(outcome.origin, Origin::Two(..) | Origin::WarmOne(_) | Origin::WarmTwo(..)),
         };
         Merged {
             expected: run.first().map_or(f64::INFINITY, |outcome| outcome.expected),

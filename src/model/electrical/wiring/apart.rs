@@ -1,13 +1,16 @@
-//! Every wiring that shares equally with the coils of a driver apart from each other.
+//! The wirings that share equally with the coils of a driver apart from each other.
 use super::enumerate::{BalancedWiring, by_load};
+use super::irregular::shapes;
 use super::{CoilId, Join, Tree, balanced, irregular};
 use crate::model::error::ModelError;
+use crate::small::TextSet;
 
-/// Most coils in all for which such wirings are listed: their number grows beyond any use.
-pub const MOST_APART: u8 = 8;
+/// Most coils in all for which every such wiring is listed: with two more there are above a thousand.
+pub const MOST_APART: u8 = 10;
 
-/// Every distinct wiring of equal drivers with equal coils in which all coils take equal power and at least one driver has
-/// its coils in different places, by rising load; none beyond [`MOST_APART`] coils.
+/// Distinct wirings of equal drivers with equal coils in which all coils take equal power and at least one driver has
+/// its coils in different places, by rising load: every one up to [`MOST_APART`] coils, beyond only those in which each
+/// group divides its drivers, or the coils of each of its drivers, or both, into equal parts.
 ///
 /// Loads and shares are those of [`balanced`]: which coil sits on which cone is no matter of the circuit. These are the
 /// wirings of as many single coils, with the coils dealt out to drivers in every way; two that only exchange names of
@@ -20,25 +23,11 @@ pub fn apart(drivers: u8, coils_per_driver: u8) -> Result<Vec<BalancedWiring>, M
     if !has_apart(drivers, coils_per_driver) {
         return Ok(Vec::new());
     }
-    let together = [regular, irregular(drivers, coils_per_driver)?].concat();
-    let orders = orders(usize::from(drivers));
-    let mut seen: Vec<String> =
-        together.iter().map(|wiring| lowest(&wiring.tree, &|id| id.driver, &orders)).collect();
-    let count = drivers * coils_per_driver;
-    let mut found = Vec::new();
-    for shape in [balanced(count, 1)?, irregular(count, 1)?].concat() {
-        for dealt in deals(drivers, coils_per_driver) {
-            // In the shape each coil is a driver of its own.
-            let driver = |id: CoilId| dealt.get(usize::from(id.driver)).copied().unwrap_or(0);
-            let name = lowest(&shape.tree, &driver, &orders);
-            if seen.contains(&name) {
-                continue;
-            }
-            seen.push(name);
-            let tree = named(&shape.tree, &driver, &mut vec![0; usize::from(drivers)]).canonical();
-            found.push(BalancedWiring { tree, ..shape.clone() });
-        }
-    }
+    let mut found = if lists_every_apart(drivers, coils_per_driver) {
+        every(drivers, coils_per_driver, &[regular, irregular(drivers, coils_per_driver)?].concat())
+    } else {
+        divided(drivers, coils_per_driver)
+    };
     crate::small::sort_by(&mut found, by_load);
     Ok(found)
 }
@@ -46,7 +35,103 @@ pub fn apart(drivers: u8, coils_per_driver: u8) -> Result<Vec<BalancedWiring>, M
 /// Whether [`apart`] lists any.
 #[must_use]
 pub const fn has_apart(drivers: u8, coils_per_driver: u8) -> bool {
-    drivers >= 2 && coils_per_driver >= 2 && drivers.saturating_mul(coils_per_driver) <= MOST_APART
+    drivers >= 2 && coils_per_driver >= 2
+}
+
+/// Whether [`apart`] lists every one.
+#[must_use]
+pub const fn lists_every_apart(drivers: u8, coils_per_driver: u8) -> bool {
+    drivers.saturating_mul(coils_per_driver) <= MOST_APART
+}
+
+/// Every one beside those with the coils of each driver together.
+fn every(drivers: u8, each: u8, together: &[BalancedWiring]) -> Vec<BalancedWiring> {
+    let orders = orders(usize::from(drivers));
+    // All names of what was met: drivers in every order.
+    let mut seen = TextSet::default();
+    let mut meet = |tree: &Tree, driver: &dyn Fn(CoilId) -> u8| {
+        if seen.contains(&text(tree, driver)) {
+            return false;
+        }
+        for order in &orders {
+            seen.insert(text(tree, &|id| order.get(usize::from(driver(id))).copied().unwrap_or(0)));
+        }
+        true
+    };
+    for wiring in together {
+        meet(&wiring.tree, &|id| id.driver);
+    }
+    let mut found = Vec::new();
+    for shape in shapes(drivers * each) {
+        for dealt in deals(drivers, each) {
+            // In the shape each coil is a driver of its own.
+            let driver = |id: CoilId| dealt.get(usize::from(id.driver)).copied().unwrap_or(0);
+            if meet(&shape, &driver) {
+                let tree = named(&shape, &driver, &mut vec![0; usize::from(drivers)]).canonical();
+                found.extend(balanced_wiring(tree));
+            }
+        }
+    }
+    found
+}
+
+fn balanced_wiring(tree: Tree) -> Option<BalancedWiring> {
+    let (series_count, parallel_count) = tree.balance()?;
+    Some(BalancedWiring { tree, series_count, parallel_count })
+}
+
+/// A level of a wiring: into how many parts its group divides its drivers, and the coils of each of them.
+type Division = (u8, u8);
+
+/// Those in which every group divides alike, groups of the two kinds in turns. Two rows of divisions are two wirings:
+/// how many drivers a group of a level holds, and how many coils of each, is the same under every renaming. A driver's
+/// coils are apart where a level that divides drivers lies within one that divides coils.
+fn divided(drivers: u8, each: u8) -> Vec<BalancedWiring> {
+    let mut found = Vec::new();
+    for row in divisions(drivers, each) {
+        let coils_first = row.iter().position(|(_, coils)| *coils > 1);
+        if !row.iter().skip(coils_first.map_or(row.len(), |at| at + 1)).any(|(drivers, _)| *drivers > 1) {
+            continue;
+        }
+        let all: Vec<Vec<CoilId>> =
+            (0..drivers).map(|driver| (0..each).map(|coil| CoilId { driver, coil }).collect()).collect();
+        for join in [Join::Series, Join::Parallel] {
+            found.extend(balanced_wiring(divide(&row, join, &all).canonical()));
+        }
+    }
+    found
+}
+
+/// Every row of divisions, outermost first, that leaves one coil of one driver.
+fn divisions(drivers: u8, each: u8) -> Vec<Vec<Division>> {
+    if (drivers, each) == (1, 1) {
+        return vec![Vec::new()];
+    }
+    let mut rows = Vec::new();
+    for into in (1..=drivers).filter(|into| drivers.is_multiple_of(*into)) {
+        for coils in (1..=each).filter(|coils| each.is_multiple_of(*coils) && into * coils > 1) {
+            let rest = divisions(drivers / into, each / coils);
+            rows.extend(rest.into_iter().map(|rest| [vec![(into, coils)], rest].concat()));
+        }
+    }
+    rows
+}
+
+/// The group of these drivers with these coils of each.
+fn divide(row: &[Division], join: Join, all: &[Vec<CoilId>]) -> Tree {
+    let Some((&(into, of_coils), rest)) = row.split_first() else {
+        return Tree::group(join, all.iter().flatten().copied().map(Tree::Coil).collect());
+    };
+    let part = |count: usize, into: u8| (count / usize::from(into)).max(1);
+    let mut members = Vec::new();
+    for some in all.chunks(part(all.len(), into)) {
+        let size = part(some.first().map_or(1, Vec::len), of_coils);
+        for first in (0..usize::from(of_coils)).map(|at| at * size) {
+            let coils = some.iter().map(|coils| coils.iter().skip(first).take(size).copied().collect());
+            members.push(divide(rest, join.other(), &coils.collect::<Vec<_>>()));
+        }
+    }
+    Tree::group(join, members)
 }
 
 /// Every way to deal so many coils to each driver, drivers numbered as they first appear.
@@ -81,12 +166,6 @@ fn orders(count: usize) -> Vec<Vec<u8>> {
         orders = longer.collect();
     }
     orders
-}
-
-/// The same text for all wirings that only exchange names.
-fn lowest(tree: &Tree, driver: &dyn Fn(CoilId) -> u8, orders: &[Vec<u8>]) -> String {
-    let text = |order: &Vec<u8>| text(tree, &|id| order.get(usize::from(driver(id))).copied().unwrap_or(0));
-    orders.iter().map(text).min().unwrap_or_default()
 }
 
 /// The tree with a digit for each coil's driver, members in alphabetical order.

@@ -36,6 +36,13 @@ pub fn irregular(drivers: u8, coils_per_driver: u8) -> Result<Vec<BalancedWiring
     Ok(found)
 }
 
+/// Every way to join so many single coils that shares equally, regular ones too, as drivers of one coil each; more of them
+/// than a line may have drivers are allowed here.
+pub(super) fn shapes(coils: u8) -> Vec<Tree> {
+    let maker = Maker::new(usize::from(coils), 1);
+    maker.whole().map(|shape| maker.tree(shape, &mut 0).canonical()).collect()
+}
+
 /// Whether [`irregular`] finds any, without looking for them.
 ///
 /// One coil each: six or eight drivers, for the branches of an uneven group need two sizes with a common factor. Two or
