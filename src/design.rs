@@ -25,3 +25,4 @@ pub mod stored;
 pub mod testbox;
 pub mod trials;
 pub mod warnings;
+pub mod wood;

@@ -2347,13 +2347,14 @@ pub mod shape {
     pub const STEP_HEIGHT: &str = "Step, height above the underside";
     pub const STEP_DEPTH: &str = "Depth of the part less deep";
     pub const JOINT: &str = "Joints of the back";
+    pub const FRONT_JOINT: &str = "Joints of the front";
     pub const OVER: &str = "it covers the ends";
     pub const BETWEEN: &str = "it stands between";
     pub const SPACE_TOP_DEPTH: &str = "Free depth at the top, if less";
     pub const ABOUT: &str = "Depth is that along the underside, or of the deeper part. Without a depth along the top the back \
         leans as the space does.";
-    pub const FACES: &str = "The sides cover all other boards and follow the template; the front covers top and bottom. \
-        Bevelled boards are listed from long point to long point: the size of the square blank.";
+    pub const FACES: &str = "The sides cover all other boards and follow the template. Bevelled boards are listed from long \
+        point to long point: the size of the square blank.";
     pub const EDGE: &str = "edge";
     pub fn corners(corners: &str) -> String {
         format!("corners, depth / height: {corners}")
@@ -3344,5 +3345,69 @@ pub mod unequal {
         format!(
             "{share} % of the power (up to {most} % at {at} Hz); its cone travels {travel} mm at {there} Hz"
         )
+    }
+}
+
+/// Boards beside the first.
+#[allow(missing_docs)]
+pub mod wood {
+    pub const TITLE: &str = "Parts from other boards";
+    pub const SECOND: &str = "Second board, by calipers";
+    pub const SECOND_DENSITY: &str = "Second board, density";
+    pub const SECOND_MODULUS: &str = "Second board, stiffness E, GPa";
+    pub const SECOND_WIDTH: &str = "Second board, sheet width";
+    pub const SECOND_LENGTH: &str = "Second board, sheet length";
+    pub const SECOND_PRICE: &str = "Second board, price of a sheet";
+    pub const THIRD: &str = "Third board, by calipers";
+    pub const THIRD_DENSITY: &str = "Third board, density";
+    pub const THIRD_MODULUS: &str = "Third board, stiffness E, GPa";
+    pub const THIRD_WIDTH: &str = "Third board, sheet width";
+    pub const THIRD_LENGTH: &str = "Third board, sheet length";
+    pub const THIRD_PRICE: &str = "Third board, price of a sheet";
+    pub const FRONT_FROM: &str = "Front, outer layer, from";
+    pub const FRONT_INNER_FROM: &str = "Front, inner layer, from";
+    pub const INSIDE_FROM: &str = "Braces, divider, port boards from";
+    pub const STRIPS_FROM: &str = "Corner strips from";
+    pub const JOINTS: &str = "Runs through at the edges";
+    pub const FRONT_TOP: &str = "front and back, then top and bottom";
+    pub const FRONT_SIDES: &str = "front and back, then the sides";
+    pub const TOP_FRONT: &str = "top and bottom, then front and back";
+    pub const TOP_SIDES: &str = "top and bottom, then the sides";
+    pub const SIDES_FRONT: &str = "the sides, then front and back";
+    pub const SIDES_TOP: &str = "the sides, then top and bottom";
+    pub const FRONT_RING: &str = "front and back; the four others each past the next";
+    pub const RING_FRONT: &str = "the four around the front, each past the next";
+    pub const IS_FIRST: &str = "the first board";
+    pub const IS_SECOND: &str = "the second board";
+    pub const IS_THIRD: &str = "the third board";
+
+    pub const SIDES: &str = "the sides";
+    pub const TOP_BOTTOM: &str = "top and bottom";
+    pub const FRONT_BACK: &str = "front and back";
+    pub const FACES_FRONT_RING: &str = "Front and back cover the rest; left covers top, top covers right, right covers bottom, bottom covers \
+        left, each at one end. Square edges measure alike on both faces.";
+    pub const FACES_RING_FRONT: &str = "Left covers top, top covers right, right covers bottom, bottom covers left, each at one end; front and \
+        back stand between them. Square edges measure alike on both faces.";
+
+    pub fn faces(first: &str, second: &str) -> String {
+        format!(
+            "At each edge {first} run through first, then {second}. Square edges measure alike on both faces."
+        )
+    }
+    pub const fn which(number: u8) -> &'static str {
+        match number {
+            1 => IS_SECOND,
+            2 => IS_THIRD,
+            _ => IS_FIRST,
+        }
+    }
+    pub fn of(number: u8, thickness: &str) -> String {
+        format!("{}, {thickness}", which(number))
+    }
+    pub fn setting(board: &str) -> String {
+        format!("Only what is cut from {board}: set the blade's height for it.")
+    }
+    pub fn layout(board: &str) -> String {
+        format!("Cut from {board}:")
     }
 }

@@ -406,7 +406,7 @@ fn shaped() -> impl Strategy<Value = BoxSpec> {
             _ => (0, step(End::Low)),
         };
         let joint = if between { BackJoint::Between } else { BackJoint::Over };
-        spec.profile = Some(Profile { setback: mm(setback.into()), back, joint });
+        spec.profile = Some(Profile { setback: mm(setback.into()), back, joint, front: joint });
         spec.driver = Some(DriverCutout {
             count: 1,
             cutout: mm(180.0),
@@ -462,7 +462,7 @@ fn each_shape_is_put_together_and_drawn() {
     for (setback, back, joint) in shapes {
         let outside = Dims { width: mm(600.0), height: mm(360.0), depth: mm(400.0) };
         let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
-        spec.profile = Some(Profile { setback: mm(setback), back, joint });
+        spec.profile = Some(Profile { setback: mm(setback), back, joint, front: joint });
         let window = Window::new(mm(80.0), mm(120.0), mm(20.0));
         spec.braces = vec![WindowBrace { count: 2, across: Axis::Width, window }];
         Fittings { strips: 1, face: 45, port: 0, brace: 0, terminal: true }.put_into(&mut spec);

@@ -787,7 +787,7 @@ fn two_drivers_may_have_air_of_their_own() {
     let [left, right] = found.halves.expect("a board between").map(|half| half.litres());
     let net = enclosure.plan.net().litres();
     assert!((left + right - net).abs() < 1e-9, "{left} {right} {net}");
-    let board = enclosure.spec.board.thickness.millimetres();
+    let board = enclosure.spec.boards.shell.thickness.millimetres();
     // 100 × 80 mm, from the inner face to the cup's end.
     assert!((right - left - 0.1 * 0.08 * (60.0 - board)).abs() < 1e-9, "{left} {right}");
     let inside = enclosure.plan.current().assembly.inside.millimetres();

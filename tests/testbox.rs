@@ -49,7 +49,7 @@ proptest! {
             let rows = testbox::rows(&found, &UnitPrefs::default());
             prop_assert!(rows.iter().all(|(_, value, _)| !value.contains("NaN") && !value.contains("inf")));
             let _ = testbox::notes(&found, &UnitPrefs::default());
-            for template in testbox::extra_templates(&found, enclosure.spec.board.thickness) {
+            for template in testbox::extra_templates(&found, enclosure.spec.boards.shell.thickness) {
                 prop_assert!(!templates::svg(&template).contains("NaN") && !templates::dxf(&template).contains("NaN"));
             }
             if let Some(way) = passage(&design.sheet, enclosure) {
@@ -96,7 +96,7 @@ fn the_demo_on_legs() {
     let found = test_box(&design.sheet, &report, enclosure).expect("a test box");
     let insert = found.insert.clone().expect("asked for").expect("it goes in");
     assert!((insert.net.litres() - 20.0).abs() < 0.2, "{insert:?}");
-    assert_eq!(testbox::extra_templates(&found, enclosure.spec.board.thickness).len(), 1);
+    assert_eq!(testbox::extra_templates(&found, enclosure.spec.boards.shell.thickness).len(), 1);
 }
 
 #[test]
@@ -111,8 +111,8 @@ fn blocks_ring_and_windows_are_in_every_list() {
     let report = evaluate(&design.sheet);
     let enclosure = report.enclosure.as_ref().expect("a box");
     let found = test_box(&design.sheet, &report, enclosure).expect("a test box");
-    let plain = cutting::job(&design.sheet, enclosure, &[]);
-    let job = cutting::job(&design.sheet, enclosure, &found.extras);
+    let plain = cutting::jobs(&design.sheet, enclosure, &[]).remove(0);
+    let job = cutting::jobs(&design.sheet, enclosure, &found.extras).remove(0);
     let pieces = |job: &cutting::NamedJob| job.job.panels.iter().map(|panel| panel.count).sum::<usize>();
     let more: usize = found.extras.iter().map(|part| part.count).sum();
     assert_eq!(pieces(&job), pieces(&plain) + more);
@@ -122,14 +122,14 @@ fn blocks_ring_and_windows_are_in_every_list() {
     let solution = cutting::solve(&job).expect("a layout");
     let placed: usize = solution.sheets.iter().map(|sheet| sheet.placed.len()).sum();
     assert_eq!(placed, pieces(&job));
-    let thickness = enclosure.spec.board.thickness;
+    let thickness = enclosure.spec.boards.shell.thickness;
     assert_eq!(testbox::part_rows(&found.extras, thickness, &prefs).len(), found.extras.len());
-    assert_eq!(testbox::weights(&found.extras, enclosure.spec.board).len(), found.extras.len());
+    assert_eq!(testbox::weights(&found.extras, enclosure.spec.boards.shell).len(), found.extras.len());
     // A ring by hand: area of the disc less that of the hole.
     let ring = found.extras.iter().find(|part| part.name == Extra::Ring).expect("a ring");
     let (large, small) = (ring.length.metres(), 0.18);
     let by_hand = std::f64::consts::PI / 4.0 * (large * large - small * small) * thickness.metres() * 740.0;
-    assert!((ring.mass(enclosure.spec.board).kilograms() - by_hand).abs() < 1e-9);
+    assert!((ring.mass(enclosure.spec.boards.shell).kilograms() - by_hand).abs() < 1e-9);
     // The open window of each leg is ticked off.
     let windows = details(enclosure, &design.sheet, &prefs);
     assert_eq!(windows.iter().filter(|row| row.size.contains("open to the floor")).count(), 2);

@@ -2,9 +2,10 @@
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{BoxReport, Report};
+use super::wood::modulus;
 use crate::model::geometry::halves::halves;
 use crate::model::geometry::stiffness::{Plate, peak_pressure};
-use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Solid, Weight, weight};
+use crate::model::geometry::{Assembly, Axis, Board, BodyKind, Dims, PartId, Solid, Weight, weight};
 use crate::units::{ExactLength, Frequency, Length, Mass, Pressure, Volume};
 
 /// The largest panel under the pressure in the box.
@@ -128,19 +129,14 @@ fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelC
         peak_pressure(sound.air.bulk_modulus_pa(), driver.driver.sd * count, travel, enclosure.plan.net())
             .ok()?;
     let inside = enclosure.plan.current().assembly.inside;
-    let modulus = sheet.si(FieldId::BoardModulus)?;
-    let plates = Axis::ALL.map(|faces| {
-        let [a, b] = faces.others().map(|axis| inside.get(axis).to_length());
-        let board = enclosure.spec.board;
-        let plate = Plate {
-            a,
-            b,
-            thickness: board.thickness.to_length(),
-            modulus_pa: modulus * 1e9,
-            density_kg_m3: board.density_kg_m3,
-        };
-        (faces, plate)
-    });
+    let boards = &enclosure.spec.boards;
+    let layers = usize::from(enclosure.spec.front_layers);
+    let mut plates = Vec::with_capacity(4);
+    for faces in Axis::ALL {
+        plates.push((faces, plate(sheet, inside, faces, &[boards.shell])?));
+    }
+    // A front of another board may give more than the back.
+    plates.push((Axis::Depth, plate(sheet, inside, Axis::Depth, boards.front.get(..layers)?)?));
     let mut worst: Option<PanelCheck> = None;
     for (faces, plate) in plates {
         let sag = plate.sag(pressure).ok()?;
@@ -158,6 +154,23 @@ fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelC
         });
     }
     worst
+}
+
+/// A panel of one board or of glued layers, which is as stiff as one of their whole thickness of the softer of them and
+/// weighs what they weigh.
+fn plate(sheet: &Sheet, inside: Dims, faces: Axis, layers: &[Board]) -> Option<Plate> {
+    let [a, b] = faces.others().map(|axis| inside.get(axis).to_length());
+    let moduli = layers.iter().map(|board| modulus(sheet, board.number));
+    let softest = moduli.collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::min)?;
+    let metres: f64 = layers.iter().map(|board| board.thickness.metres()).sum();
+    let per_area: f64 = layers.iter().map(|board| board.thickness.metres() * board.density_kg_m3).sum();
+    Some(Plate {
+        a,
+        b,
+        thickness: Length::from_metres(metres),
+        modulus_pa: softest * 1e9,
+        density_kg_m3: per_area / metres,
+    })
 }
 
 /// Bolts to a driver.

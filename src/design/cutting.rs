@@ -4,9 +4,10 @@ use super::evaluate::{Layer, LayerUse, RingReport, tape_step};
 use super::limits::FieldId;
 use super::report::BoxReport;
 use super::testbox::{Extra, ExtraPart};
+use super::wood::own_sheet;
 use crate::model::cutting::{Job, PanelKind, Regime, Solution, Solver, Stock};
 use crate::model::error::ModelError;
-use crate::model::geometry::{PartName, Saw, Stock as Material};
+use crate::model::geometry::{Board, Part, PartName, Saw, Stock as Material};
 use crate::units::ExactLength;
 
 /// A job whose panels have names.
@@ -20,6 +21,10 @@ pub struct NamedJob {
     pub stock: Vec<StockUse>,
     /// Whether costs are prices; otherwise they are areas.
     pub priced: bool,
+    /// Number of the board it is cut from.
+    pub board: u8,
+    /// Thickness of that board.
+    pub thickness: ExactLength,
 }
 
 /// What a panel of a job becomes.
@@ -44,11 +49,31 @@ pub enum StockUse {
     Offcut,
 }
 
-/// The job of a box and the stock entered. Offcuts cost nothing; sheets cost what they cost, or, while a price is
-/// missing, their area. `extras` are cut beside the box.
+/// The jobs of a box and the stock entered, one for each board that parts are cut from, the first board first. Offcuts
+/// cost nothing; sheets cost what they cost, or, while a price is missing, their area. `extras` are cut beside the box,
+/// from the first board.
 #[must_use]
-pub fn job(sheet: &Sheet, report: &BoxReport, extras: &[ExtraPart]) -> NamedJob {
+pub fn jobs(sheet: &Sheet, report: &BoxReport, extras: &[ExtraPart]) -> Vec<NamedJob> {
+    let spec = &report.spec;
+    let mut boards: Vec<Board> = Vec::new();
+    for part in report.plan.parts.iter().filter(|part| part.stock == Material::Board) {
+        let board = part.pieces.first().map_or(spec.boards.shell, |&id| spec.boards.of(id));
+        if !boards.iter().any(|known| known.number == board.number) {
+            boards.push(board);
+        }
+    }
+    if boards.is_empty()
+        || !extras.is_empty() && !boards.iter().any(|board| board.number == spec.boards.shell.number)
+    {
+        boards.push(spec.boards.shell);
+    }
+    boards.sort_unstable_by_key(|board| board.number);
+    boards.iter().map(|board| job(sheet, report, extras, board)).collect()
+}
+
+fn job(sheet: &Sheet, report: &BoxReport, extras: &[ExtraPart], board: &Board) -> NamedJob {
     let plan = &report.plan;
+    let of_it = |part: &&Part| part.board == board.number;
     let may_turn = sheet.choice_key(FieldId::Grain) == "none";
     let mut panels = Vec::new();
     let mut names = Vec::new();
@@ -57,19 +82,21 @@ pub fn job(sheet: &Sheet, report: &BoxReport, extras: &[ExtraPart]) -> NamedJob 
         names.push(name);
     };
     let flat = |name: PartName| name != PartName::CornerStrip;
-    for part in plan.parts.iter().filter(|part| part.stock == Material::Board && flat(part.name)) {
+    let parts = plan.parts.iter().filter(of_it);
+    for part in parts.filter(|part| part.stock == Material::Board && flat(part.name)) {
         add(PanelName::Part(part.name), part.width.planned, part.length.planned, part.count());
     }
     // A blank may be larger than it needs to be: up to the next step of the tape.
     let up = |size: ExactLength| size.rounded_up_to(report.spec.tape_step);
-    for blank in &plan.strip_blanks {
+    let of_strips = board.number == report.spec.boards.strips.number;
+    for blank in plan.strip_blanks.iter().filter(|_| of_strips) {
         let width = up(blank.width);
         add(PanelName::Part(PartName::CornerStrip), width, blank.length, 1);
     }
-    for extra in extras {
+    for extra in extras.iter().filter(|_| board.number == report.spec.boards.shell.number) {
         add(PanelName::Extra(extra.name), up(extra.width), up(extra.length), extra.count);
     }
-    named(sheet, report.spec.kerf, panels, names)
+    named(sheet, report.spec.kerf, *board, panels, names)
 }
 
 /// The job of a stack of rings: the rectangles its layers are routed from.
@@ -83,11 +110,23 @@ pub fn ring_job(sheet: &Sheet, found: &RingReport) -> NamedJob {
     };
     let panels = layers.iter().map(panel).collect();
     let names = layers.iter().map(|layer| PanelName::Layer(layer.use_)).collect();
-    named(sheet, sheet.length(FieldId::Kerf).unwrap_or_default(), panels, names)
+    named(
+        sheet,
+        sheet.length(FieldId::Kerf).unwrap_or_default(),
+        Board::mdf(found.spec.thickness),
+        panels,
+        names,
+    )
 }
 
-fn named(sheet: &Sheet, kerf: ExactLength, panels: Vec<PanelKind>, names: Vec<PanelName>) -> NamedJob {
-    let (stock, uses, priced) = stock(sheet);
+fn named(
+    sheet: &Sheet,
+    kerf: ExactLength,
+    board: Board,
+    panels: Vec<PanelKind>,
+    names: Vec<PanelName>,
+) -> NamedJob {
+    let (stock, uses, priced) = stock(sheet, board.number);
     NamedJob {
         job: Job {
             panels,
@@ -99,6 +138,8 @@ fn named(sheet: &Sheet, kerf: ExactLength, panels: Vec<PanelKind>, names: Vec<Pa
         names,
         stock: uses,
         priced,
+        board: board.number,
+        thickness: board.thickness,
     }
 }
 
@@ -110,8 +151,9 @@ fn regime(sheet: &Sheet) -> Regime {
     }
 }
 
-/// Offcuts first, then what one buys.
-fn stock(sheet: &Sheet) -> (Vec<Stock>, Vec<StockUse>, bool) {
+/// Offcuts first, then what one buys; of a board beside the first only the sheets it comes in.
+fn stock(sheet: &Sheet, board: u8) -> (Vec<Stock>, Vec<StockUse>, bool) {
+    let own = own_sheet(board);
     let size = |width, length| Some((sheet.length(width)?, sheet.length(length)?));
     let price = |id| sheet.si(id).map(|price: f64| (price.clamp(0.0, 1e9) * 100.0).round() as u64);
     let mut pieces = Vec::new();
@@ -119,14 +161,17 @@ fn stock(sheet: &Sheet) -> (Vec<Stock>, Vec<StockUse>, bool) {
         (FieldId::OffcutWidth, FieldId::OffcutLength),
         (FieldId::SecondOffcutWidth, FieldId::SecondOffcutLength),
     ] {
-        if let Some((width, length)) = size(width, length) {
+        if let Some((width, length)) = size(width, length).filter(|_| own.is_none()) {
             pieces.push((Stock { width, length, count: Some(1), cost: 0 }, StockUse::Offcut));
         }
     }
-    let bought = [
-        (FieldId::SheetWidth, FieldId::SheetLength, FieldId::SheetPrice, StockUse::Sheet),
-        (FieldId::OtherWidth, FieldId::OtherLength, FieldId::OtherPrice, StockUse::OtherSheet),
-    ];
+    let bought = match own {
+        Some([width, length, price]) => vec![(width, length, price, StockUse::Sheet)],
+        None => vec![
+            (FieldId::SheetWidth, FieldId::SheetLength, FieldId::SheetPrice, StockUse::Sheet),
+            (FieldId::OtherWidth, FieldId::OtherLength, FieldId::OtherPrice, StockUse::OtherSheet),
+        ],
+    };
     let bought = bought.into_iter().filter_map(|(width, length, id, use_)| {
         let (width, length) = size(width, length)?;
         Some((width, length, price(id), use_))

@@ -121,6 +121,12 @@ impl Sheet {
             _ => None,
         }
     }
+    /// Whether any entry of a stretch of the table is there; reads no row.
+    #[must_use]
+    #[inline(never)]
+    pub fn has_any(&self, stretch: &std::ops::RangeInclusive<FieldId>) -> bool {
+        self.entries.keys().any(|id| stretch.contains(id))
+    }
     /// The number in SI, or the default's.
     #[must_use]
     pub fn si(&self, id: FieldId) -> Option<f64> {

@@ -10,7 +10,7 @@ use crate::model::acoustics::search::{
     Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, Pipe, RadiatorUnit, Room, Tube, Weights,
 };
 use crate::model::acoustics::{Enclosure, Losses, Opening, PassiveRadiator};
-use crate::model::geometry::{Axis, BoxSpec, Form, Ledger, LedgerItem};
+use crate::model::geometry::{Axis, Board, Boards, BoxSpec, Form, Ledger, LedgerItem};
 use crate::units::{Frequency, Length, Mass, Power, UnitPrefs, Volume};
 
 /// Inside diameters of pipes looked at beside the one entered, mm, alone and in pairs (common practice, no source).
@@ -216,10 +216,9 @@ fn limits(sheet: &Sheet, ground: &Ground) -> Limits {
 
 /// The passive radiator entered, without added weight, if its data and its sizes are complete.
 fn radiator(sheet: &Sheet) -> Option<RadiatorUnit> {
-    let [hole, thick] = [FieldId::RadiatorCutOut, FieldId::Board].map(|id| sheet.si(id));
+    let hole = sheet.si(FieldId::RadiatorCutOut)?;
     sheet.given(FieldId::RadiatorDepth)?;
-    let layers = if sheet.choice_key(FieldId::FrontLayers) == "double" { 2.0 } else { 1.0 };
-    let gained = std::f64::consts::FRAC_PI_4 * hole? * hole? * thick? * layers;
+    let gained = std::f64::consts::FRAC_PI_4 * hole * hole * front(sheet, &boards(sheet).ok()?);
     let mut plain = sheet.clone();
     plain.clear(FieldId::RadiatorWeight);
     Some(RadiatorUnit {
@@ -269,9 +268,9 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
     let enclosure = report.enclosure.as_ref().ok();
     let drivers = ground.load.wiring.drivers;
     let board = length(FieldId::Board);
-    let front_layers = if sheet.choice_key(FieldId::FrontLayers) == "double" { 2 } else { 1 };
+    let boards = boards(sheet)?;
     let behind = |spec: &BoxSpec| {
-        (driver_depth(spec) - spec.front_thickness() - spec.board.thickness).metres().max(0.0)
+        (driver_depth(spec) - spec.front_thickness() - spec.boards.shell.thickness).metres().max(0.0)
     };
     // The box as it stands knows what its fittings take; without one, the driver alone.
     let body = sheet.si(FieldId::DriverDisplacement).unwrap_or(0.0) * drivers as f64;
@@ -295,7 +294,8 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
             (slant.depth - slant.top_depth).millimetres() / slant.height.millimetres().max(1.0)
         }),
         board,
-        front_layers,
+        front: Length::from_metres(front(sheet, &boards)),
+        divider: boards.inner.thickness.to_length(),
         frame: length(FieldId::OutsideDiameter),
         driver_depth: Length::from_metres(
             enclosure.map_or(sheet.si(FieldId::MountingDepth).unwrap_or(0.0), |e| behind(&e.spec)),
@@ -304,6 +304,18 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
         edges: edges(sheet),
         displaced: Volume::from_cubic_metres(displaced),
     })
+}
+
+/// The boards entered.
+fn boards(sheet: &Sheet) -> Part<Boards> {
+    let thickness = sheet.length(FieldId::Board).unwrap_or_default();
+    super::wood::boards(sheet, Board::mdf(thickness))
+}
+
+/// Thickness of the front, m.
+fn front(sheet: &Sheet, boards: &Boards) -> f64 {
+    let layers = if sheet.choice_key(FieldId::FrontLayers) == "double" { 2 } else { 1 };
+    boards.front.iter().take(layers).map(|board| board.thickness.metres()).sum()
 }
 
 /// What corner strips take of the front: the leg of their face, on the sides always, on top and bottom if all edges
@@ -472,7 +484,7 @@ pub fn question(sheet: &Sheet, report: &Report) -> Option<Question> {
     };
     // Its own height of air before the inner end, as the plan keeps it.
     let longest = room.depth.metres() - room.board.metres() - across.metres();
-    let shortest = room.board * f64::from(room.front_layers);
+    let shortest = room.front;
     let longest = Length::from_metres(longest);
     let span = [shortest, longest];
     let answer = port_for_tuning(&rear.port, wanted, net, span, &tubes(sheet), &ground.air).ok()?;

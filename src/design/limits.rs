@@ -5,7 +5,7 @@
 use crate::units::{Decimal, Entered, Quantity, Unit};
 use crate::words::{
     acoustics, clearance, cutting as cut, find, fronts, guided, label, microphone, rings, shape, slack,
-    space, testbox,
+    space, testbox, wood,
 };
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
@@ -137,6 +137,10 @@ const fn text(max: usize) -> Kind {
 macro_rules! choices {
     ($($key:literal $label:expr),+) => { &[$(ChoiceRow { key: $key, label: $label }),+] };
 }
+
+/// Which of the boards entered a group of parts is cut from.
+const WHICH_BOARD: &[ChoiceRow] =
+    choices!("first" wood::IS_FIRST, "second" wood::IS_SECOND, "third" wood::IS_THIRD);
 
 macro_rules! fields {
     (
@@ -529,6 +533,24 @@ fields! {
     FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL_TUBE, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
     FrontFlareRadius = 781 Enclosure "front flare" acoustics::FRONT_FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
     SlotBends = 800 Enclosure "slot bends" acoustics::SLOT_BENDS, choice(choices!("straight" acoustics::SLOT_STRAIGHT, "1" acoustics::SLOT_ONE_BEND, "2" acoustics::SLOT_TWO_BENDS), 0);
+    SecondBoard = 820 Enclosure "second board" wood::SECOND, number(Length, 3e-3, 0.06, None);
+    SecondDensity = 821 Enclosure "second density" wood::SECOND_DENSITY, number(Density, 200.0, 1500.0, None);
+    SecondModulus = 822 Enclosure "second modulus" wood::SECOND_MODULUS, number(Ratio, 0.5, 20.0, None);
+    SecondSheetWidth = 823 Job "second board sheet width" wood::SECOND_WIDTH, number(Length, 0.1, 4.0, entered(1220, 0, Millimetre));
+    SecondSheetLength = 824 Job "second board sheet length" wood::SECOND_LENGTH, number(Length, 0.1, 6.0, entered(2440, 0, Millimetre));
+    SecondSheetPrice = 825 Job "second board sheet price" wood::SECOND_PRICE, number(Ratio, 0.0, 10_000.0, None);
+    ThirdBoard = 826 Enclosure "third board" wood::THIRD, number(Length, 3e-3, 0.06, None);
+    ThirdDensity = 827 Enclosure "third density" wood::THIRD_DENSITY, number(Density, 200.0, 1500.0, None);
+    ThirdModulus = 828 Enclosure "third modulus" wood::THIRD_MODULUS, number(Ratio, 0.5, 20.0, None);
+    ThirdSheetWidth = 829 Job "third board sheet width" wood::THIRD_WIDTH, number(Length, 0.1, 4.0, entered(1220, 0, Millimetre));
+    ThirdSheetLength = 830 Job "third board sheet length" wood::THIRD_LENGTH, number(Length, 0.1, 6.0, entered(2440, 0, Millimetre));
+    ThirdSheetPrice = 831 Job "third board sheet price" wood::THIRD_PRICE, number(Ratio, 0.0, 10_000.0, None);
+    FrontFrom = 832 Enclosure "front from" wood::FRONT_FROM, choice(WHICH_BOARD, 0);
+    FrontInnerFrom = 833 Enclosure "inner front from" wood::FRONT_INNER_FROM, choice(WHICH_BOARD, 0);
+    InsideFrom = 834 Enclosure "inside from" wood::INSIDE_FROM, choice(WHICH_BOARD, 0);
+    StripsFrom = 835 Enclosure "strips from" wood::STRIPS_FROM, choice(WHICH_BOARD, 0);
+    Joints = 836 Enclosure "joints" wood::JOINTS, choice(choices!("front, top, sides" wood::FRONT_TOP, "front, sides, top" wood::FRONT_SIDES, "top, front, sides" wood::TOP_FRONT, "top, sides, front" wood::TOP_SIDES, "sides, front, top" wood::SIDES_FRONT, "sides, top, front" wood::SIDES_TOP, "front, ring" wood::FRONT_RING, "ring, front" wood::RING_FRONT), 0);
+    FrontJoint = 837 Enclosure "front joint" shape::FRONT_JOINT, choice(choices!("over" shape::OVER, "between" shape::BETWEEN), 0);
     OwnAir = 840 Enclosure "own air" label::OWN_AIR, choice(choices!("shared" label::AIR_SHARED, "own" label::AIR_OWN), 0);
 }
 

@@ -38,7 +38,7 @@ pub struct Vehicle {
 /// Whether anything is entered beside the block; costs next to nothing.
 #[must_use]
 pub fn is_measured(sheet: &Sheet) -> bool {
-    sheet.entries().any(|(id, _)| MEASURES.contains(&id))
+    sheet.has_any(&MEASURES)
 }
 
 /// The space; `None` while the block is not entered.

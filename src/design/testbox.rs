@@ -101,7 +101,7 @@ pub fn test_box(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option
         _ => None,
     };
     Some(TestBox {
-        extras: extras(insert.as_ref(), adapter.as_ref(), plug, spec.board.thickness),
+        extras: extras(insert.as_ref(), adapter.as_ref(), plug, spec.boards.shell.thickness),
         legs,
         foot: legs.foot(assembly.outside.height),
         openings: legs.openings(assembly.inside.width),

@@ -11,7 +11,7 @@ use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::model::cutting::{Cut, CutWay, Quality, SheetLayout, Solution};
 use crate::model::geometry::{
-    CutCare, FenceSetting, HoleShape, HoleUse, MeasuredFace, Outline, PartId, PartName, Saw, outlines,
+    Boards, CutCare, FenceSetting, HoleShape, HoleUse, MeasuredFace, Outline, PartId, PartName, Saw, outlines,
 };
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::cutting as words;
@@ -101,9 +101,11 @@ fn view(job: &NamedJob, number: usize, sheet: &SheetLayout, prefs: &UnitPrefs) -
     });
     let kept: Vec<_> = sheet.offcuts.iter().filter(|rest| rest.size[0].min(rest.size[1]) >= KEEP).collect();
     let sizes: Vec<String> = kept.iter().map(|rest| by(rest.size)).collect();
+    // Sheets of the first board keep the key they have always had.
+    let board = if job.board == 0 { String::new() } else { format!("board {} ", job.board) };
     let steps = sheet.cuts.iter().enumerate().map(|(index, cut)| CutStep {
         tick: format!(
-            "sheet {number} {index} {} {}",
+            "{board}sheet {number} {index} {} {}",
             cut.position.eighth_micrometres(),
             cut.fence.eighth_micrometres()
         ),
@@ -165,10 +167,26 @@ pub fn quality(solution: &Solution) -> String {
     }
 }
 
-/// What a setting of the fence asks for.
+/// Which board, and how thick it is.
 #[must_use]
-pub fn cares(setting: &FenceSetting, saw: Saw, thickness: ExactLength, prefs: &UnitPrefs) -> Vec<String> {
+pub fn board_name(number: u8, thickness: ExactLength, prefs: &UnitPrefs) -> String {
+    crate::words::wood::of(number, &super::format::length(thickness, prefs).to_string())
+}
+
+/// What a setting of the fence asks for; `mixed` where not all parts are of one board.
+#[must_use]
+pub fn cares(
+    setting: &FenceSetting,
+    saw: Saw,
+    boards: &Boards,
+    mixed: bool,
+    prefs: &UnitPrefs,
+) -> Vec<String> {
     let mut all: Vec<String> = Vec::new();
+    let thickness = boards.numbered(setting.board).thickness;
+    if mixed {
+        all.push(crate::words::wood::setting(&board_name(setting.board, thickness, prefs)));
+    }
     let table = setting.at_table(thickness);
     if setting.measured_on == MeasuredFace::LongPoints && table != setting.size {
         all.push(crate::words::shape::setting(&super::shape::tenth(table, prefs)));
@@ -301,17 +319,12 @@ pub type BillRow = (String, String, &'static str);
 
 /// The sheets of a layout, and what they cost.
 #[must_use]
-pub fn boards(
-    job: &NamedJob,
-    solution: &Solution,
-    thickness: ExactLength,
-    prefs: &UnitPrefs,
-) -> Vec<BillRow> {
+pub fn boards(job: &NamedJob, solution: &Solution, prefs: &UnitPrefs) -> Vec<BillRow> {
     let mut rows = Vec::new();
     for (kind, stock) in job.job.stock.iter().enumerate() {
         let count = solution.sheets.iter().filter(|sheet| sheet.stock == kind).count();
         if count > 0 {
-            let size = [stock.width, stock.length, thickness].map(|l| prefs.length_text(l));
+            let size = [stock.width, stock.length, job.thickness].map(|l| prefs.length_text(l));
             rows.push((size.join(" × "), count.to_string(), "×"));
         }
     }
@@ -330,7 +343,7 @@ pub fn supplies(report: &BoxReport, sheet: &Sheet) -> Vec<BillRow> {
     let layers = f64::from(spec.front_layers.saturating_sub(1));
     let laminated = report.outside.width.metres() * report.outside.height.metres() * layers;
     let mut rows = vec![
-        glue(seams * spec.board.thickness.metres() + laminated),
+        glue(seams * spec.boards.shell.thickness.metres() + laminated),
         (words::SCREWS.into(), fixed((seams / SCREW_EVERY_M).ceil(), 0), "×"),
         (words::SEAM.into(), fixed(seams, 1), "m"),
     ];

@@ -69,7 +69,7 @@ pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
         0 => say::line_saw(
             enclosure.plan.parts.iter().map(crate::model::geometry::Part::count).sum(),
             enclosure.plan.fence.len(),
-            &fixed(enclosure.plan.board_mass.kilograms(), 1),
+            &fixed(enclosure.plan.board_mass(&enclosure.spec).kilograms(), 1),
             &net_text(enclosure, prefs),
         ),
         count => say::line_saw_stop(count),

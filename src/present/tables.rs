@@ -130,6 +130,9 @@ fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
         Stock::Tube { outer } => words::tube(&text(part.length.planned), &text(outer)),
     };
     let mut edges = Vec::new();
+    if part.board > 0 {
+        edges.push(crate::words::wood::which(part.board).into());
+    }
     for cut in part.cuts() {
         if cut.tilt.degrees() > 0.0 {
             edges.push(words::bevel(names::dimension(cut.dimension), &fixed(cut.tilt.degrees(), 0)));
@@ -144,7 +147,11 @@ fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
     if part.shaped || !part.bevels.is_empty() {
         super::shape::edges(part, &mut edges);
     }
-    let edges = if edges.is_empty() { words::SQUARE.into() } else { edges.join(", ") };
+    // A board beside the first says nothing about the edges.
+    if edges.len() == usize::from(part.board > 0) {
+        edges.push(words::SQUARE.into());
+    }
+    let edges = edges.join(", ");
     PartRow { name, size, edges }
 }
 
@@ -194,12 +201,14 @@ pub struct CameOut {
 /// The order at the saw.
 #[must_use]
 pub fn fence(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<FenceRow> {
-    let (saw, thickness) = (crate::design::cutting::saw(sheet), report.spec.board.thickness);
+    let saw = crate::design::cutting::saw(sheet);
+    let settings = &report.plan.fence;
+    let mixed = settings.windows(2).any(|pair| pair[0].board != pair[1].board);
     let unit = prefs.unit_for(Quantity::Length).symbol();
     let row = |setting: &FenceSetting| FenceRow {
         size: prefs.length_text(setting.size),
         blade: words::blade(unit, &degrees(setting.tilt)),
-        cares: super::cutting::cares(setting, saw, thickness, prefs),
+        cares: super::cutting::cares(setting, saw, &report.spec.boards, mixed, prefs),
         cuts: setting.cuts.iter().map(|cut| cut_row(cut, setting, sheet, prefs)).collect(),
     };
     report.plan.fence.iter().map(row).collect()

@@ -248,7 +248,7 @@ impl Asked<'_> {
             tuning = within(spec, &at(tuning)?, (tuning, net), room, air)?;
             filled.insert(FieldId::WantedTuning, tuning.hertz());
         }
-        let board = if inward { spec.board.thickness } else { spec.front_thickness() };
+        let board = if inward { spec.boards.inner.thickness } else { spec.front_thickness() };
         let length = whole_length(&at(tuning)?, board);
         if given.is_none() {
             filled.insert(FieldId::PortLength, length.metres());
@@ -280,7 +280,7 @@ fn within(
     air: &Air,
 ) -> Part<Frequency> {
     let Opening::Round { diameter } = port.opening else { return Ok(tuning) };
-    let walls = (spec.board.thickness + spec.tape_step * 2).to_length();
+    let walls = (spec.boards.shell.thickness + spec.tape_step * 2).to_length();
     let longest = (room - walls - diameter).metres().max(spec.front_thickness().metres());
     if port.length.metres() <= longest {
         return Ok(tuning);

@@ -9,6 +9,7 @@ use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::design::space::is_measured;
+use crate::design::wood;
 use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{
     self, Air, End, Load, Opening, SmallSignal, closed_box_volume, minimum_port_area,
@@ -243,7 +244,7 @@ pub(super) fn report(
         add_legs(sheet, driver, &mut spec, filled)?;
     }
     let space = spec.space;
-    let tuning = match (tuning, wanted.or_else(|| fixed.gross(spec.board.thickness))) {
+    let tuning = match (tuning, wanted.or_else(|| fixed.gross(spec.boards.shell.thickness))) {
         (Some(tuning), Some(net)) if sheet.given(FieldId::WantedTuning).is_none() => {
             let tuning = within_depth(sheet, &spec, net, tuning, air)?;
             filled.insert(FieldId::WantedTuning, tuning.hertz());
@@ -304,7 +305,7 @@ fn within_depth(sheet: &Sheet, spec: &BoxSpec, net: Volume, tuning: Frequency, a
         let high = sheet.length(FieldId::BoxHeight).or(spec.space.map(|space| space.usable().height));
         longest_slot(spec, [depth, high.unwrap_or_default()], height, bent) - spec.tape_step * 6
     } else {
-        depth - height - spec.board.thickness - spec.tape_step * 2
+        depth - height - spec.boards.shell.thickness - spec.tape_step * 2
     };
     let longest = longest.max(spec.front_thickness());
     let port = PortAsCut { length: longest, ..opening(bent > 0, port_count(sheet), width, height) };
@@ -330,7 +331,7 @@ fn settle(
     air: &Air,
     filled: &mut Filled,
 ) -> Part<Fit> {
-    let start = fixed.gross(spec.board.thickness).unwrap_or(request.net);
+    let start = fixed.gross(spec.boards.shell.thickness).unwrap_or(request.net);
     let mut net = start;
     let mut last = None;
     let mut deepest = Dims::default();
@@ -429,20 +430,23 @@ fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
     let strip = |along: Axis| {
         let strips = spec.strips.as_ref().filter(|it| it.edges.iter().any(|edge| edge.along == along));
         strips.map_or(ExactLength::ZERO, |strips| {
-            let face = strips.wide_face(spec.board.thickness).millimetres();
+            let face = strips.wide_face(spec.boards.strips.thickness).millimetres();
             ExactLength::from_millimetres(face * FRAC_1_SQRT_2)
         })
     };
     let flange = driver.flange + gap + SCREW_EDGE;
     let count = i64::from(driver.count.max(1));
     let side = |count: i64, strip: ExactLength| {
-        let behind = driver.cutout * count + (spec.board.thickness + strip) * 2;
+        let behind = driver.cutout * count + (spec.boards.shell.thickness + strip) * 2;
         behind.max(flange * count + SCREW_EDGE)
     };
     let across = |count: i64| side(count, strip(Axis::Height));
     let up = |count: i64| side(count, strip(Axis::Width));
     let slot = match &spec.port {
-        Port::Slot(slot) => (slot.height + spec.board.thickness * 2) * if slot.bends > 1 { 2 } else { 1 },
+        Port::Slot(slot) => {
+            (slot.height + spec.boards.inner.thickness + spec.boards.shell.thickness)
+                * if slot.bends > 1 { 2 } else { 1 }
+        }
         _ => ExactLength::ZERO,
     };
     let column = up(count) + slot <= usable.height;
@@ -466,14 +470,14 @@ fn with_radiators(radiators: RadiatorCutout, (flange, count): (ExactLength, i64)
 /// Outside depth that a box with radiators or a divider asks for.
 #[inline(never)]
 fn form_depth(spec: &BoxSpec) -> ExactLength {
-    let walls = spec.front_thickness() + spec.board.thickness;
+    let walls = spec.front_thickness() + spec.boards.shell.thickness;
     match spec.form {
         Form::Radiators(radiators) => driver_depth(spec).max(match radiators.place {
-            RadiatorPlace::Front => radiators.depth + spec.board.thickness,
+            RadiatorPlace::Front => radiators.depth + spec.boards.shell.thickness,
             RadiatorPlace::Sides => radiators.flange + walls,
         }),
         Form::Divided(divider) => {
-            let tubes = divider.tubes.length + divider.tubes.diameter + spec.board.thickness;
+            let tubes = divider.tubes.length + divider.tubes.diameter + spec.boards.shell.thickness;
             let rear = if divider.inward { ExactLength::ZERO } else { port_depth(spec) };
             // A port in the divider lies beside the drivers.
             let beside = match &spec.port {
@@ -502,16 +506,17 @@ fn bent_depth(
     straight: ExactLength,
 ) -> (ExactLength, Option<ExactLength>) {
     let Port::Slot(slot) = &spec.port else { return (straight, None) };
-    let before = driver_depth(spec) + slot.height + spec.board.thickness;
+    let before = driver_depth(spec) + slot.height + spec.boards.inner.thickness;
     let usable = spec.space.map(Space::usable);
     if usable.is_none_or(|usable| usable.depth >= straight) {
         return (straight, Some(before));
     }
     // What floor and top must give, as the back gives no more than the box is high: see `longest_slot`.
-    let high = height.or(usable.map(|usable| usable.height)).unwrap_or_default() - spec.board.thickness * 2;
+    let high =
+        height.or(usable.map(|usable| usable.height)).unwrap_or_default() - spec.boards.shell.thickness * 2;
     let rest = slot.length - spec.front_thickness() - high;
     let deep = if slot.bends > 1 { (rest + slot.height * 3).halved() } else { rest + slot.height * 2 };
-    let least = before.max(deep + spec.front_thickness() + spec.board.thickness);
+    let least = before.max(deep + spec.front_thickness() + spec.boards.shell.thickness);
     (least, Some(before))
 }
 
@@ -525,8 +530,8 @@ fn longest_slot(
     bends: u8,
 ) -> ExactLength {
     let front = spec.front_thickness();
-    let deep = depth - front - spec.board.thickness;
-    let high = height - spec.board.thickness * 2;
+    let deep = depth - front - spec.boards.shell.thickness;
+    let high = height - spec.boards.shell.thickness * 2;
     front + if bends > 1 { deep * 2 + high - slot * 3 } else { deep + high - slot * 2 }
 }
 
@@ -534,8 +539,8 @@ fn longest_slot(
 fn port_depth(spec: &BoxSpec) -> ExactLength {
     match &spec.port {
         Port::None => ExactLength::ZERO,
-        Port::Round(round) => round.length + round.diameter + spec.board.thickness,
-        Port::Slot(slot) => slot.length + slot.height + spec.board.thickness,
+        Port::Round(round) => round.length + round.diameter + spec.boards.shell.thickness,
+        Port::Slot(slot) => slot.length + slot.height + spec.boards.shell.thickness,
     }
 }
 
@@ -543,8 +548,9 @@ fn port_depth(spec: &BoxSpec) -> ExactLength {
 pub(crate) fn driver_depth(spec: &BoxSpec) -> ExactLength {
     let Some(driver) = &spec.driver else { return ExactLength::ZERO };
     let vent = driver.pole_vent.map_or(ExactLength::ZERO, |_| POLE_VENT_GAP);
-    let cup = spec.terminal.as_ref().map_or(ExactLength::ZERO, |hole| hole.cup_depth - spec.board.thickness);
-    spec.recess_depth() + driver.depth + vent.max(cup) + spec.board.thickness
+    let cup =
+        spec.terminal.as_ref().map_or(ExactLength::ZERO, |hole| hole.cup_depth - spec.boards.shell.thickness);
+    spec.recess_depth() + driver.depth + vent.max(cup) + spec.boards.shell.thickness
 }
 
 /// Outside sizes the user fixed.
@@ -647,12 +653,15 @@ pub(super) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled)
 pub(super) fn plain_spec(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
     let thickness = needed_length(sheet, FieldId::Board)?;
     let density_kg_m3 = sheet.si(FieldId::BoardDensity).unwrap_or(740.0);
-    let mut spec = BoxSpec::plain(Dims::default(), Board { thickness, density_kg_m3 });
+    let mut spec = BoxSpec::plain(Dims::default(), Board { thickness, density_kg_m3, number: 0 });
+    if sheet.has_any(&wood::ENTRIES) {
+        wood::take_in(sheet, &mut spec)?;
+    }
     spec.front_layers = if sheet.choice_key(FieldId::FrontLayers) == "double" { 2 } else { 1 };
     spec.tape_step = tape_step(sheet);
     spec.kerf = needed_length(sheet, FieldId::Kerf)?;
     spec.space = space;
-    spec.driver = Some(cutout(sheet, spec.front_layers, thickness, filled)?);
+    spec.driver = Some(cutout(sheet, spec.front_layers, spec.boards.front[0].thickness, filled)?);
     Ok(spec)
 }
 
@@ -731,6 +740,14 @@ fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
 #[inline(never)] // not every box needs it: it may come after the first result
 fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<WindowBrace>> {
     let count: u8 = sheet.choice_key(FieldId::Braces).parse().unwrap_or(0);
+    if count == 0 && !sheet.has_any(&(FieldId::OwnAir..=FieldId::OwnAir)) {
+        return Ok(Vec::new());
+    }
+    frames(sheet, space, filled, count)
+}
+
+#[inline(never)] // few boxes have any: it may come after the first result
+fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -> Part<Vec<WindowBrace>> {
     let mut all = Vec::new();
     if sheet.choice_key(FieldId::OwnAir) == "own" {
         all.push(WindowBrace::BETWEEN);
@@ -738,11 +755,6 @@ fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<
     if count == 0 {
         return Ok(all);
     }
-    frames(sheet, space, filled, count)
-}
-
-#[inline(never)] // few boxes have any: it may come after the first result
-fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -> Part<Vec<WindowBrace>> {
     let board = needed_length(sheet, FieldId::Board)?;
     let rim = needed_length(sheet, FieldId::BraceRim)?;
     let side = |given: FieldId, of: fn(Dims) -> ExactLength| {
@@ -753,11 +765,14 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
     let height =
         side(FieldId::BoxHeight, |dims| dims.height).map(|height| height - leg * i64::from(bends(sheet)));
     // The depth is what is being solved for: a window as deep as the smallest box leaves the rim at both ends.
-    let depth = sheet.length(FieldId::BoxDepth).map(|outside| outside - board * 3 - rim * 2);
+    let first = Board::mdf(board);
+    let front = wood::boards(sheet, first)?.front.map(|layer| layer.thickness);
+    let walls = (board * 3).max(board + front[0] + front[1]);
+    let depth = sheet.length(FieldId::BoxDepth).map(|outside| outside - walls - rim * 2);
     let least = ExactLength::from_hundredths_mm(2000);
     let up = height.unwrap_or(least).max(least);
     let narrowest = if shape::is_shaped(sheet) { shape::narrowest(sheet) } else { None };
-    let depth = narrowest.map(|outside| outside - board * 3 - rim * 2).or(depth.map(|depth| depth - leg));
+    let depth = narrowest.map(|outside| outside - walls - rim * 2).or(depth.map(|depth| depth - leg));
     let across = depth.unwrap_or(ExactLength::from_hundredths_mm(8000)).max(least);
     let _ = filled;
     let window = Window { across, up, corner_radius: ExactLength::from_hundredths_mm(1000) };
@@ -817,7 +832,7 @@ fn opening_size(sheet: &Sheet, spec: &BoxSpec) -> Part<(ExactLength, ExactLength
         let diameter = needed_length(sheet, FieldId::PortDiameter)?;
         return Ok((diameter, diameter));
     }
-    let walls = spec.board.thickness * 2;
+    let walls = spec.boards.shell.thickness * 2;
     let outside = if spec.outside.width > walls { Some(spec.outside.width) } else { None };
     let outside =
         outside.or(sheet.length(FieldId::BoxWidth)).or(spec.space.map(|space| space.usable().width));

@@ -50,11 +50,11 @@ pub(super) fn profile(sheet: &Sheet) -> Part<Profile> {
             }
         },
     };
-    let joint = match sheet.choice_key(FieldId::BackJoint) {
+    let joint = |id| match sheet.choice_key(id) {
         "between" => BackJoint::Between,
         _ => BackJoint::Over,
     };
-    Ok(Profile { setback, back, joint })
+    Ok(Profile { setback, back, joint: joint(FieldId::BackJoint), front: joint(FieldId::FrontJoint) })
 }
 
 /// The leaning limit of the space, if it has one: by its depth at the top, by stations on its side, or by an angle gauge.

@@ -45,7 +45,7 @@ pub(super) fn add_legs(
         None => {
             let driver = driver.ok_or_else(|| missing(&[FieldId::LegHeight]))?;
             let count = spec.driver.as_ref().map_or(1, |driver| driver.count);
-            let inside = width - spec.board.thickness * 2;
+            let inside = width - spec.boards.shell.thickness * 2;
             let height = LegNeed::of(driver.driver.sd, count, driver.xmax, legs, inside)?.height();
             filled.insert(FieldId::LegHeight, height.metres());
             height
@@ -53,6 +53,7 @@ pub(super) fn add_legs(
     };
     legs.height = legs.height.rounded_to(spec.tape_step);
     spec.precedence = Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).map_err(Gap::from)?;
+    spec.pinwheel = false;
     spec.legs = Some(legs);
     if let Some(space) = &mut spec.space {
         space.size.depth = space.size.depth - legs.height;

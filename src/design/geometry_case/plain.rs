@@ -27,7 +27,7 @@ pub(super) fn rect_box(input: &Value) -> Answer {
     spec.precedence = Precedence::new([at(0)?, at(1)?, at(2)?])?;
     let plan = planned(&spec)?;
     let inside = plan.current().assembly.inside;
-    let t = spec.board.thickness;
+    let t = spec.boards.shell.thickness;
     let (width, height, depth) = (Axis::Width, Axis::Height, Axis::Depth);
     let panel = |id, a: (&str, Axis), b: (&str, Axis)| {
         part(&[(a.0, size(&plan, id, a.1)), (b.0, size(&plan, id, b.1)), ("thickness", t)])
@@ -193,7 +193,7 @@ pub(super) fn slot_port(input: &Value) -> Answer {
 /// The centre line follows from the upright board, whose height the case gives.
 pub(super) fn folded_slot(input: &Value) -> Answer {
     let mut spec = outside(input)?;
-    let t = spec.board.thickness;
+    let t = spec.boards.shell.thickness;
     let inside = spec.outside.depth - spec.front_thickness() - t;
     spec.port = Port::Slot(SlotPort {
         height: length(input, "slot_height")?,

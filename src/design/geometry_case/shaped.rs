@@ -21,8 +21,12 @@ fn wedge(input: &Value, joint: BackJoint) -> Result<BoxSpec, Refusal> {
         depth: length(size, "depth_bottom")?,
     };
     let mut spec = bare(dims, input)?;
-    spec.profile =
-        Some(Profile { setback: ExactLength::ZERO, back: Back::TopDepth(length(size, "depth_top")?), joint });
+    spec.profile = Some(Profile {
+        setback: ExactLength::ZERO,
+        back: Back::TopDepth(length(size, "depth_top")?),
+        joint,
+        front: BackJoint::Over,
+    });
     Ok(spec)
 }
 
@@ -92,7 +96,7 @@ fn wedge_results(spec: &BoxSpec) -> Answer {
 
 /// Bevel from square of an end whose outer face reaches so far beyond the inner one.
 fn tilt(beyond: f64, spec: &BoxSpec) -> f64 {
-    (beyond.abs() / mm(spec.board.thickness)).atan().to_degrees()
+    (beyond.abs() / mm(spec.boards.shell.thickness)).atan().to_degrees()
 }
 
 /// Angle of a board from upright, in degrees.

@@ -1,4 +1,5 @@
 //! The boards as cut, put together: the inside follows from what was really cut, the bodies from the inside.
+mod around;
 mod baffle;
 mod divider;
 mod fittings;
@@ -177,7 +178,7 @@ impl Assembly {
             return Self::shaped(spec, profile, sizes, layout);
         }
         let shell = Shell::assembled(spec, sizes)?;
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.shell.thickness;
         let inside_min = Point { width: thickness, height: thickness, depth: spec.front_thickness() };
         let layout = layout(spec, shell.outside);
         let mut assembly = Self {
@@ -192,7 +193,11 @@ impl Assembly {
             misfits: shell.misfits,
             hollow: None,
         };
-        assembly.add_shell(spec, sizes);
+        if spec.pinwheel {
+            assembly.add_shell_around(spec, sizes);
+        } else {
+            assembly.add_shell(spec, sizes);
+        }
         match spec.form {
             Form::Divided(divider) => assembly.add_divider(spec, divider, sizes)?,
             _ => assembly.add_drivers(spec),
@@ -226,11 +231,10 @@ impl Assembly {
     }
 
     fn add_shell(&mut self, spec: &BoxSpec, sizes: &Sizes) {
-        let thickness = spec.board.thickness;
         for pair in spec.precedence.order() {
             for id in pair.pieces(spec.front_layers) {
                 let mut min = Point::default();
-                let mut size = Dims::default().with(pair.axis(), thickness);
+                let mut size = Dims::default().with(pair.axis(), spec.boards.of(id).thickness);
                 for axis in pair.axis().others() {
                     if spec.precedence.covers(Pair::facing(axis), pair) {
                         min = min.with(axis, self.inside_min.get(axis));
@@ -240,7 +244,7 @@ impl Assembly {
                 let far = self.inside_min.get(pair.axis()) + self.inside.get(pair.axis());
                 match id {
                     PartId::Front(layer) => {
-                        min.depth = thickness * i64::from(layer);
+                        min.depth = spec.layer_start(layer);
                         min.height = min.height + sizes::front_cut_back(spec);
                     }
                     PartId::Back | PartId::Right | PartId::Top => min = min.with(pair.axis(), far),

@@ -55,7 +55,7 @@ fn laid(spec: &BoxSpec, slot: &SlotPort) -> Option<Bent> {
     let mut bent = Bent {
         bends: 0,
         height: slot.height,
-        board: spec.board.thickness,
+        board: spec.boards.inner.thickness,
         inside,
         behind,
         step: spec.tape_step,
@@ -177,7 +177,7 @@ impl Bent {
     #[inline(never)] // few boxes have such a slot: it may come after the first result
     fn hides(&self, spec: &BoxSpec, edge: InsideEdge) -> bool {
         let (bent, Some(wanted)) = (self, &spec.strips) else { return false };
-        let leg = strips::leg_mm(wanted.wide_face(spec.board.thickness));
+        let leg = strips::leg_mm(wanted.wide_face(spec.boards.strips.thickness));
         let near_top = (bent.inside.height - bent.top()).millimetres() < leg + bent.spare_mm;
         match edge.along {
             Axis::Height => edge.end(Axis::Depth) == Some(End::High),
@@ -275,7 +275,7 @@ impl Assembly {
         sizes: &Sizes,
     ) -> Result<(), ModelError> {
         let refuse = |what| Err(ModelError::Impossible { what });
-        let (t, h) = (spec.board.thickness, slot.height);
+        let (t, h) = (spec.boards.inner.thickness, slot.height);
         let (deep, tall) = (self.inside.depth, self.inside.height);
         let roof = sizes.get(PartId::PortRoof, Dimension::Depth);
         let up = sizes.get(PartId::PortRiser, Dimension::Height);

@@ -258,8 +258,9 @@ impl Fact {
 #[must_use]
 pub fn facts(spec: &BoxSpec, assembly: &Assembly) -> Vec<Fact> {
     let mut facts = Vec::new();
-    if spec.board.thickness < THIN_BOARD {
-        facts.push(Fact::ThinBoard { thickness: spec.board.thickness, wanted: THIN_BOARD });
+    let thickness = spec.boards.shell.thickness.min(spec.front_thickness());
+    if thickness < THIN_BOARD {
+        facts.push(Fact::ThinBoard { thickness, wanted: THIN_BOARD });
     }
     if spec.profile.is_some() {
         shaped::facts(spec, assembly, &mut facts);

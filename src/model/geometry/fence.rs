@@ -15,6 +15,8 @@ pub struct FenceSetting {
     pub measured_on: MeasuredFace,
     /// Whether the cut ends get mitred into neighbours afterwards.
     pub mitred: bool,
+    /// Number of the board it is cut from, [`super::Board::number`].
+    pub board: u8,
     /// What is cut with it.
     pub cuts: Vec<FenceCut>,
 }
@@ -97,7 +99,8 @@ impl FenceSetting {
 /// Square cuts come first, longer ones before shorter: a panel is then first cut to its length and last to its width,
 /// so that the edge that rides on the fence in the last cut is its longer one (no crosscut riding on a short edge:
 /// common practice, no source). Tilted cuts come last, in the order of their tilt. The same number on a tilted edge is
-/// a different setting (geometry.md section 10).
+/// a different setting (geometry.md section 10). Boards of two kinds share none either: the blade's height changes with the
+/// thickness; the same size in both follows at once, so that the fence stays.
 #[must_use]
 pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
     let mut settings: Vec<FenceSetting> = Vec::new();
@@ -122,6 +125,7 @@ pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
                 tilt: cut.tilt,
                 measured_on,
                 mitred: cut.mitred,
+                board: part.board,
                 cuts: vec![done],
             };
             add(&mut settings, setting);
@@ -130,8 +134,8 @@ pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
             bevelled(part, &mut settings);
         }
     }
-    // No two settings are alike in all four.
-    settings.sort_unstable_by_key(|s| (s.tilt, s.mitred, -s.size, s.measured_on));
+    // No two settings are alike in all of them.
+    settings.sort_unstable_by_key(|s| (s.tilt, s.mitred, -s.size, s.measured_on, s.board));
     settings
 }
 
@@ -142,6 +146,7 @@ fn add(settings: &mut Vec<FenceSetting>, setting: FenceSetting) {
             && s.tilt == setting.tilt
             && s.measured_on == setting.measured_on
             && s.mitred == setting.mitred
+            && s.board == setting.board
     });
     match same {
         Some(same) => same.cuts.extend(setting.cuts),
@@ -168,6 +173,7 @@ fn bevelled(part: &Part, settings: &mut Vec<FenceSetting>) {
             tilt: bevel.tilt,
             measured_on: MeasuredFace::LongPoints,
             mitred: false,
+            board: part.board,
             cuts: vec![done],
         };
         add(settings, setting);
@@ -179,7 +185,7 @@ fn bevelled(part: &Part, settings: &mut Vec<FenceSetting>) {
 #[must_use]
 pub fn settings_by_precedence(spec: &BoxSpec) -> Vec<(Precedence, usize)> {
     let count = |precedence| {
-        let tried = BoxSpec { precedence, ..spec.clone() };
+        let tried = BoxSpec { precedence, pinwheel: false, ..spec.clone() };
         let exact = Sizes::exact(&tried).ok()?;
         let planned = Sizes::planned(&tried).ok()?;
         let parts = parts::cut_list(&tried, &exact, &planned);

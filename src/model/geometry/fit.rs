@@ -181,7 +181,7 @@ fn solve(spec: &mut BoxSpec, axis: Axis, longest: ExactLength, largest: f64, wan
             Port::Slot(slot) if slot.bends > 0 => slot.height,
             Port::Slot(slot) => slot.length,
         };
-        least = least.max(port + spec.board.thickness);
+        least = least.max(port + spec.boards.shell.thickness);
     }
     let mut short = (least.eighth_micrometres() - 1).clamp(0, longest.eighth_micrometres() - 1);
     let (mut long, mut last) = (longest.eighth_micrometres(), (longest.eighth_micrometres(), largest));

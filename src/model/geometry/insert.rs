@@ -117,7 +117,7 @@ fn block(spec: &BoxSpec, volume: f64, longest: ExactLength) -> Option<(ExactLeng
         return None;
     }
     let step = spec.tape_step.max(ExactLength::from_hundredths_mm(100));
-    let (least, board) = ((volume / longest.millimetres()).sqrt(), spec.board.thickness);
+    let (least, board) = ((volume / longest.millimetres()).sqrt(), spec.boards.shell.thickness);
     let mut side = up_to(least, step);
     if !is_box(side, board) {
         side = up_to(least, board);

@@ -101,7 +101,7 @@ fn point([across, up]: [f64; 2]) -> Point {
 
 /// The front over the inside, above a slot port.
 fn free_region(spec: &BoxSpec, outside: Dims) -> Region {
-    let wall = spec.board.thickness.millimetres();
+    let wall = spec.boards.shell.thickness.millimetres();
     let (low, above) = if matches!(spec.port, Port::Slot(_)) { beside_slot(spec) } else { (0.0, 0.0) };
     let high = outside.height.millimetres() - 2.0 * wall - low - above;
     Region { min: [wall, wall + low], size: [outside.width.millimetres() - 2.0 * wall, high] }
@@ -111,7 +111,7 @@ fn free_region(spec: &BoxSpec, outside: Dims) -> Region {
 #[inline(never)] // few boxes have one: it may come after the first result
 fn beside_slot(spec: &BoxSpec) -> (f64, f64) {
     let Port::Slot(slot) = &spec.port else { return (0.0, 0.0) };
-    let leg = (slot.height + spec.board.thickness).millimetres();
+    let leg = (slot.height + spec.boards.inner.thickness).millimetres();
     // A slot that bends twice ends under the top, before the drivers.
     let above = if bent::bending(spec).is_some_and(|bent| bent.bends == 2) { leg } else { 0.0 };
     (leg.max(front_cut_back(spec).millimetres()), above)

@@ -247,6 +247,8 @@ pub struct Part {
     pub width: CutSize,
     /// Thickness as measured; the wall of a tube.
     pub thickness: ExactLength,
+    /// Number of the board it is cut from, [`super::Board::number`].
+    pub board: u8,
     /// What it is cut from.
     pub stock: Stock,
     /// Bevelled ends of its size along the side; empty for square ones. That size is from long point to long point.
@@ -288,7 +290,7 @@ pub fn cut_list(spec: &BoxSpec, exact: &Sizes, planned: &Sizes) -> Vec<Part> {
         let same = parts
             .iter_mut()
             .find(|p| p.length == part.length && p.width == part.width && same_kind(p.pieces.first(), id))
-            .filter(|p| p.name == part.name && p.bevels == part.bevels);
+            .filter(|p| p.name == part.name && p.bevels == part.bevels && p.board == part.board);
         match same {
             Some(line) => line.pieces.push(id),
             None => parts.push(part),
@@ -327,6 +329,7 @@ fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<
     let length = length?;
     // A tube has one size.
     let width = width.unwrap_or(length);
+    let board = spec.boards.of(id);
     let (thickness, stock) = match (&spec.port, spec.form, id) {
         (Port::Round(round), _, PartId::PortTube(_)) => {
             (round.wall, Stock::Tube { outer: round.diameter + round.wall * 2 })
@@ -334,7 +337,7 @@ fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<
         (_, Form::Divided(divider), PartId::FrontTube(_)) => {
             (divider.tubes.wall, Stock::Tube { outer: divider.tubes.outer() })
         }
-        _ => (spec.board.thickness, Stock::Board),
+        _ => (board.thickness, Stock::Board),
     };
     Some(Part {
         name: id.name(),
@@ -342,6 +345,7 @@ fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<
         length,
         width,
         thickness,
+        board: board.number,
         stock,
         bevels: Vec::new(),
         shaped: false,

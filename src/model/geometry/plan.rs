@@ -1,5 +1,5 @@
 //! Everything about one box: parts, three builds (exact, planned, as built), facts, fence order, wood.
-use super::assembly::{Assembly, Role};
+use super::assembly::Assembly;
 use super::checks::{self, Fact};
 use super::fence::{self, FenceSetting};
 use super::ledger::Ledger;
@@ -99,10 +99,6 @@ pub struct Plan {
     pub fence: Vec<FenceSetting>,
     /// Blanks for the corner strips.
     pub strip_blanks: Vec<StripBlank>,
-    /// Mass of all boards of [`Plan::current`], holes taken off; no driver, tubes or screws.
-    pub board_mass: Mass,
-    /// Area of all board parts as planned, without kerf or offcuts.
-    pub board_area: Area,
 }
 
 impl Plan {
@@ -116,6 +112,23 @@ impl Plan {
     #[must_use]
     pub fn net(&self) -> Volume {
         self.current().ledger.net
+    }
+    /// Mass of all boards of [`Plan::current`], holes taken off; no driver, tubes or screws.
+    #[must_use]
+    #[inline(never)] // it may come after the first result
+    pub fn board_mass(&self, spec: &BoxSpec) -> Mass {
+        super::weight(spec, &self.current().assembly, None).wood
+    }
+    /// Area of all board parts as planned, without kerf or offcuts.
+    #[must_use]
+    #[inline(never)] // it may come after the first result
+    pub fn board_area(&self) -> Area {
+        let boards = self.parts.iter().filter(|part| part.stock == Stock::Board);
+        let area = |part: &Part| {
+            let [length, width] = [part.length, part.width].map(|cut| cut.planned.metres());
+            Area::from_square_metres(length * width * part.count() as f64)
+        };
+        boards.map(area).sum()
     }
     /// What rounding to the tape step does to the net volume.
     #[must_use]
@@ -141,12 +154,9 @@ pub fn plan(spec: &BoxSpec, as_built: &AsBuilt) -> Result<Plan, ModelError> {
     let parts = parts::cut_list(spec, &exact.sizes, &planned.sizes);
     let current = as_built.as_ref().unwrap_or(&planned);
     let facts = checks::facts(spec, &current.assembly);
-    let board_mass = board_mass(spec, &current.assembly);
     Ok(Plan {
         fence: fence::order(&parts),
         strip_blanks: strip_blanks(spec, &parts),
-        board_area: board_area(&parts),
-        board_mass,
         facts,
         parts,
         exact,
@@ -164,35 +174,4 @@ fn strip_blanks(spec: &BoxSpec, parts: &[Part]) -> Vec<StripBlank> {
             length: part.length.planned,
         })
         .collect()
-}
-
-/// Boards of the shell less all holes, plus port walls, braces and strips: wood only.
-fn board_mass(spec: &BoxSpec, assembly: &Assembly) -> Mass {
-    use super::{BodyKind, Solid};
-    let mut wood = 0.0;
-    for body in &assembly.bodies {
-        let volume = body.solid.volume().cubic_metres();
-        wood += match (body.role, body.kind) {
-            (Role::Shell, _) | (_, BodyKind::Board(_)) => volume,
-            (Role::GainedAir | Role::Cut, _) => -volume,
-            (_, BodyKind::Strip(_)) => match body.solid {
-                Solid::CornerPrism { length, face, .. } => {
-                    volume - strips::void_mm2(face, spec.board.thickness) * length.millimetres() * 1e-9
-                }
-                _ => 0.0,
-            },
-            _ => 0.0,
-        };
-    }
-    Mass::from_kilograms(wood.max(0.0) * spec.board.density_kg_m3)
-}
-
-fn board_area(parts: &[Part]) -> Area {
-    let boards = parts.iter().filter(|part| part.stock == Stock::Board);
-    boards
-        .map(|part| {
-            let [length, width] = [part.length, part.width].map(|cut| cut.planned.metres());
-            Area::from_square_metres(length * width * part.count() as f64)
-        })
-        .sum()
 }

@@ -9,7 +9,7 @@ use super::spec::{BoxSpec, LONGEST, Port, SlotWidth};
 use crate::model::error::ModelError;
 use crate::units::ExactLength;
 
-/// What the side is instead of a rectangle. The sides cover all other boards, the front covers top and bottom.
+/// What the side is instead of a rectangle. The sides cover all other boards.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Profile {
     /// How far the upper edge of the front stands behind its lower one; zero for an upright front.
@@ -18,6 +18,8 @@ pub struct Profile {
     pub back: Back,
     /// How the back meets the boards at its ends.
     pub joint: BackJoint,
+    /// How the front meets top and bottom.
+    pub front: BackJoint,
 }
 
 /// The back of a shaped box.
@@ -45,7 +47,7 @@ pub enum Back {
     },
 }
 
-/// How the back meets top, bottom and step.
+/// How back or front meet top, bottom and step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BackJoint {
     /// It covers their rear edges.
@@ -91,6 +93,11 @@ impl Profile {
                 "a slot port needs an upright front: choose a round port, or a front that does not lean",
             );
         }
+        if self.front == BackJoint::Between && matches!(spec.port, Port::Slot(_)) {
+            return refuse(
+                "a slot port needs a front that covers top and bottom: choose that, or a round port",
+            );
+        }
         if spec.braces.iter().any(|brace| brace.across != Axis::Width) {
             return refuse("in a shaped box braces stand parallel to the sides");
         }
@@ -131,15 +138,18 @@ pub(super) struct Shape {
     high: ExactLength,
     step: Option<ExactLength>,
     joint: BackJoint,
+    front_joint: BackJoint,
     thickness: ExactLength,
     front: ExactLength,
+    /// The outer layer of the front.
+    outer: ExactLength,
 }
 
 impl Shape {
     /// The shape asked for, its sizes rounded to a step.
     pub(super) fn asked(spec: &BoxSpec, profile: &Profile, step: ExactLength) -> Result<Self, ModelError> {
         let round = |length: ExactLength| length.rounded_down_to(step);
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.shell.thickness;
         let outside = spec.outside;
         let (height, depth) = (round(outside.height), round(outside.depth));
         let setback = profile.setback;
@@ -183,8 +193,10 @@ impl Shape {
             high,
             step,
             joint: profile.joint,
+            front_joint: profile.front,
             thickness,
             front: spec.front_thickness(),
+            outer: spec.boards.front[0].thickness,
         })
     }
 
@@ -221,6 +233,11 @@ impl Shape {
         Ok(cut)
     }
 
+    /// Length of the side along the front, in millimetres.
+    pub(super) fn front_edge(&self) -> f64 {
+        self.height.millimetres().hypot(self.setback.millimetres())
+    }
+
     /// Outside size of the block around it.
     pub(super) fn outside(&self) -> Dims {
         Dims { width: self.width, height: self.height, depth: self.low.max(self.high) }
@@ -255,7 +272,8 @@ impl Shape {
             return a == PartId::Tread;
         }
         let rank = |id| match id {
-            PartId::Front(_) => 3,
+            PartId::Front(_) if self.front_joint == BackJoint::Over => 3,
+            PartId::Front(_) => 0,
             PartId::Back | PartId::Riser if self.joint == BackJoint::Over => 2,
             PartId::Back | PartId::Riser => 0,
             _ => 1,
@@ -282,12 +300,13 @@ impl Shape {
 
     /// Section of a board, of a front the layer asked for.
     pub(super) fn board(&self, section: &Section, id: PartId) -> Result<BoardSection, ModelError> {
-        let layer = match id {
-            PartId::Front(layer) => i64::from(layer),
-            _ => 0,
+        let within = match id {
+            PartId::Front(0) => [ExactLength::ZERO, self.outer],
+            PartId::Front(_) => [self.outer, self.front],
+            _ => [ExactLength::ZERO, self.thickness],
         };
         let wall = self.wall(id).ok_or(ModelError::Missing { what: "a board of the side" })?;
-        let [from, to] = [self.thickness * layer, self.thickness * (layer + 1)].map(ExactLength::millimetres);
+        let [from, to] = within.map(ExactLength::millimetres);
         section.board(wall, from, to)
     }
 
@@ -391,7 +410,7 @@ impl Inside {
     pub(super) fn brace(&self, spec: &BoxSpec) -> Polygon {
         match &spec.port {
             Port::Slot(slot) if slot.width == SlotWidth::Full && slot.length > spec.front_thickness() => {
-                let roof = self.min.height + slot.height + spec.board.thickness;
+                let roof = self.min.height + slot.height + spec.boards.inner.thickness;
                 self.polygon.clipped(1, roof.millimetres(), true)
             }
             _ => self.polygon,

@@ -19,7 +19,7 @@ pub(super) struct Shell {
 impl Shell {
     /// Both walls along each axis, together.
     pub(super) fn walls(spec: &BoxSpec) -> Dims {
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.shell.thickness;
         Dims { width: thickness * 2, height: thickness * 2, depth: spec.front_thickness() + thickness }
     }
 
@@ -31,12 +31,60 @@ impl Shell {
     /// # Errors
     /// [`ModelError::Impossible`] where no inside remains.
     pub(super) fn assembled(spec: &BoxSpec, sizes: &Sizes) -> Result<Self, ModelError> {
+        if spec.pinwheel {
+            return Self::around(spec, sizes);
+        }
         let walls = Self::walls(spec);
         let mut shell = Self { outside: walls, inside: Dims::default(), misfits: Vec::new() };
         for axis in Axis::ALL {
             let inside = shell.along(spec, sizes, axis, walls.get(axis))?;
             shell.inside = shell.inside.with(axis, inside);
             shell.outside = shell.outside.with(axis, inside + walls.get(axis));
+        }
+        Ok(shell)
+    }
+
+    /// The same where sides, top and bottom cover one another in a ring: those four decide the inside.
+    #[inline(never)] // only these boxes need it: it may come after the first result
+    fn around(spec: &BoxSpec, sizes: &Sizes) -> Result<Self, ModelError> {
+        let walls = Self::walls(spec);
+        let over = spec.precedence.covers(Pair::FrontBack, Pair::Sides);
+        let mut shell = Self { outside: walls, inside: Dims::default(), misfits: Vec::new() };
+        for axis in Axis::ALL {
+            // What of the walls along the axis a board of the four reaches over.
+            let reach = match axis {
+                Axis::Depth if over => ExactLength::ZERO,
+                Axis::Depth => walls.depth,
+                _ => spec.boards.shell.thickness,
+            };
+            let four = [Pair::Sides, Pair::TopBottom].into_iter().filter(|pair| pair.axis() != axis);
+            let ids: Vec<PartId> = four.flat_map(|pair| pair.pieces(spec.front_layers)).collect();
+            let sizes_of = || ids.iter().map(|&id| sizes.get(id, axis.into()) - reach);
+            let inside = sizes_of().min().unwrap_or_default();
+            if inside <= ExactLength::ZERO {
+                return Err(ModelError::Impossible {
+                    what: "the box has no inside: it is smaller than its boards",
+                });
+            }
+            let difference = sizes_of().max().unwrap_or_default() - inside;
+            if shows(difference, spec) {
+                shell.misfits.push(Fact::Unequal { axis, inside, difference });
+            }
+            shell.inside = shell.inside.with(axis, inside);
+            shell.outside = shell.outside.with(axis, inside + walls.get(axis));
+        }
+        for part in Pair::FrontBack.pieces(spec.front_layers) {
+            for axis in Axis::Depth.others() {
+                let cut = match (axis, part) {
+                    (Axis::Height, PartId::Front(_)) => sizes::front_cut_back(spec),
+                    _ => ExactLength::ZERO,
+                };
+                let room = if over { shell.outside.get(axis) } else { shell.inside.get(axis) - cut };
+                let over = sizes.get(part, axis.into()) - room;
+                if shows(over, spec) {
+                    shell.misfits.push(Fact::Cover { part, dimension: axis.into(), over });
+                }
+            }
         }
         Ok(shell)
     }

@@ -1,4 +1,5 @@
 //! The size of every piece: exact, rounded to the tape step, or as it came out.
+mod around;
 mod shaped;
 
 use super::axes::{Axis, Dims};
@@ -52,7 +53,11 @@ impl Sizes {
             return Self::shaped(spec, profile, step);
         }
         let mut sizes = Self(Vec::with_capacity(32));
-        sizes.add_shell(spec, step);
+        if spec.pinwheel {
+            sizes.add_around(spec, step);
+        } else {
+            sizes.add_shell(spec, step);
+        }
         sizes.all_positive()?;
         let shell = Shell::assembled(spec, &sizes)?;
         sizes.add_inner(spec, shell.inside, step)?;
@@ -177,7 +182,7 @@ impl Sizes {
         let Some(corner) = &spec.strips else {
             return Ok(());
         };
-        let face = corner.wide_face(spec.board.thickness).rounded_to(step);
+        let face = corner.wide_face(spec.boards.strips.thickness).rounded_to(step);
         for &edge in &corner.edges {
             if bent::in_slot(spec, edge) {
                 continue;
@@ -242,7 +247,7 @@ impl Sizes {
             return;
         }
         let length = length.rounded_to(step);
-        let (width, walls) = slot_build(slot.width, spec.board.thickness, inside.width);
+        let (width, walls) = slot_build(slot.width, spec.boards.inner.thickness, inside.width);
         let width = match slot.width {
             SlotWidth::Full => width.rounded_down_to(step),
             _ => width.rounded_to(step),
@@ -296,7 +301,7 @@ fn slot_beside_brace(
         return ExactLength::ZERO;
     };
     if let Some(bent) = bent::bending(spec) {
-        let start = brace_start(inside.get(brace.across), spec.board.thickness, brace.count, number);
+        let start = brace_start(inside.get(brace.across), spec.boards.inner.thickness, brace.count, number);
         return bent.taken_from_brace(brace, start, (inside, step), axis);
     }
     if axis != Axis::Height {
@@ -306,10 +311,12 @@ fn slot_beside_brace(
     let stands_on_roof = slot.width == SlotWidth::Full
         && match brace.across {
             Axis::Width => reach > ExactLength::ZERO,
-            Axis::Depth => brace_start(inside.depth, spec.board.thickness, brace.count, number) < reach,
+            Axis::Depth => {
+                brace_start(inside.depth, spec.boards.inner.thickness, brace.count, number) < reach
+            }
             Axis::Height => false,
         };
-    if stands_on_roof { slot.height + spec.board.thickness } else { ExactLength::ZERO }
+    if stands_on_roof { slot.height + spec.boards.inner.thickness } else { ExactLength::ZERO }
 }
 
 /// Where the brace `number` of `count` begins, counted from the inside face, evenly spaced.

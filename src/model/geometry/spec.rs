@@ -19,12 +19,15 @@ pub use form::{ChamberTubes, Divider, Form, RadiatorCutout, RadiatorPlace};
 pub struct BoxSpec {
     /// Outside size.
     pub outside: Dims,
-    /// The board all panels are cut from.
-    pub board: Board,
+    /// The boards its parts are cut from.
+    pub boards: Boards,
     /// Boards the front is laminated from: 1 or 2.
     pub front_layers: u8,
     /// Which pair of panels covers which.
     pub precedence: Precedence,
+    /// Whether sides, top and bottom cover one another in a ring instead, each running past the next. `precedence` then
+    /// says whether front and back lie over them (first) or between them (last).
+    pub pinwheel: bool,
     /// Driver openings in the front.
     pub driver: Option<DriverCutout>,
     /// 45-degree strips in inside edges.
@@ -57,13 +60,70 @@ pub struct Board {
     /// Density in kg/m³; 740 for MDF is this project's choice between the European and the dense grades
     /// (`handbook.csv`, row `mdf-density-range`).
     pub density_kg_m3: f64,
+    /// Which of the maker's boards it is: parts of two boards share no sheet, even if they are equally thick. Boards of
+    /// one number are alike.
+    pub number: u8,
 }
 
 impl Board {
     /// MDF of the given measured thickness, 740 kg/m³.
     #[must_use]
     pub const fn mdf(thickness: ExactLength) -> Self {
-        Self { thickness, density_kg_m3: 740.0 }
+        Self { thickness, density_kg_m3: 740.0, number: 0 }
+    }
+}
+
+/// The boards that the groups of parts are cut from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Boards {
+    /// Sides, top, bottom, back, and the step of a shaped box.
+    pub shell: Board,
+    /// The layers of the front, the outer one first; the second counts where there are two.
+    pub front: [Board; 2],
+    /// What stands inside: braces, divider, roof and walls of a port.
+    pub inner: Board,
+    /// Corner strips.
+    pub strips: Board,
+}
+
+impl Boards {
+    /// One board for everything.
+    #[must_use]
+    pub const fn all(board: Board) -> Self {
+        Self { shell: board, front: [board; 2], inner: board, strips: board }
+    }
+    /// The board of a part; of a tube, which is of none, that of the shell.
+    #[must_use]
+    #[inline(never)]
+    pub const fn of(&self, id: PartId) -> Board {
+        match id {
+            PartId::Front(0) => self.front[0],
+            PartId::Front(_) => self.front[1],
+            PartId::PortRoof
+            | PartId::PortWall(_)
+            | PartId::PortRiser
+            | PartId::PortCeiling
+            | PartId::Brace(..)
+            | PartId::Divider => self.inner,
+            PartId::Strip(_) => self.strips,
+            _ => self.shell,
+        }
+    }
+    /// The board of a number; that of the shell where none has it.
+    #[must_use]
+    pub fn numbered(&self, number: u8) -> Board {
+        let [outer, under] = self.front;
+        let all = [outer, under, self.inner, self.strips];
+        all.into_iter().find(|board| board.number == number).unwrap_or(self.shell)
+    }
+    /// Whether there is another board than that of the shell.
+    pub(super) const fn are_mixed(&self) -> bool {
+        let first = self.shell.number;
+        let [outer, under] = self.front;
+        outer.number != first
+            || under.number != first
+            || self.inner.number != first
+            || self.strips.number != first
     }
 }
 
@@ -384,9 +444,10 @@ impl BoxSpec {
     pub fn plain(outside: Dims, board: Board) -> Self {
         Self {
             outside,
-            board,
+            boards: Boards::all(board),
             front_layers: 1,
             precedence: Precedence::default(),
+            pinwheel: false,
             driver: None,
             strips: None,
             port: Port::None,
@@ -403,15 +464,29 @@ impl BoxSpec {
 
     /// Thickness of the whole front.
     #[must_use]
+    #[inline(never)]
     pub fn front_thickness(&self) -> ExactLength {
-        self.board.thickness * i64::from(self.front_layers)
+        let [outer, inner] = self.boards.front;
+        if self.front_layers > 1 { outer.thickness + inner.thickness } else { outer.thickness }
+    }
+
+    /// Whether there is more than one kind of board, or a ring of boards.
+    #[inline(never)]
+    pub(super) const fn is_special(&self) -> bool {
+        self.pinwheel || self.boards.are_mixed()
+    }
+
+    /// Depth at which a layer of the front begins.
+    #[must_use]
+    pub(super) const fn layer_start(&self, layer: u8) -> ExactLength {
+        if layer == 0 { ExactLength::ZERO } else { self.boards.front[0].thickness }
     }
 
     /// Depth of the flush recess: as given, one whole layer, or zero.
     #[must_use]
     pub fn recess_depth(&self) -> ExactLength {
         let recess = self.driver.as_ref().and_then(|driver| driver.recess);
-        recess.map_or(ExactLength::ZERO, |r| r.depth.unwrap_or(self.board.thickness))
+        recess.map_or(ExactLength::ZERO, |r| r.depth.unwrap_or(self.boards.front[0].thickness))
     }
 }
 

@@ -38,8 +38,8 @@ pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
 fn beside_slot(spec: &BoxSpec, slot: &SlotPort, inside: Dims, edge: InsideEdge) -> Room {
     let whole = Room { start: ExactLength::ZERO, length: inside.height };
     let Some(strips) = &spec.strips else { return whole };
-    let thickness = spec.board.thickness;
-    let leg = leg_mm(strips.wide_face(thickness));
+    let thickness = spec.boards.inner.thickness;
+    let leg = leg_mm(strips.wide_face(spec.boards.strips.thickness));
     if let Some(bent) = bent::bending(spec) {
         return bent.upright_room(whole.length, leg);
     }

@@ -13,7 +13,7 @@ const GRAVITY: f64 = 9.8;
 /// Multiple of the weight a seat and its anchorage must hold (FMVSS 207, 49 CFR 571.207 S4.2(a), (b)).
 pub const CRASH_G: f64 = 20.0;
 
-/// What one line of the cut list weighs.
+/// What the pieces of one name and board weigh.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PartWeight {
     /// The line.
@@ -27,7 +27,7 @@ pub struct PartWeight {
 /// The weight of a box.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weight {
-    /// Board parts, in the order of [`PartName`].
+    /// Board parts, in the order of [`PartName`]; those of two boards stand apart.
     pub parts: Vec<PartWeight>,
     /// All board parts.
     pub wood: Mass,
@@ -66,14 +66,16 @@ impl Moment {
 /// source). Screws, glue, tubes, lining and terminals are left out.
 #[must_use]
 pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weight {
-    let density = spec.board.density_kg_m3;
-    let mut lines: Vec<(PartName, usize, f64)> = Vec::new();
-    let mut sum = Moment::default();
+    let mut lines: Vec<(PartName, u8, usize, f64)> = Vec::new();
+    // Of masses, not of volumes.
+    let mut moment = Moment::default();
     for body in &assembly.bodies {
-        let Some(name) = wood_of(body) else { continue };
+        let Some(part) = wood_of(body) else { continue };
+        let (name, board) = (part.name(), spec.boards.of(part));
+        let density = board.density_kg_m3;
         let mut own = Moment::default();
         own.add(body.solid.volume().cubic_metres(), placed(body, centre(&body.solid)));
-        if let Some(hollow) = hollow(body, spec.board.thickness) {
+        if let Some(hollow) = hollow(body, spec.boards.strips.thickness) {
             own.add(-hollow.volume().cubic_metres(), centre(&hollow));
         }
         for cut in assembly.bodies.iter().filter(|_| body.role == Role::Shell) {
@@ -81,16 +83,15 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
                 own.add(-volume.0, placed(cut, volume.1));
             }
         }
-        match lines.iter_mut().find(|line| line.0 == name) {
-            Some(line) => *line = (name, line.1 + 1, line.2 + own.volume),
-            None => lines.push((name, 1, own.volume)),
+        match lines.iter_mut().find(|line| (line.0, line.1) == (name, board.number)) {
+            Some(line) => *line = (name, board.number, line.2 + 1, line.3 + own.volume * density),
+            None => lines.push((name, board.number, 1, own.volume * density)),
         }
-        sum.volume += own.volume;
-        (0..3).for_each(|axis| sum.first[axis] += own.first[axis]);
+        moment.volume += own.volume * density;
+        (0..3).for_each(|axis| moment.first[axis] += own.first[axis] * density);
     }
-    crate::small::sort_by(&mut lines, |a, b| a.0.cmp(&b.0));
-    let wood = sum.volume * density;
-    let mut moment = Moment { volume: wood, first: sum.first.map(|first| first * density) };
+    crate::small::sort_by(&mut lines, |a, b| (a.0, a.1).cmp(&(b.0, b.1)));
+    let wood = moment.volume;
     if let (Some(mass), Some(cutout)) = (driver, &spec.driver) {
         for at in &assembly.layout.drivers {
             let behind = cutout.depth.millimetres() * 2.0 / 3.0;
@@ -112,10 +113,10 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
     Weight {
         parts: lines
             .into_iter()
-            .map(|(name, count, volume)| PartWeight {
+            .map(|(name, _, count, mass)| PartWeight {
                 name,
                 count,
-                mass: Mass::from_kilograms(volume.max(0.0) * density),
+                mass: Mass::from_kilograms(mass.max(0.0)),
             })
             .collect(),
         wood: Mass::from_kilograms(wood.max(0.0)),
@@ -124,11 +125,11 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
     }
 }
 
-/// The line of the cut list a body of wood belongs to.
-const fn wood_of(body: &Body) -> Option<PartName> {
+/// The part that a body of wood is.
+const fn wood_of(body: &Body) -> Option<PartId> {
     match body.kind {
-        BodyKind::Board(part) => Some(part.name()),
-        BodyKind::Strip(edge) => Some(PartId::Strip(edge).name()),
+        BodyKind::Board(part) => Some(part),
+        BodyKind::Strip(edge) => Some(PartId::Strip(edge)),
         _ => None,
     }
 }

@@ -36,8 +36,8 @@ pub(super) fn enclosure(report: &BoxReport) -> Value {
             "front_port",
             report.front_port.as_ref().map(|found| port(found, report.plan.current().assembly.front_port)),
         )
-        .with("board_mass_kg", plan.board_mass.kilograms())
-        .with("board_area_m2", plan.board_area.square_metres())
+        .with("board_mass_kg", plan.board_mass(&report.spec).kilograms())
+        .with("board_area_m2", plan.board_area().square_metres())
         .into()
 }
 
@@ -99,6 +99,7 @@ fn part(part: &Part) -> Value {
         .with("length_mm", mm(part.length.planned))
         .with("width_mm", mm(part.width.planned))
         .with("thickness_mm", mm(part.thickness))
+        .with("board", part.board)
         .maybe("outer_diameter_mm", outer)
         .with("cuts", part.cuts().iter().map(cut).collect::<Vec<_>>())
         .with("bevels", part.bevels.iter().map(bevel).collect::<Vec<_>>())

@@ -17,7 +17,7 @@ use crate::present::cutting::{BillRow, boards, panel_name, supplies};
 use crate::present::templates::{Paper, Template, dxf, hole_name, pages, svg, templates};
 use crate::present::testbox;
 use crate::present::{names, rings};
-use crate::units::{ExactLength, UnitPrefs};
+use crate::units::UnitPrefs;
 
 /// Everything about the box that leaves the saw; `None` while there is no box.
 #[must_use]
@@ -30,15 +30,22 @@ pub fn shop(design: &Design, report: &Report) -> Option<Value> {
     let extras: &[ExtraPart] = test_box.as_ref().map_or(&[], |found| &found.extras);
     let mut all = templates(enclosure);
     if let Some(found) = &test_box {
-        all.extend(testbox::extra_templates(found, enclosure.spec.board.thickness));
+        all.extend(testbox::extra_templates(found, enclosure.spec.boards.shell.thickness));
     }
-    let job = cutting::job(&design.sheet, enclosure, extras);
-    let layout = layout(enclosure.spec.board.thickness, supplies(enclosure, &design.sheet), &job);
+    let jobs = cutting::jobs(&design.sheet, enclosure, extras);
+    let mut layouts = jobs.iter().map(|job| {
+        let supplies =
+            if job.board == jobs[0].board { supplies(enclosure, &design.sheet) } else { Vec::new() };
+        layout(supplies, job)
+    });
+    let layout = layouts.next();
+    let others: Vec<Value> = layouts.collect();
     Some(json!({
         "templates": all.iter().map(template).collect::<Vec<_>>(),
         "pages": { "A4": pages(&all, Paper::A4), "letter": pages(&all, Paper::Letter) },
         "bench": checks(&bench(&design.sheet, report, enclosure)),
         "layout": layout,
+        "layouts_of_other_boards": others,
         "order": order(enclosure),
         "beside": extras.iter().map(|part| beside(part, enclosure)).collect::<Vec<_>>(),
     }))
@@ -61,7 +68,7 @@ fn stack(sheet: &Sheet, found: &RingReport) -> Value {
         "kg": stack.mass.kilograms(),
         "centre_width_depth_height_mm": stack.centre_mm,
         "pins_mm": stack.pins,
-        "layout": layout(found.spec.thickness, rings::supplies(found, sheet, &prefs), &job),
+        "layout": layout(rings::supplies(found, sheet, &prefs), &job),
         "order": rings::steps(found).iter().map(step).collect::<Vec<_>>(),
         "templates": rings::templates(found).iter().map(template).collect::<Vec<_>>(),
     })
@@ -92,7 +99,7 @@ fn beside(part: &ExtraPart, report: &BoxReport) -> Value {
         .with("piece", testbox::extra_name(part.name))
         .with("count", part.count)
         .with("size_mm", [part.length, part.width].map(mm).to_vec())
-        .with("kg", part.mass(report.spec.board).kilograms())
+        .with("kg", part.mass(report.spec.boards.shell).kilograms())
         .maybe("hole_mm", part.hole.map(mm))
         .into()
 }
@@ -157,7 +164,7 @@ fn checks(bench: &Bench) -> Value {
         .into()
 }
 
-fn layout(thickness: ExactLength, supplies: Vec<BillRow>, job: &NamedJob) -> Value {
+fn layout(supplies: Vec<BillRow>, job: &NamedJob) -> Value {
     let solution = match cutting::solve(job) {
         Ok(solution) => solution,
         Err(error) => return json!({ "refused": error.to_string() }),
@@ -172,9 +179,11 @@ fn layout(thickness: ExactLength, supplies: Vec<BillRow>, job: &NamedJob) -> Val
         });
         json!({ "size_mm": sheet.sheet.map(mm), "cuts": sheet.cuts.len(), "placed": placed.collect::<Vec<_>>() })
     });
-    let mut rows = boards(job, &solution, thickness, &UnitPrefs::default());
+    let mut rows = boards(job, &solution, &UnitPrefs::default());
     rows.extend(supplies);
     json!({
+        "board": job.board,
+        "thickness_mm": mm(job.thickness),
         "proved": solution.quality == Quality::Proved,
         "sheets": sheets.collect::<Vec<_>>(),
         "bill": rows.iter().map(|(name, amount, unit)| json!([name, amount, unit])).collect::<Vec<_>>(),

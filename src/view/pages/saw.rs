@@ -95,6 +95,7 @@ const DETAILS: &[FieldId] = &[
     FieldId::BraceRim,
     FieldId::OwnAir,
     FieldId::PortWall,
+    FieldId::Joints,
     FieldId::Kerf,
     FieldId::BoardDensity,
 ];
@@ -116,6 +117,24 @@ const STOCK: &[FieldId] = &[
     FieldId::LeastRide,
     FieldId::RouterBit,
     FieldId::GuideBush,
+];
+const OTHER_BOARDS: &[FieldId] = &[
+    FieldId::SecondBoard,
+    FieldId::SecondDensity,
+    FieldId::SecondModulus,
+    FieldId::SecondSheetWidth,
+    FieldId::SecondSheetLength,
+    FieldId::SecondSheetPrice,
+    FieldId::ThirdBoard,
+    FieldId::ThirdDensity,
+    FieldId::ThirdModulus,
+    FieldId::ThirdSheetWidth,
+    FieldId::ThirdSheetLength,
+    FieldId::ThirdSheetPrice,
+    FieldId::FrontFrom,
+    FieldId::FrontInnerFrom,
+    FieldId::InsideFrom,
+    FieldId::StripsFrom,
 ];
 const BENCH: &[FieldId] = &[
     FieldId::DriverWeight,
@@ -169,6 +188,7 @@ pub fn saw(store: &Handle) -> Html {
                     { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
                     { fold(store, crate::words::rings::TITLE, RINGS) }
                     { fold(store, page::DETAILS, DETAILS) }
+                    { fold(store, crate::words::wood::TITLE, OTHER_BOARDS) }
                     { fold(store, cutting::STOCK, STOCK) }
                     { fold(store, cutting::BENCH_ENTRIES, BENCH) }
                 </section>
@@ -267,7 +287,7 @@ fn setting(store: &Handle, row: FenceRow) -> Html {
 fn parts_sheet(store: &Handle, enclosure: &BoxReport, extras: &[ExtraPart]) -> Html {
     let unit = store.prefs.unit_for(Quantity::Length).symbol();
     let mut rows = parts(enclosure, &store.prefs);
-    rows.extend(part_rows(extras, enclosure.spec.board.thickness, &store.prefs));
+    rows.extend(part_rows(extras, enclosure.spec.boards.shell.thickness, &store.prefs));
     html! {
         <section class="sheet" id="parts">{ head(words::CUT_LIST, &words::cut_list_unit(unit)) }
             { table("parts", &[words::PIECE, words::SIZE], rows.iter().map(|row| {

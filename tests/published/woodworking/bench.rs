@@ -101,7 +101,7 @@ proptest! {
             for cut in &setting.cuts {
                 prop_assert!(cut.riding >= setting.size, "a crosscut rides on its short edge");
             }
-            prop_assert_eq!(setting.at_table(spec.board.thickness), setting.size);
+            prop_assert_eq!(setting.at_table(spec.boards.shell.thickness), setting.size);
         }
         let wide = Saw { reach: mm(10_000.0), least_ride: mm(1.0) };
         let small = Saw { reach: mm(1.0), least_ride: mm(10_000.0) };
@@ -119,7 +119,7 @@ proptest! {
             .iter()
             .map(|outline| outline.size[0].metres() * outline.size[1].metres())
             .sum();
-        prop_assert!((area - planned.board_area.square_metres()).abs() < 1e-9);
+        prop_assert!((area - planned.board_area().square_metres()).abs() < 1e-9);
     }
 }
 

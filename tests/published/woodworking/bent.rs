@@ -204,7 +204,7 @@ proptest! {
             // With hardly a gap before it the last board is cut to what room there is.
             prop_assert!(end(Verdict::Tight) || off.abs() <= 0.5 * spec.tape_step.millimetres() + 0.001, "as cut it is off by {off} mm");
             // (h + t)(L − T − n t) per width: geometry.md section 5 for one bend, the same sum for none and two.
-            let [h, t, w] = [slot.height, spec.board.thickness, assembly.inside.width].map(|l| l.millimetres());
+            let [h, t, w] = [slot.height, spec.boards.shell.thickness, assembly.inside.width].map(|l| l.millimetres());
             let long = slot.length.millimetres() - assembly.front_thickness.millimetres() - f64::from(port.bends) * t;
             let taken = ledger.volume(LedgerItem::PortAir) + ledger.volume(LedgerItem::PortWalls);
             let expected = (h + t) * w * long * 1e-6;
@@ -218,7 +218,7 @@ proptest! {
         let air = sum(|kind, _| matches!(kind, BodyKind::PortAir(_)));
         let windows: f64 = spec.braces.iter().map(|brace| {
             let side = brace.window.across.millimetres();
-            f64::from(brace.count) * spec.board.thickness.millimetres() * (side * side - (4.0 - std::f64::consts::PI) * 100.0) * 1e-6
+            f64::from(brace.count) * spec.boards.shell.thickness.millimetres() * (side * side - (4.0 - std::f64::consts::PI) * 100.0) * 1e-6
         }).sum();
         let strips = [LedgerItem::CornerStrips, LedgerItem::StripCorners, LedgerItem::BracedStrips]
             .map(|item| ledger.volume(item).litres()).iter().sum::<f64>();

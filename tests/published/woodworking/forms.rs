@@ -202,10 +202,10 @@ fn a_baffle_is_its_layers() {
     assert_eq!((plan.parts[0].length.planned, plan.parts[0].width.planned), (mm(640.0), mm(410.0)));
     assert_eq!(plan.net(), Volume::default());
     assert!(plan.planned.ledger.lines.is_empty());
-    near(plan.board_area.square_metres(), 2.0 * 0.640 * 0.410);
+    near(plan.board_area().square_metres(), 2.0 * 0.640 * 0.410);
     // 740 kg/m³ times both layers less the holes.
     let wood = (640.0 * 410.0 * 36.0) * 1e-9 - cylinder(180.0, 36.0) * 1e-3;
-    near(plan.board_mass.kilograms(), wood * 740.0);
+    near(plan.board_mass(&spec).kilograms(), wood * 740.0);
     assert!(plan.facts.iter().all(|fact| fact.verdict() == Verdict::Fine), "{:?}", plan.facts);
     spec.port = Port::Round(RoundPort {
         count: 1,
@@ -267,7 +267,7 @@ proptest! {
         let gross = front.gross.litres() + build.ledger.gross.litres();
         prop_assert!((outside - wood - gross).abs() < 1e-6 * outside);
 
-        let t = spec.board.thickness.millimetres();
+        let t = spec.boards.shell.thickness.millimetres();
         let (w, h, d) = (
             spec.outside.width.millimetres() - 2.0 * t,
             spec.outside.height.millimetres() - 2.0 * t,

@@ -38,10 +38,11 @@ fn full_kerf_is_within_what_blades_cut() {
 fn a_sheets_mass_by_its_density() {
     use kerf_and_coil::model::geometry::{AsBuilt, Dims, plan};
     assert!(row("ply-birch-18").contains("36.7 kg per 1220x2440"));
-    let board = Board { thickness: mm(18.0), density_kg_m3: 685.0 };
+    let board = Board { thickness: mm(18.0), density_kg_m3: 685.0, number: 0 };
     let size = Dims { width: mm(400.0), height: mm(500.0), depth: mm(450.0) };
-    let plan = plan(&BoxSpec::plain(size, board), &AsBuilt::new()).expect("a plain box");
+    let spec = BoxSpec::plain(size, board);
+    let plan = plan(&spec, &AsBuilt::new()).expect("a plain box");
     let sheet_m2 = 1.22 * 2.44;
-    let per_sheet = plan.board_mass.kilograms() / plan.board_area.square_metres() * sheet_m2;
+    let per_sheet = plan.board_mass(&spec).kilograms() / plan.board_area().square_metres() * sheet_m2;
     assert_near(per_sheet, 36.7, 0.05);
 }

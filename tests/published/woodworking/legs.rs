@@ -185,7 +185,7 @@ fn blocks_take_what_the_target_asks_for_and_go_through_the_hole() {
         assert!((found.net.litres() - target.litres()).abs() <= slack, "{found:?}");
         assert!(found.side.millimetres() * 2f64.sqrt() < 280.0 && found.length < assembly.inside.depth);
         // The boards of one block fill its outside, or all of it.
-        let boards = found.boards(spec.board.thickness);
+        let boards = found.boards(spec.boards.shell.thickness);
         let wood: f64 = boards.iter().map(|(n, l, w)| *n as f64 * l.millimetres() * w.millimetres()).sum();
         let (t, side, length) = (18.0, found.side.millimetres(), found.length.millimetres());
         let hollow = (side - 2.0 * t).max(0.0).powi(2) * (length - 2.0 * t);
@@ -215,9 +215,9 @@ proptest! {
         spec.legs = Some(Legs { height: mm(height), window: mm(window), corner_radius: mm(radius), rail: mm(rail) });
         if let Ok(plan) = plan(&spec, &AsBuilt::new()) {
             let build = plan.current();
-            prop_assert!(plan.board_mass.kilograms() > 0.0 && plan.net().litres() > 0.0);
+            prop_assert!(plan.board_mass(&spec).kilograms() > 0.0 && plan.net().litres() > 0.0);
             let weight = weight(&spec, &build.assembly, None);
-            prop_assert!((weight.wood.kilograms() - plan.board_mass.kilograms()).abs() < 1e-9);
+            prop_assert!((weight.wood.kilograms() - plan.board_mass(&spec).kilograms()).abs() < 1e-9);
             prop_assert!(tips(build.assembly.outside, mm(height), &weight).iter().all(|(_, tip)| tip.is_finite()));
             for outline in outlines(build) {
                 prop_assert!(outline.edge.is_empty() || area(&outline.edge) > 0.0);

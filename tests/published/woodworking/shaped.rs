@@ -18,7 +18,8 @@ fn shaped([width, height, depth]: [f64; 3], thickness: f64, setback: f64, back: 
     let outside = Dims { width: mm(width), height: mm(height), depth: mm(depth) };
     let mut spec = BoxSpec::plain(outside, Board::mdf(mm(thickness)));
     spec.tape_step = ExactLength::ZERO;
-    spec.profile = Some(Profile { setback: mm(setback), back, joint: BackJoint::Over });
+    spec.profile =
+        Some(Profile { setback: mm(setback), back, joint: BackJoint::Over, front: BackJoint::Over });
     spec
 }
 
@@ -389,7 +390,7 @@ fn weight_of_a_wedge_from_its_sections() {
     let section = kerf_and_coil::model::geometry::profile::side(&spec).expect("a side");
     let ring = area(section.outline()) - area(section.inner());
     let litres = (2.0 * 18.0 * area(section.outline()) + 864.0 * ring) * 1e-6;
-    assert_near(plan.board_mass.kilograms(), litres * 0.740, 1e-6);
+    assert_near(plan.board_mass(&spec).kilograms(), litres * 0.740, 1e-6);
     let found = weight(&spec, &plan.exact.assembly, None);
     assert_near(found.total.kilograms(), litres * 0.740, 1e-6);
     assert_near(found.centre_mm[1], 450.0, 1e-6);

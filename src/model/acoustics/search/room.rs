@@ -31,10 +31,12 @@ pub struct Room {
     pub depth: Length,
     /// What the depth gains for every metre that a box stays lower, under a limit that leans; zero in a block.
     pub lean: f64,
-    /// Board.
+    /// Board of the shell.
     pub board: Length,
-    /// Boards the front is glued of.
-    pub front_layers: u32,
+    /// Whole thickness of the front.
+    pub front: Length,
+    /// Board between two chambers.
+    pub divider: Length,
     /// Diameter of a driver's frame.
     pub frame: Length,
     /// Depth from the front's inside to behind the magnet, with the gap it needs.
@@ -105,7 +107,8 @@ impl Room {
             within(what, size.metres(), 0.01, 10.0)?;
         }
         within("board in m", self.board.metres(), 0.0, 0.1)?;
-        within("boards of the front", f64::from(self.front_layers), 1.0, 3.0)?;
+        within("front in m", self.front.metres(), 0.0, 0.3)?;
+        within("board between the chambers in m", self.divider.metres(), 0.0, 0.1)?;
         within("frame in m", self.frame.metres(), 0.0, 2.0)?;
         within("depth of the driver in m", self.driver_depth.metres(), 0.0, 2.0)?;
         within("number of drivers", f64::from(self.drivers), 1.0, 64.0)?;
@@ -124,11 +127,10 @@ impl Room {
     /// Largest inside width, height and depth in m.
     fn inside(&self) -> [f64; 3] {
         let board = self.board.metres();
-        let front = f64::from(self.front_layers) * board;
         [
             self.width.metres() - 2.0 * board,
             self.height.metres() - 2.0 * board,
-            self.depth.metres() - board - front,
+            self.depth.metres() - board - self.front(),
         ]
     }
 
@@ -169,7 +171,7 @@ impl Room {
     pub(super) fn behind(&self, inward: bool) -> (f64, f64) {
         if inward {
             // The chamber before the cones and the board between take their share of the width.
-            let board = self.board.metres();
+            let board = self.divider.metres();
             (board, self.width.metres() - CONE_ROOM_M - board)
         } else {
             (self.front(), self.deepest())
@@ -178,7 +180,7 @@ impl Room {
 
     /// Thickness of the front, m.
     pub(super) fn front(&self) -> f64 {
-        f64::from(self.front_layers) * self.board.metres()
+        self.front.metres()
     }
 
     /// A box of one chamber with this much air inside, pipes and drivers taken off already; under a leaning limit one
@@ -327,7 +329,7 @@ impl Room {
         let (rear, front) = (air[0] + self.displaced.cubic_metres(), air[1]);
         let across = CONE_ROOM_M.max(self.beside_corner(before));
         let (least_depth, least_height) = (divided.depth.max(before.reach), divided.height);
-        let board = self.board.metres();
+        let board = self.divider.metres();
         if least_depth > most_d || least_height > most_h || most_w <= board || rear <= 0.0 || front <= 0.0 {
             return None;
         }
@@ -370,7 +372,8 @@ mod tests {
             depth: m(0.4),
             lean: 0.0,
             board: m(0.02),
-            front_layers: 2,
+            front: m(0.04),
+            divider: m(0.02),
             frame: m(0.26),
             driver_depth: m(0.16),
             drivers: 1,

@@ -11,10 +11,13 @@ impl Assembly {
     /// The layers, one behind the other; the outermost decides the outside. There is no inside.
     #[inline(never)]
     pub(super) fn of_baffle(spec: &BoxSpec, sizes: &Sizes) -> Self {
-        let thickness = spec.board.thickness;
         let size = |layer: u8| {
             let cut = |axis: Axis| sizes.get(PartId::Front(layer), axis.into());
-            Dims { width: cut(Axis::Width), height: cut(Axis::Height), depth: thickness }
+            Dims {
+                width: cut(Axis::Width),
+                height: cut(Axis::Height),
+                depth: spec.boards.of(PartId::Front(layer)).thickness,
+            }
         };
         let outside = Dims { depth: spec.front_thickness(), ..size(0) };
         let mut assembly = Self {
@@ -30,7 +33,7 @@ impl Assembly {
             misfits: Vec::new(),
         };
         for layer in 0..spec.front_layers {
-            let min = Point { depth: thickness * i64::from(layer), ..Point::default() };
+            let min = Point { depth: spec.layer_start(layer), ..Point::default() };
             let board = BodyKind::Board(PartId::Front(layer));
             assembly.push(board, Role::Shell, Solid::Block { min, size: size(layer) });
         }

@@ -36,7 +36,7 @@ impl Assembly {
         divider: Divider,
         sizes: &Sizes,
     ) -> Result<(), ModelError> {
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.inner.thickness;
         if divider.room + thickness >= self.inside.width {
             return Err(ModelError::Impossible { what: "the divider leaves no room behind the drivers" });
         }
@@ -92,7 +92,7 @@ impl Assembly {
                 lengths: &lengths,
                 centres: &centres,
                 along: Axis::Width,
-                board: spec.board.thickness,
+                board: spec.boards.inner.thickness,
                 first: 0,
                 room: self.inside.width - spec.before_cones(),
             },
@@ -103,7 +103,7 @@ impl Assembly {
 
     fn add_drivers_sideways(&mut self, spec: &BoxSpec, face: ExactLength) {
         let Some(driver) = &spec.driver else { return };
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.inner.thickness;
         for (number, centre) in (0u8..).zip(self.layout.drivers.clone()) {
             let at = centre.with(Axis::Width, face);
             let hole = Solid::cylinder(at, Axis::Width, thickness, driver.cutout);

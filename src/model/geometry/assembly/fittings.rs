@@ -44,7 +44,7 @@ impl Assembly {
 
     #[inline(never)] // few boxes have any: it may come after the first result
     pub(super) fn add_braces(&mut self, spec: &BoxSpec, sizes: &Sizes) -> Result<(), ModelError> {
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.inner.thickness;
         for (kind, brace) in (0u8..).zip(&spec.braces) {
             for number in 0..brace.count {
                 let id = PartId::Brace(kind, number);
@@ -131,7 +131,7 @@ impl Assembly {
             });
             let solid = Solid::CornerPrism { edge, start: corner, length, face };
             self.push(BodyKind::Strip(edge), Role::Displaced, solid);
-            let narrow = face - spec.board.thickness * 2;
+            let narrow = face - spec.boards.strips.thickness * 2;
             if wanted.voids == StripVoids::Open && narrow > ExactLength::ZERO {
                 let hollow = Solid::CornerPrism { edge, start: corner, length, face: narrow };
                 self.push(BodyKind::StripVoid(edge), Role::Hollow, hollow);
@@ -151,7 +151,7 @@ impl Assembly {
         }
         let upright =
             spec.strips.as_ref().filter(|it| it.edges.iter().any(|edge| edge.along == Axis::Height));
-        let leg = upright.map_or(0.0, |it| strips::leg_mm(it.wide_face(spec.board.thickness)));
+        let leg = upright.map_or(0.0, |it| strips::leg_mm(it.wide_face(spec.boards.strips.thickness)));
         (self.outside.width + spec.before_cones() - ExactLength::from_millimetres(leg)).halved()
     }
 
@@ -162,7 +162,7 @@ impl Assembly {
         if terminal.centre.is_none() && self.port.is_some_and(|port| port.bends > 0) {
             return self.add_terminal_beside(spec, terminal);
         }
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.shell.thickness;
         let centre = terminal.centre.unwrap_or(Point {
             width: self.terminal_middle(spec),
             height: self.outside.height.halved().halved(),
@@ -223,7 +223,7 @@ impl Assembly {
                 },
             }
         };
-        let (hole, cup) = (body(spec.board.thickness), body(terminal.cup_depth));
+        let (hole, cup) = (body(spec.boards.shell.thickness), body(terminal.cup_depth));
         self.push_terminal(terminal, hole, cup);
     }
 }

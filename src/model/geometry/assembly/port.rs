@@ -62,7 +62,7 @@ impl Assembly {
         if let Some(bent) = laid.filter(|bent| bent.bends > 0) {
             return self.add_bent(spec, slot, bent, sizes);
         }
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.inner.thickness;
         let inside_length = sizes.get(PartId::PortRoof, Dimension::Depth);
         let (build, walls) = sizes::slot_build(slot.width, thickness, self.inside.width);
         let opening = match slot.width {

@@ -34,8 +34,8 @@ impl Assembly {
         let inside = Inside::of(&shape)?;
         let spec = &inside.fitted(spec);
         let outside = shape.outside();
-        let front = shape.board(&section, PartId::Front(0))?;
-        let face = ExactLength::from_millimetres(front.faces()[0]);
+        // Whatever the front covers, places on it are counted from the lower corner of the side.
+        let face = ExactLength::from_millimetres(shape.front_edge());
         let mut assembly = Self {
             outside,
             inside: inside.size,
@@ -79,7 +79,7 @@ impl Assembly {
     }
 
     fn add_boards(&mut self, spec: &BoxSpec, shape: &Shape, section: &Section) -> Result<(), ModelError> {
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.shell.thickness;
         let prism = |corners: &[At], from: ExactLength, width: ExactLength| Solid::Prism {
             section: Polygon::new(corners),
             from,
@@ -183,7 +183,7 @@ impl Assembly {
         sizes: &Sizes,
         inside: &Inside,
     ) -> Result<(), ModelError> {
-        let thickness = spec.board.thickness;
+        let thickness = spec.boards.inner.thickness;
         let whole = inside.brace(spec);
         let [low, _] = whole.bounds();
         for (kind, brace) in (0u8..).zip(&spec.braces) {

@@ -36,7 +36,7 @@ fn walls(facing: Axis, low: Point, size: Dims) -> ([f64; 2], [f64; 2]) {
 fn radiator_facts(spec: &BoxSpec, assembly: &Assembly, radiators: RadiatorCutout, facts: &mut Vec<Fact>) {
     let side = radiators.place == RadiatorPlace::Sides;
     let facing = if side { Axis::Width } else { Axis::Depth };
-    let board = if side { spec.board.thickness } else { assembly.front_thickness };
+    let board = if side { spec.boards.shell.thickness } else { assembly.front_thickness };
     let (low, high) = walls(facing, assembly.inside_min, assembly.inside);
     let whole = (corner(Dims::default()), corner(on(facing, assembly.outside)));
     for (radiator, &at) in (0u8..).zip(&assembly.layout.others) {
@@ -67,7 +67,7 @@ fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &
     let board = walls(Axis::Width, low, assembly.inside);
     let rear_width = assembly.inside.width - spec.before_cones();
     if let Some(driver) = &spec.driver {
-        let gap = rear_width - (driver.depth - spec.board.thickness);
+        let gap = rear_width - (driver.depth - spec.boards.inner.thickness);
         facts.push(Fact::MagnetToSide { gap });
         facts.extend(pole_vent(driver, gap));
         let flanges: Vec<Opening> = assembly

@@ -47,7 +47,7 @@ fn sideways(at: Point, width: ExactLength) -> Point {
 }
 
 fn inside_of(spec: &BoxSpec, outside: Dims) -> (Point, Dims) {
-    let board = spec.board.thickness;
+    let board = spec.boards.shell.thickness;
     let walls = Shell::walls(spec);
     let min = Point { width: board, height: board, depth: spec.front_thickness() };
     (min, Dims::of(|axis| outside.get(axis) - walls.get(axis)))
@@ -66,7 +66,7 @@ fn with_radiators(spec: &BoxSpec, radiators: RadiatorCutout, outside: Dims) -> L
     }
     let side = region(min, inside, Axis::Width);
     let one = discs_on(side, 1, flange);
-    let widths = [ExactLength::ZERO, outside.width - spec.board.thickness];
+    let widths = [ExactLength::ZERO, outside.width - spec.boards.shell.thickness];
     let others = widths.into_iter().take(usize::from(radiators.count));
     let others = others.flat_map(|width| one.iter().map(move |&at| sideways(at, width))).collect();
     Layout { drivers: drivers_on(spec, front, (0, 0.0)).0, tubes: Vec::new(), others }
@@ -106,7 +106,7 @@ fn divided(spec: &BoxSpec, divider: Divider, outside: Dims) -> Layout {
 /// corner lies to the left.
 fn clear_of_strips(spec: &BoxSpec, region: Region, disc: f64, side: f64) -> Region {
     let upright = spec.strips.as_ref().filter(|it| it.edges.iter().any(|edge| edge.along == Axis::Height));
-    let leg = upright.map_or(0.0, |it| strips::leg_mm(it.wide_face(spec.board.thickness)));
+    let leg = upright.map_or(0.0, |it| strips::leg_mm(it.wide_face(spec.boards.strips.thickness)));
     let leg = leg.min((region.size[0] - disc).max(0.0));
     Region { min: [region.min[0] + leg * side, region.min[1]], size: [region.size[0] - leg, region.size[1]] }
 }

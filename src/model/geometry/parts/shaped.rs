@@ -37,7 +37,7 @@ fn bevels(shape: &Shape, spec: &BoxSpec, id: PartId) -> Vec<Bevel> {
     let (Some(_), Ok(board)) = (shape.wall(id), board) else { return Vec::new() };
     let ends = board.beyond().into_iter().zip(ends(id, board.outer[1][0] < board.outer[0][0]));
     let bevel = |(beyond, end): (f64, BoardEnd)| {
-        let degrees = (beyond.abs() / spec.board.thickness.millimetres()).atan().to_degrees();
+        let degrees = (beyond.abs() / spec.boards.of(id).thickness.millimetres()).atan().to_degrees();
         let tilt = Tilt::from_hundredths((degrees * 100.0).round() as i32);
         let long_on = if beyond > 0.0 { BoardFace::Outside } else { BoardFace::Inside };
         (tilt != Tilt::SQUARE).then_some(Bevel { end, tilt, long_on })

@@ -21,14 +21,17 @@ impl Sizes {
             sizes.add(side, Axis::Depth, outside.depth);
             sizes.add(side, Axis::Height, outside.height);
         }
-        let between = outside.width - spec.board.thickness * 2;
+        let between = outside.width - spec.boards.shell.thickness * 2;
         for id in shape.names() {
             let layers = if id == PartId::Front(0) { spec.front_layers } else { 1 };
             for layer in 0..layers {
                 let id = if layer > 0 { PartId::Front(layer) } else { id };
                 let long = shape.length(&section, id)?;
-                let covers =
-                    matches!(id, PartId::Front(_)) || id == PartId::Back && profile.joint == BackJoint::Over;
+                let covers = match id {
+                    PartId::Front(_) => profile.front == BackJoint::Over,
+                    PartId::Back => profile.joint == BackJoint::Over,
+                    _ => false,
+                };
                 let long = if covers { long.rounded_to(step) } else { long.rounded_down_to(step) };
                 sizes.add(id, Axis::Width, between);
                 sizes.add(id, along(id), long);

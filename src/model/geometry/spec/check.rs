@@ -1,5 +1,5 @@
 //! The range of every number of a specification, and what excludes what before anything is cut.
-use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
+use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Pair, Port, SlotWidth, Window};
 use crate::model::error::{ModelError, within};
 use crate::units::ExactLength;
 
@@ -14,8 +14,12 @@ impl BoxSpec {
         length("outside height in mm", self.outside.height, false)?;
         length("outside depth in mm", self.outside.depth, false)?;
         let [thin, thick] = BOARD_RANGE.map(ExactLength::millimetres);
-        within("board thickness in mm", self.board.thickness.millimetres(), thin, thick)?;
-        within("board density in kg/m³", self.board.density_kg_m3, 50.0, 3000.0)?;
+        let shell = self.boards.shell;
+        within("board thickness in mm", shell.thickness.millimetres(), thin, thick)?;
+        within("board density in kg/m³", shell.density_kg_m3, 50.0, 3000.0)?;
+        if self.is_special() {
+            self.check_special()?;
+        }
         within("front layers", f64::from(self.front_layers), 1.0, 2.0)?;
         within("tape step in mm", self.tape_step.millimetres(), 0.0, 50.0)?;
         within("saw kerf in mm", self.kerf.millimetres(), 0.0, 20.0)?;
@@ -43,6 +47,30 @@ impl BoxSpec {
             length("space height in mm", space.size.height, true)?;
             length("space depth in mm", space.size.depth, true)?;
             length("clearance in mm", space.clearance, true)?;
+        }
+        Ok(())
+    }
+
+    /// The other boards, and a ring of boards.
+    #[inline(never)] // only these boxes need it: it may come after the first result
+    fn check_special(&self) -> Result<(), ModelError> {
+        let refuse = |what| Err(ModelError::Impossible { what });
+        let [thin, thick] = BOARD_RANGE.map(ExactLength::millimetres);
+        let [outer, under] = self.boards.front;
+        for board in [outer, under, self.boards.inner, self.boards.strips] {
+            within("board thickness in mm", board.thickness.millimetres(), thin, thick)?;
+            within("board density in kg/m³", board.density_kg_m3, 50.0, 3000.0)?;
+        }
+        if !self.pinwheel {
+            return Ok(());
+        }
+        if self.precedence.order()[1] == Pair::FrontBack {
+            return refuse(
+                "around four boards that cover each other front and back lie over them all or between",
+            );
+        }
+        if self.legs.is_some() {
+            return refuse("sides that form legs run past all other boards: no ring of boards");
         }
         Ok(())
     }

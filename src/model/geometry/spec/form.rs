@@ -115,13 +115,13 @@ impl BoxSpec {
     /// Thickness of the board the port goes through.
     #[must_use]
     pub fn port_board(&self) -> ExactLength {
-        if self.port_is_inner() { self.board.thickness } else { self.front_thickness() }
+        if self.port_is_inner() { self.boards.inner.thickness } else { self.front_thickness() }
     }
 
     /// Inside width that the room before the cones and its divider take from the left.
     #[must_use]
     pub fn before_cones(&self) -> ExactLength {
-        self.divider().map_or(ExactLength::ZERO, |divider| divider.room + self.board.thickness)
+        self.divider().map_or(ExactLength::ZERO, |divider| divider.room + self.boards.inner.thickness)
     }
 
     /// Checks the form's own numbers, and what can't be joined with it.

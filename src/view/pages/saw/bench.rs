@@ -104,7 +104,7 @@ pub(super) fn bench_sheet(store: &Handle, enclosure: &Rc<BoxReport>, test_box: O
                 { pairs(&checks(&bench, &store.prefs)) }
                 { for cautions(&bench).iter().map(|text| caution(text)) }
                 { pairs(&weights(&bench)) }
-                { pairs(&testbox::weights(extras(test_box.as_deref()), enclosure.spec.board)) }
+                { pairs(&testbox::weights(extras(test_box.as_deref()), enclosure.spec.boards.shell)) }
                 { tx("p", "small", words::BENCH_ABOUT) }
                 if bench.fill.is_some() { { tx("p", "small", words::FILL_ABOUT) } }
             </>

@@ -6,18 +6,17 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use super::testbox::extras;
-use crate::design::cutting::{NamedJob, begin, job};
+use crate::design::cutting::{NamedJob, begin, jobs};
 use crate::design::report::BoxReport;
 use crate::design::session::Action;
 use crate::design::testbox::TestBox;
 use crate::model::cutting::{Solution, Solver};
 use crate::model::error::ModelError;
 use crate::platform::Timeout;
-use crate::present::cutting::{BillRow, SheetView, boards, quality, sheets, supplies};
-use crate::units::ExactLength;
+use crate::present::cutting::{BillRow, SheetView, board_name, boards, quality, sheets, supplies};
 use crate::view::components::{Fold, el, frame, line, pairs, px, text, tx};
 use crate::view::store::{Handle, Msg};
-use crate::words::{cutting as words, page};
+use crate::words::{cutting as words, page, wood};
 
 /// The section; the layout is made only while its fold is open.
 pub(super) fn layout_sheet(
@@ -28,8 +27,12 @@ pub(super) fn layout_sheet(
     let (store, enclosure, test_box) = (store.clone(), Rc::clone(enclosure), test_box.cloned());
     let content = Callback::from(move |()| {
         let sheet = &store.design().sheet;
-        let job = job(sheet, &enclosure, extras(test_box.as_deref()));
-        layout(&store, job, enclosure.spec.board.thickness, supplies(&enclosure, sheet))
+        let jobs = jobs(sheet, &enclosure, extras(test_box.as_deref()));
+        if jobs.len() == 1 {
+            let supplies = supplies(&enclosure, sheet);
+            return jobs.into_iter().map(|job| layout(&store, job, supplies.clone())).collect();
+        }
+        of_boards(&store, jobs, supplies(&enclosure, sheet))
     });
     html! {
         <section class="sheet" id="layout"><Fold title={words::LAYOUT} {content} /></section>
@@ -37,8 +40,20 @@ pub(super) fn layout_sheet(
 }
 
 /// Sheets of a job, and with its supplies what has to be bought.
-pub(super) fn layout(store: &Handle, job: NamedJob, thickness: ExactLength, supplies: Vec<BillRow>) -> Html {
-    html! { <Layout job={Rc::new(job)} store={store.clone()} {thickness} supplies={Rc::new(supplies)} /> }
+pub(super) fn layout(store: &Handle, job: NamedJob, supplies: Vec<BillRow>) -> Html {
+    html! { <Layout job={Rc::new(job)} store={store.clone()} supplies={Rc::new(supplies)} /> }
+}
+
+/// Board by board; what else is needed stands with the first one.
+#[inline(never)]
+fn of_boards(store: &Handle, jobs: Vec<NamedJob>, mut supplies: Vec<BillRow>) -> Html {
+    let one = |job: NamedJob| {
+        let name = board_name(job.board, job.thickness, &store.prefs);
+        let supplies = std::mem::take(&mut supplies);
+        let layout = layout(store, job, supplies);
+        el("div", &[("class", "board")], vec![tx("h3", "", &wood::layout(&name)), layout])
+    };
+    jobs.into_iter().map(one).collect()
 }
 
 /// A tick with its text, and what it is about at the right.
@@ -63,7 +78,6 @@ pub(super) fn tick(store: &Handle, key: String, label: &str, aside: &str) -> Htm
 struct LayoutProps {
     job: Rc<NamedJob>,
     store: Handle,
-    thickness: ExactLength,
     supplies: Rc<Vec<BillRow>>,
 }
 
@@ -119,7 +133,7 @@ fn go_on(mut solver: Solver, done: Callback<Outcome>, wanted: Rc<Cell<bool>>) {
 fn shown(props: &LayoutProps, solution: &Solution) -> Html {
     let (store, job) = (&props.store, &props.job);
     let views = sheets(job, solution, &store.prefs);
-    let boards = boards(job, solution, props.thickness, &store.prefs);
+    let boards = boards(job, solution, &store.prefs);
     let rows: Vec<(&str, String, &str)> = boards
         .iter()
         .chain(&*props.supplies)

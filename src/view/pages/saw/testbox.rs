@@ -42,7 +42,7 @@ pub(super) fn door(store: &Handle) -> Html {
 pub(super) fn all_templates(enclosure: &BoxReport, found: Option<&TestBox>) -> Vec<Template> {
     let mut all = templates(enclosure);
     if let Some(found) = found {
-        all.extend(extra_templates(found, enclosure.spec.board.thickness));
+        all.extend(extra_templates(found, enclosure.spec.boards.shell.thickness));
     }
     all
 }

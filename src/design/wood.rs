@@ -1,0 +1,87 @@
+//! The boards that groups of parts are cut from, as entered: one for all, or a second and a third for some.
+use super::document::Sheet;
+use super::limits::FieldId;
+use super::report::{Gap, Part};
+use crate::model::geometry::{Board, Boards, BoxSpec, Precedence};
+
+/// Entries of a board beside the first.
+struct Entries {
+    thickness: FieldId,
+    density: FieldId,
+    modulus: FieldId,
+    /// Width, length and price of the sheets it comes in.
+    sheet: [FieldId; 3],
+}
+
+/// Where in the table of entries boards and joints stand.
+pub const ENTRIES: std::ops::RangeInclusive<FieldId> = FieldId::SecondBoard..=FieldId::Joints;
+
+const OTHERS: [Entries; 2] = [
+    Entries {
+        thickness: FieldId::SecondBoard,
+        density: FieldId::SecondDensity,
+        modulus: FieldId::SecondModulus,
+        sheet: [FieldId::SecondSheetWidth, FieldId::SecondSheetLength, FieldId::SecondSheetPrice],
+    },
+    Entries {
+        thickness: FieldId::ThirdBoard,
+        density: FieldId::ThirdDensity,
+        modulus: FieldId::ThirdModulus,
+        sheet: [FieldId::ThirdSheetWidth, FieldId::ThirdSheetLength, FieldId::ThirdSheetPrice],
+    },
+];
+
+/// The boards as entered. A density that is not entered is that of the first board.
+///
+/// # Errors
+/// [`Gap::Missing`] where a group is to be cut from a board whose thickness is not entered.
+#[inline(never)] // only where parts are of different boards: it may come after the first result
+pub fn boards(sheet: &Sheet, first: Board) -> Part<Boards> {
+    let from = |group: FieldId| -> Part<Board> {
+        let number = sheet.choice(group);
+        let Some(other) = usize::from(number).checked_sub(1).and_then(|place| OTHERS.get(place)) else {
+            return Ok(first);
+        };
+        let thickness = sheet.length(other.thickness);
+        let thickness = thickness.ok_or_else(|| Gap::Missing(vec![vec![other.thickness]]))?;
+        let density_kg_m3 = sheet.si(other.density).unwrap_or(first.density_kg_m3);
+        Ok(Board { thickness, density_kg_m3, number })
+    };
+    Ok(Boards {
+        shell: first,
+        front: [from(FieldId::FrontFrom)?, from(FieldId::FrontInnerFrom)?],
+        inner: from(FieldId::InsideFrom)?,
+        strips: from(FieldId::StripsFrom)?,
+    })
+}
+
+/// Takes in what parts are cut from and which of them run through.
+///
+/// # Errors
+/// As [`boards`].
+#[inline(never)] // only where something of it is entered: it may come after the first result
+pub fn take_in(sheet: &Sheet, spec: &mut BoxSpec) -> Part<()> {
+    spec.boards = boards(sheet, spec.boards.shell)?;
+    let [over, between] = [0, 3].map(|place| Precedence::ALL.get(place).copied().unwrap_or_default());
+    // In a shaped box the sides always cover the rest.
+    let chosen = if sheet.choice(FieldId::Shape) == 0 { sheet.choice(FieldId::Joints) } else { 0 };
+    (spec.precedence, spec.pinwheel) = match usize::from(chosen) {
+        6 => (over, true),
+        7 => (between, true),
+        order => (Precedence::ALL.get(order).copied().unwrap_or_default(), false),
+    };
+    Ok(())
+}
+
+/// Modulus of elasticity of a board in GPa: its own, or that of the first.
+#[must_use]
+pub fn modulus(sheet: &Sheet, number: u8) -> Option<f64> {
+    let other = usize::from(number).checked_sub(1).and_then(|place| OTHERS.get(place));
+    other.and_then(|entries| sheet.si(entries.modulus)).or_else(|| sheet.si(FieldId::BoardModulus))
+}
+
+/// Width, length and price of the sheets a board beside the first comes in; `None` for the first.
+#[must_use]
+pub fn own_sheet(number: u8) -> Option<[FieldId; 3]> {
+    usize::from(number).checked_sub(1).and_then(|place| OTHERS.get(place)).map(|entries| entries.sheet)
+}

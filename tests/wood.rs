@@ -1,0 +1,298 @@
+//! Parts from other boards: entries to sizes, sheets, bench and the search's room. Expected numbers by hand.
+use kerf_and_coil::design::bench::bench;
+use kerf_and_coil::design::cutting::{PanelName, jobs};
+use kerf_and_coil::design::document::{Design, parse_entry};
+use kerf_and_coil::design::evaluate::evaluate;
+use kerf_and_coil::design::limits::FieldId;
+use kerf_and_coil::design::report::{BoxReport, Gap, Report};
+use kerf_and_coil::design::{demo, find};
+use kerf_and_coil::model::geometry::edges::{Owners, owned};
+use kerf_and_coil::model::geometry::{
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, Dims, End, PartId, PartName, Port, Precedence, Role, SlotPort,
+    SlotWidth, Solid, build_order, plan,
+};
+use kerf_and_coil::present::{cutting, tables};
+use kerf_and_coil::units::{ExactLength, UnitPrefs};
+use proptest::prelude::*;
+
+fn set(design: &mut Design, entries: &[(FieldId, &str)]) {
+    for &(id, text) in entries {
+        let entry = parse_entry(id, text, &UnitPrefs::default()).expect("an entry");
+        design.sheet.set(id, entry).expect("within limits");
+    }
+}
+
+/// 600 × 420 × 450 mm outside, 18 mm, the front of 25 and 12 mm, braces of 12 mm, strips of 25 mm.
+fn mixed() -> Design {
+    let mut design = demo::design();
+    set(
+        &mut design,
+        &[
+            (FieldId::Board, "18 mm"),
+            (FieldId::BoxWidth, "600 mm"),
+            (FieldId::BoxHeight, "420 mm"),
+            (FieldId::BoxDepth, "450 mm"),
+            (FieldId::Braces, "1"),
+            (FieldId::SecondBoard, "25 mm"),
+            (FieldId::SecondDensity, "690 kg/m³"),
+            (FieldId::SecondSheetWidth, "1250 mm"),
+            (FieldId::SecondSheetLength, "2500 mm"),
+            (FieldId::SecondSheetPrice, "61"),
+            (FieldId::ThirdBoard, "12 mm"),
+            (FieldId::FrontFrom, "second"),
+            (FieldId::FrontInnerFrom, "third"),
+            (FieldId::InsideFrom, "third"),
+            (FieldId::StripsFrom, "second"),
+        ],
+    );
+    design
+}
+
+fn planned(design: &Design) -> (Report, std::rc::Rc<BoxReport>) {
+    let report = evaluate(&design.sheet);
+    let enclosure = report.enclosure.clone().expect("a box");
+    (report, enclosure)
+}
+
+#[test]
+fn every_group_is_cut_from_its_board() {
+    let (_, enclosure) = planned(&mixed());
+    let inside = enclosure.plan.current().assembly.inside;
+    // 450 − 25 − 12 − 18; the other sides lose two boards of 18.
+    assert_eq!(
+        [Axis::Depth, Axis::Width, Axis::Height].map(|axis| inside.get(axis).millimetres()),
+        [395.0, 564.0, 384.0]
+    );
+    let thickness = |name| -> Vec<f64> {
+        let parts = enclosure.plan.parts.iter().filter(|part| part.name == name);
+        parts.map(|part| part.thickness.millimetres()).collect()
+    };
+    assert_eq!(thickness(PartName::Front), [25.0, 12.0], "two layers of two boards are two lines");
+    assert_eq!(thickness(PartName::Back), [18.0]);
+    assert_eq!(thickness(PartName::Brace), [12.0]);
+    assert_eq!(thickness(PartName::CornerStrip), [25.0]);
+    // The recess is the outer layer bored through, so 12 mm of wood hold the screws.
+    assert_eq!(enclosure.spec.recess_depth().millimetres(), 25.0);
+    // Gross of the ledger by hand.
+    let gross = enclosure.plan.current().ledger.gross.litres();
+    assert!((gross - 395.0 * 564.0 * 384.0 * 1e-6).abs() < 1e-9);
+}
+
+#[test]
+fn sheets_are_laid_out_board_by_board() {
+    let design = mixed();
+    let (_, enclosure) = planned(&design);
+    let all = jobs(&design.sheet, &enclosure, &[]);
+    let boards: Vec<_> = all.iter().map(|job| (job.board, job.thickness.millimetres())).collect();
+    assert_eq!(boards, [(0, 18.0), (1, 25.0), (2, 12.0)]);
+    let names = |job: usize| -> Vec<PartName> {
+        let name = |name: &PanelName| match name {
+            PanelName::Part(name) => *name,
+            other => panic!("{other:?}"),
+        };
+        all[job].names.iter().map(name).collect()
+    };
+    assert_eq!(names(1), [PartName::Front, PartName::CornerStrip]);
+    assert_eq!(names(2), [PartName::Front, PartName::Brace]);
+    assert!(
+        !names(0)
+            .iter()
+            .any(|name| matches!(name, PartName::Front | PartName::Brace | PartName::CornerStrip))
+    );
+    // The second board comes in its own sheets, at its own price; offcuts are of the first board.
+    let stock = &all[1].job.stock;
+    assert_eq!(
+        (stock.len(), stock[0].width.millimetres(), stock[0].length.millimetres()),
+        (1, 1250.0, 2500.0)
+    );
+    assert!(all[1].priced && stock[0].cost == 6100 && !all[2].priced);
+    // Ticks of one board are no ticks of another.
+    let prefs = UnitPrefs::default();
+    let mut ticks = std::collections::BTreeSet::new();
+    for job in &all {
+        let solution = kerf_and_coil::design::cutting::solve(job).expect("a layout");
+        for step in cutting::sheets(job, &solution, &prefs).iter().flat_map(|sheet| &sheet.steps) {
+            assert!(ticks.insert(step.tick.clone()), "{}", step.tick);
+        }
+    }
+    // The saw is told which board a setting is for, and only where there are several.
+    let rows = tables::fence(&enclosure, &design.sheet, &prefs);
+    assert!(rows.iter().all(|row| row.cares.iter().any(|care| care.contains("Only what is cut from"))));
+    let plain = demo::design();
+    let (_, enclosure) = planned(&plain);
+    let rows = tables::fence(&enclosure, &plain.sheet, &prefs);
+    assert!(!rows.iter().any(|row| row.cares.iter().any(|care| care.contains("Only what is cut from"))));
+}
+
+#[test]
+fn a_board_without_a_thickness_is_asked_for() {
+    let mut design = demo::design();
+    set(&mut design, &[(FieldId::InsideFrom, "third")]);
+    let gap = evaluate(&design.sheet).enclosure.expect_err("no thickness");
+    assert_eq!(gap, Gap::Missing(vec![vec![FieldId::ThirdBoard]]));
+    // A board that nothing is cut from changes nothing.
+    let mut idle = demo::design();
+    set(&mut idle, &[(FieldId::SecondBoard, "40 mm")]);
+    let (_, with) = planned(&idle);
+    let (_, without) = planned(&demo::design());
+    assert_eq!(with.plan.net(), without.plan.net());
+}
+
+/// A front of 9 mm between supports 564 × 384 mm sags by (18/9)³ what the back does under the same pressure; E is the same.
+#[test]
+fn a_thin_front_is_the_weakest_panel() {
+    let mut design = mixed();
+    set(
+        &mut design,
+        &[(FieldId::FrontLayers, "single"), (FieldId::ThirdBoard, "9 mm"), (FieldId::FrontFrom, "third")],
+    );
+    set(
+        &mut design,
+        &[(FieldId::InsideFrom, "first"), (FieldId::Recess, "on top"), (FieldId::BoxDepth, "380 mm")],
+    );
+    let (report, enclosure) = planned(&design);
+    let thin = bench(&design.sheet, &report, &enclosure).panel.expect("a panel");
+    let mut thick = design.clone();
+    set(&mut thick, &[(FieldId::FrontFrom, "first"), (FieldId::BoxDepth, "389 mm")]);
+    let (report, enclosure) = planned(&thick);
+    let even = bench(&thick.sheet, &report, &enclosure).panel.expect("a panel");
+    assert_eq!((thin.faces, even.faces), (Axis::Depth, Axis::Depth));
+    // The same inside, but for the driver's hole in 9 mm more of wood: pressures differ by half a percent at most.
+    let ratio = thin.sag.metres() / thin.pressure.pascals() / (even.sag.metres() / even.pressure.pascals());
+    assert!((ratio - 8.0).abs() < 1e-6, "{ratio}");
+    // Twice as stiff a board sags half as much.
+    set(&mut design, &[(FieldId::ThirdModulus, "6")]);
+    let (report, enclosure) = planned(&design);
+    let stiff = bench(&design.sheet, &report, &enclosure).panel.expect("a panel");
+    assert!((stiff.sag.metres() * 2.0 / thin.sag.metres() - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_search_knows_the_boards() {
+    let mut design = mixed();
+    for id in [FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth] {
+        design.sheet.clear(id);
+    }
+    let report = evaluate(&design.sheet);
+    let room = find::brief(&design.sheet, &report).expect("a brief").room;
+    let millimetres = [room.board, room.front, room.divider].map(|size| (size.metres() * 1e4).round() / 10.0);
+    assert_eq!(millimetres, [18.0, 37.0, 12.0]);
+}
+
+fn mm(value: f64) -> ExactLength {
+    ExactLength::from_millimetres(value)
+}
+
+/// Four boards around, each past the next; front and back over them or between.
+fn pinwheel(outside: Dims, board: Board, over: bool) -> BoxSpec {
+    let mut spec = BoxSpec::plain(outside, board);
+    spec.pinwheel = true;
+    spec.precedence = Precedence::ALL[if over { 0 } else { 3 }];
+    spec
+}
+
+/// Case pinwheel-1 of the woodworking reference: its sizes and its air, and one setting of the fence for all four.
+#[test]
+fn a_pinwheel_is_that_of_the_reference() {
+    let outside = Dims { width: mm(400.0), height: mm(400.0), depth: mm(360.0) };
+    let plan = plan(&pinwheel(outside, Board::mdf(mm(18.0)), false), &AsBuilt::new()).expect("a box");
+    assert!((plan.net().litres() - 42.928_704).abs() < 1e-9);
+    let sizes = &plan.planned.sizes;
+    for id in [PartId::Left, PartId::Right, PartId::Top, PartId::Bottom] {
+        let across = if matches!(id, PartId::Left | PartId::Right) { Axis::Height } else { Axis::Width };
+        assert_eq!(sizes.get(id, across.into()), mm(382.0));
+        assert_eq!(sizes.get(id, Axis::Depth.into()), mm(360.0));
+    }
+    for id in [PartId::Front(0), PartId::Back] {
+        assert_eq!([Axis::Width, Axis::Height].map(|axis| sizes.get(id, axis.into())), [mm(364.0); 2]);
+    }
+    let settings: Vec<f64> = plan.fence.iter().map(|setting| setting.size.millimetres()).collect();
+    assert_eq!(settings, [382.0, 364.0, 360.0]);
+    assert_eq!(plan.fence[0].cuts.iter().map(|cut| cut.pieces.len()).sum::<usize>(), 4);
+    let order = build_order(&plan.planned.assembly);
+    assert_eq!(order.steps.len(), 6, "every board is glued on");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+    /// The boards stand where the owners of the edges put them; nothing stands in another, and wood and air are the block.
+    #[test]
+    fn a_pinwheel_fills_its_block(
+        sizes in (3000..9000_i64, 3000..7000_i64, 3000..8000_i64), thick in 90..260_i64, over in any::<bool>(), step in 0..3_usize,
+        slot in any::<bool>(), layers in 1..=2_u8,
+    ) {
+        let tenth = |n: i64| ExactLength::from_hundredths_mm(n * 10);
+        let outside = Dims { width: tenth(sizes.0), height: tenth(sizes.1), depth: tenth(sizes.2) };
+        let mut spec = pinwheel(outside, Board::mdf(tenth(thick)), over);
+        spec.tape_step = [ExactLength::ZERO, mm(1.0), ExactLength::from_sixty_fourths_inch(4)][step];
+        if layers == 1 {
+            let around = [(Axis::Width, End::Low), (Axis::Height, End::High), (Axis::Width, End::High), (Axis::Height, End::Low)];
+            let mut owners = Owners::by(spec.precedence);
+            for (place, board) in around.iter().enumerate() {
+                owners = owners.with(*board, around[(place + 1) % 4]).expect("an edge");
+            }
+            let wanted = owned(outside, tenth(thick), &owners).expect("a box");
+            prop_assert!(wanted.notches.is_empty());
+            let exact = plan(&spec, &AsBuilt::new()).expect("a box").exact;
+            for board in wanted.boards {
+                let body = exact.assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(board.part)).expect("a board");
+                prop_assert_eq!(body.solid, Solid::Block { min: board.min, size: board.size });
+            }
+        }
+        spec.front_layers = layers;
+        if slot {
+            spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(150.0), width: SlotWidth::Full, bends: 0 });
+        }
+        let plan = plan(&spec, &AsBuilt::new()).expect("a box");
+        prop_assert_eq!(&plan.planned.assembly.misfits, &[]);
+        for axis in Axis::ALL {
+            let smaller = spec.outside.get(axis) - plan.planned.assembly.outside.get(axis);
+            prop_assert!(smaller >= ExactLength::ZERO && (smaller < spec.tape_step || smaller == ExactLength::ZERO));
+        }
+        let build = &plan.exact;
+        let wood: f64 = build.assembly.with_role(Role::Shell).map(|body| body.solid.volume().litres()).sum();
+        // An inset front ends above the slot: its mouth is outside air.
+        let mouth = build.assembly.port.filter(|_| !over).map_or(0.0, |port| {
+            port.width.millimetres() * 40.0 * build.assembly.front_thickness.millimetres() * 1e-6
+        });
+        let block: f64 = outside.millimetres().iter().product::<f64>() * 1e-6;
+        prop_assert!((block - wood - mouth - build.ledger.gross.litres()).abs() < 1e-9 * block);
+    }
+}
+
+/// Every choice gives a box of the same air, from entries on; what runs through is as long as the box.
+#[test]
+fn every_choice_of_joints_holds_the_same_air() {
+    let mut nets = Vec::new();
+    let orders = [
+        "front, top, sides",
+        "front, sides, top",
+        "top, front, sides",
+        "top, sides, front",
+        "sides, front, top",
+        "sides, top, front",
+        "front, ring",
+        "ring, front",
+    ];
+    for order in orders {
+        let mut design = mixed();
+        set(&mut design, &[(FieldId::Joints, order)]);
+        let (_, enclosure) = planned(&design);
+        nets.push(enclosure.plan.net().litres());
+        let first = match order.split_once(',').expect("an order").0 {
+            "front" => (PartId::Front(0), Axis::Height, 420.0),
+            "top" => (PartId::Top, Axis::Width, 600.0),
+            "sides" => (PartId::Left, Axis::Height, 420.0),
+            _ => (PartId::Left, Axis::Height, 402.0),
+        };
+        assert_eq!(
+            enclosure.plan.planned.sizes.get(first.0, first.1.into()).millimetres(),
+            first.2,
+            "{order}"
+        );
+    }
+    assert!(nets.iter().all(|net| (net - nets[0]).abs() < 1e-9), "{nets:?}");
+    let mut design = mixed();
+    set(&mut design, &[(FieldId::Joints, "ring, front"), (FieldId::TestBox, "legs")]);
+    assert!(!planned(&design).1.spec.pinwheel, "sides that form legs run past the rest");
+}
