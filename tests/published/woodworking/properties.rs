@@ -468,7 +468,7 @@ fn check_finite(spec: &BoxSpec) -> Result<(), TestCaseError> {
             prop_assert!(build.ledger.net.litres().is_finite() && build.ledger.net.litres() > 0.0);
             prop_assert!(build.ledger.lines.iter().all(|line| line.volume.litres().is_finite()));
         }
-        prop_assert!(plan.board_mass(&spec).kilograms().is_finite());
+        prop_assert!(plan.board_mass(spec).kilograms().is_finite());
         prop_assert!(plan.board_area().square_metres().is_finite());
     }
     Ok(())
