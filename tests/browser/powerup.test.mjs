@@ -113,14 +113,17 @@ export default {
     ctx.check(/amplifier's supply minus; B: black lead: battery minus post/.test(said["Lost on the way back at power"]), "on the way back");
     ctx.check(/output plus/.test(said["DC at the output"]) && /AC volts/.test(said["Set the gain"]), "at the output");
     // For the left hand the battery stands at the right, and the texts can still be read.
-    const battery = () => power(page).locator("svg.probes text", { hasText: /^battery$/ }).evaluate((text) => {
-      const [one, all] = [text, text.ownerSVGElement].map((part) => part.getBoundingClientRect());
-      return (one.left - all.left) / all.width;
-    });
+    const battery = async () => {
+      await power(page).locator(".powerlist button").nth(0).tap();
+      return power(page).locator("svg.probes text", { hasText: /^battery$/ }).first().evaluate((text) => {
+        const [one, all] = [text, text.ownerSVGElement].map((part) => part.getBoundingClientRect());
+        return (one.left - all.left) / all.width;
+      });
+    };
     const right = await battery();
     await panel(page, "unit");
     await page.getByLabel("the left hand").check();
-    await go(page, "Car");
+    await open(page);
     const left = await battery();
     ctx.check(right < 0.2 && left > 0.7, `battery at ${right}, for the left hand at ${left}`);
     // The same in a feed of two amplifiers, back by the body.
