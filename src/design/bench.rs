@@ -5,7 +5,7 @@ use super::report::{BoxReport, Report};
 use super::wood::modulus;
 use crate::model::geometry::halves::halves;
 use crate::model::geometry::stiffness::{Plate, peak_pressure};
-use crate::model::geometry::{Assembly, Axis, Board, BodyKind, Dims, PartId, Solid, Weight, weight};
+use crate::model::geometry::{Assembly, Axis, Board, Dims, Weight, weight};
 use crate::units::{ExactLength, Frequency, Length, Mass, Pressure, Volume};
 
 /// The largest panel under the pressure in the box.
@@ -108,9 +108,8 @@ pub fn bench(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Bench {
 /// The same of a shaped box: of the front along its slope, of the side from the front's lower edge to the upper edge of
 /// the back, of the underside.
 fn shaped_diagonals(assembly: &Assembly) -> [ExactLength; 3] {
-    let side = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
-    let Some(Solid::Prism { section, .. }) = side.map(|side| side.solid) else { return Default::default() };
-    let corners = section.corners();
+    let Some(side) = assembly.side() else { return Default::default() };
+    let corners = side.corners();
     let corner = |place: usize| corners.get(place).copied().unwrap_or_default();
     let (foot, head) = (corner(1), corner(corners.len().saturating_sub(1)));
     let far = corner(corners.len().saturating_sub(2));

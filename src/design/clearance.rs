@@ -97,9 +97,8 @@ impl Clearance {
 /// Whether anything is entered that the stack is made of; costs next to nothing.
 #[must_use]
 pub fn is_stacked(sheet: &Sheet) -> bool {
-    sheet.entries().any(|(id, _)| {
-        (FieldId::WrapThickness..=FieldId::FreeInFront).contains(&id) || id == FieldId::AmplifierPlace
-    })
+    sheet.has_any(&(FieldId::WrapThickness..=FieldId::FreeInFront))
+        || sheet.has_any(&(FieldId::AmplifierPlace..=FieldId::AmplifierPlace))
 }
 
 /// The stack of a design with a box.
@@ -188,10 +187,9 @@ fn wrap(sheet: &Sheet, enclosure: &BoxReport) -> Option<(f64, OffRoll)> {
     let turned = 2.0 * sheet.length(FieldId::SeamAllowance).unwrap_or_default().millimetres();
     let assembly = &enclosure.plan.current().assembly;
     let [depth, width, height] = assembly.outside.millimetres();
-    let side = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
-    let outline = match side.map(|side| side.solid) {
-        Some(Solid::Prism { section, .. }) => section.corners().to_vec(),
-        _ => vec![[0.0, 0.0], [depth, 0.0], [depth, height], [0.0, height]],
+    let outline = match assembly.side() {
+        Some(side) => side.corners().to_vec(),
+        None => vec![[0.0, 0.0], [depth, 0.0], [depth, height], [0.0, height]],
     };
     let edges: Vec<f64> = (0..outline.len())
         .map(|i| {

@@ -12,7 +12,7 @@ use crate::model::geometry::space::{
     KeepOut, KeepOutKind, Prism, Standing, above_well, arch_block, arch_rounded, best_place, gaps,
     largest_block, sweep,
 };
-use crate::model::geometry::{Axis, BodyKind, Dims, PartId, Role, Solid};
+use crate::model::geometry::{Axis, Dims, Role};
 use crate::units::ExactLength;
 
 /// The entries that measure more than a block; they stand together in the table.
@@ -245,16 +245,15 @@ fn quadrangle(sheet: &Sheet, ids: [FieldId; 4]) -> Option<Result<Skew, ModelErro
 pub fn outside_of(enclosure: &BoxReport) -> Vec<Prism> {
     let assembly = &enclosure.plan.current().assembly;
     let mut bodies = Vec::new();
-    let side = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
     let width = assembly.outside.width.millimetres();
-    match side.map(|side| side.solid) {
-        Some(Solid::Prism { section, .. }) => {
-            let levels = section.levels();
+    match assembly.side() {
+        Some(side) => {
+            let levels = side.levels();
             bodies.extend(
                 levels.iter().map(|level| Prism::over(Axis::Width, [0.0, width], level.corners().to_vec())),
             );
         }
-        _ => bodies.push(Prism::block([0.0; 3], assembly.outside.millimetres())),
+        None => bodies.push(Prism::block([0.0; 3], assembly.outside.millimetres())),
     }
     // Sides that form legs reach before the front.
     for body in assembly.with_role(Role::Shell) {

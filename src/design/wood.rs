@@ -16,7 +16,7 @@ struct Entries {
 /// Where in the table of entries boards and joints stand.
 pub const ENTRIES: std::ops::RangeInclusive<FieldId> = FieldId::SecondBoard..=FieldId::Joints;
 
-const OTHERS: [Entries; 2] = [
+static OTHERS: [Entries; 2] = [
     Entries {
         thickness: FieldId::SecondBoard,
         density: FieldId::SecondDensity,
@@ -31,6 +31,11 @@ const OTHERS: [Entries; 2] = [
     },
 ];
 
+/// The entries of a board by its number; `None` for the first.
+fn other(number: u8) -> Option<&'static Entries> {
+    usize::from(number).checked_sub(1).and_then(|place| OTHERS.get(place))
+}
+
 /// The boards as entered. A density that is not entered is that of the first board.
 ///
 /// # Errors
@@ -39,9 +44,7 @@ const OTHERS: [Entries; 2] = [
 pub fn boards(sheet: &Sheet, first: Board) -> Part<Boards> {
     let from = |group: FieldId| -> Part<Board> {
         let number = sheet.choice(group);
-        let Some(other) = usize::from(number).checked_sub(1).and_then(|place| OTHERS.get(place)) else {
-            return Ok(first);
-        };
+        let Some(other) = other(number) else { return Ok(first) };
         let thickness = sheet.length(other.thickness);
         let thickness = thickness.ok_or_else(|| Gap::Missing(vec![vec![other.thickness]]))?;
         let density_kg_m3 = sheet.si(other.density).unwrap_or(first.density_kg_m3);
@@ -76,12 +79,11 @@ pub fn take_in(sheet: &Sheet, spec: &mut BoxSpec) -> Part<()> {
 /// Modulus of elasticity of a board in GPa: its own, or that of the first.
 #[must_use]
 pub fn modulus(sheet: &Sheet, number: u8) -> Option<f64> {
-    let other = usize::from(number).checked_sub(1).and_then(|place| OTHERS.get(place));
-    other.and_then(|entries| sheet.si(entries.modulus)).or_else(|| sheet.si(FieldId::BoardModulus))
+    other(number).and_then(|entries| sheet.si(entries.modulus)).or_else(|| sheet.si(FieldId::BoardModulus))
 }
 
 /// Width, length and price of the sheets a board beside the first comes in; `None` for the first.
 #[must_use]
 pub fn own_sheet(number: u8) -> Option<[FieldId; 3]> {
-    usize::from(number).checked_sub(1).and_then(|place| OTHERS.get(place)).map(|entries| entries.sheet)
+    other(number).map(|entries| entries.sheet)
 }

@@ -46,6 +46,6 @@ pub use port::{End, Opening, Port, minimum_port_area};
 pub use response::{DuctResponse, RadiatorResponse, Response};
 pub use solve::{Drive, respond};
 pub use step::step_response;
-pub use sweep::respond_quickly;
+pub use sweep::{respond_either_way, respond_quickly};
 pub use unequal::{DriverPart, cost_db, driver_parts, hardest_coil, stand_in};
 pub use wiring::{Load, Wiring};

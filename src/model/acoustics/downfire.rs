@@ -2,7 +2,7 @@
 
 use super::check::within;
 use super::figures::figures;
-use super::{Air, Enclosure, Load, Network, respond};
+use super::{Air, Enclosure, Load, Network, respond_either_way};
 use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
 use crate::model::numeric::log_grid;
@@ -88,7 +88,7 @@ impl FloorGap {
     /// the tuning of a vented one. `tree` is a wiring whose coils don't share equally. Empty where the air takes a peak away.
     ///
     /// # Errors
-    /// Those of [`FloorGap::acoustic_mass_kg_m4`], [`Enclosure::network`] and [`respond`].
+    /// Those of [`FloorGap::acoustic_mass_kg_m4`], [`Enclosure::network`] and [`respond_either_way`].
     #[inline(never)]
     pub fn peaks(
         &self,
@@ -112,7 +112,7 @@ impl FloorGap {
 fn impedance_peaks(network: &Network) -> Result<Vec<Frequency>, ModelError> {
     let within = |low: f64, high: f64, count: usize| -> Result<Vec<f64>, ModelError> {
         let drive = Voltage::from_volts(1.0);
-        let response = respond(network, drive, &log_grid(low, high, count))?;
+        let response = respond_either_way(network, drive, &log_grid(low, high, count))?;
         let found = figures(network, drive, &response)?.impedance_peaks;
         Ok(found.iter().map(|peak| peak.at.hertz()).collect())
     };

@@ -8,7 +8,7 @@ mod chance;
 use super::figures::figures;
 use super::{
     Air, Drive, Enclosure, Load, Losses, Network, Response, SignalPath, closed_box_frequency, closed_box_q,
-    respond, respond_quickly,
+    respond, respond_either_way,
 };
 use crate::model::acoustics::check::within;
 use crate::model::acoustics::{Driver, Opening, SealedChamber, VentedChamber};
@@ -344,10 +344,7 @@ fn chambers(enclosure: &Enclosure) -> Vec<Volume> {
 /// Curves and figures of a variant; a figure it does not have is NaN, which never leaves this module.
 fn solved(built: &Built, frequencies: &[f64]) -> Result<(Response, [f64; FIGURES.len()]), ModelError> {
     let network = built.network()?;
-    let response = match respond_quickly(&network, built.drive, frequencies)? {
-        Some(response) => response,
-        None => respond(&network, built.drive, frequencies)?,
-    };
+    let response = respond_either_way(&network, built.drive, frequencies)?;
     let response =
         if built.path.stages.is_empty() { response } else { built.path.applied(&response, built.most)? };
     let found = figures(&network, built.drive, &response)?;

@@ -285,6 +285,22 @@ pub fn respond_quickly(
     Sweep::new(&network.load, &network.air, drive.into(), frequencies_hz)?.respond(&sides).map(Some)
 }
 
+/// The response of any network: by the quick solution where that serves it, otherwise by the general one.
+///
+/// # Errors
+/// Those of [`super::respond`].
+pub fn respond_either_way(
+    network: &Network,
+    drive: impl Into<Drive>,
+    frequencies_hz: &[f64],
+) -> Result<Response, ModelError> {
+    let drive = drive.into();
+    match respond_quickly(network, drive, frequencies_hz)? {
+        Some(response) => Ok(response),
+        None => super::respond(network, drive, frequencies_hz),
+    }
+}
+
 impl DuctResponse {
     fn add(&mut self, flow: Complex64, area: f64) {
         self.velocity_peak_m_s.push(SQRT_2 * flow.norm_sqr().sqrt() / area);

@@ -1,5 +1,4 @@
 //! The boards as cut, put together: the inside follows from what was really cut, the bodies from the inside.
-mod around;
 mod baffle;
 mod divider;
 mod fittings;
@@ -12,7 +11,7 @@ use super::checks::Fact;
 use super::layout::{self, Layout};
 use super::legs;
 use super::parts::PartId;
-use super::polygon::Turn;
+use super::polygon::{Polygon, Turn};
 use super::shell::Shell;
 use super::sizes::{self, Sizes};
 use super::solids::{Bounds, Solid};
@@ -193,11 +192,7 @@ impl Assembly {
             misfits: shell.misfits,
             hollow: None,
         };
-        if spec.pinwheel {
-            assembly.add_shell_around(spec, sizes);
-        } else {
-            assembly.add_shell(spec, sizes);
-        }
+        assembly.add_shell(spec, sizes);
         match spec.form {
             Form::Divided(divider) => assembly.add_divider(spec, divider, sizes)?,
             _ => assembly.add_drivers(spec),
@@ -221,6 +216,18 @@ impl Assembly {
         Ok(assembly)
     }
 
+    /// The outline of the sides of a shaped box: depth and height, anticlockwise from the front's lower edge. `None` where
+    /// they are rectangles.
+    #[must_use]
+    #[inline(never)]
+    pub fn side(&self) -> Option<Polygon> {
+        let left = self.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left))?;
+        match left.solid {
+            Solid::Prism { section, .. } => Some(section),
+            _ => None,
+        }
+    }
+
     /// The bodies of one role.
     pub fn with_role(&self, role: Role) -> impl Iterator<Item = &Body> {
         self.bodies.iter().filter(move |body| body.role == role)
@@ -236,7 +243,12 @@ impl Assembly {
                 let mut min = Point::default();
                 let mut size = Dims::default().with(pair.axis(), spec.boards.of(id).thickness);
                 for axis in pair.axis().others() {
-                    if spec.precedence.covers(Pair::facing(axis), pair) {
+                    let behind = if spec.pinwheel {
+                        behind_in_ring(spec, id, pair, axis)
+                    } else {
+                        spec.precedence.covers(Pair::facing(axis), pair)
+                    };
+                    if behind {
                         min = min.with(axis, self.inside_min.get(axis));
                     }
                     size = size.with(axis, sizes.get(id, axis.into()));
@@ -254,5 +266,17 @@ impl Assembly {
                 self.push(BodyKind::Board(id), Role::Shell, Solid::Block { min, size });
             }
         }
+    }
+}
+
+/// Whether a board begins behind a neighbour where sides, top and bottom cover one another in a ring: left over top, top
+/// over right, right over bottom, bottom over left. Left and top end with the box, right and bottom begin with it.
+#[inline(never)] // only these boxes need it: it may come after the first result
+fn behind_in_ring(spec: &BoxSpec, id: PartId, pair: Pair, axis: Axis) -> bool {
+    let over = spec.precedence.covers(Pair::FrontBack, Pair::Sides);
+    match id {
+        _ if pair == Pair::FrontBack => !over,
+        _ if axis == Axis::Depth => over,
+        _ => matches!(id, PartId::Left | PartId::Top),
     }
 }

@@ -1,6 +1,6 @@
 //! A box in which a board without a window gives each half of the drivers air of its own.
 use super::assembly::{Assembly, Body, BodyKind};
-use super::axes::{Axis, Dims};
+use super::axes::Axis;
 use super::ledger::{Ledger, entry};
 use super::parts::PartId;
 use super::solids::Bounds;
@@ -40,15 +40,10 @@ pub fn halves(spec: &BoxSpec, assembly: &Assembly, ledger: &Ledger) -> Option<[V
     let (low, high) = (board.min[Axis::Width.index()], board.max[Axis::Width.index()]);
     let left = assembly.inside_min.width.millimetres();
     let right = left + assembly.inside.width.millimetres();
+    // Air of each millimetre of width, m³.
     let section = match &assembly.hollow {
         Some(hollow) => hollow.volume().cubic_metres() / (right - left),
-        None => {
-            Dims { width: crate::units::ExactLength::from_hundredths_mm(100), ..assembly.inside }
-                .millimetres()
-                .iter()
-                .product::<f64>()
-                * 1e-9
-        }
+        None => assembly.inside.height.millimetres() * assembly.inside.depth.millimetres() * 1e-9,
     };
     let middle = (low + high) / 2.0;
     // The share of a body that stands left of the board.

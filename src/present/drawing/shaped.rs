@@ -1,5 +1,5 @@
 //! Views of a shaped box: boards as their sections, what belongs to a leaning board turned with it.
-use crate::model::geometry::{Assembly, Body, BodyKind, PartId, Polygon, Profile, Role, Solid};
+use crate::model::geometry::{Assembly, Body, BodyKind, Polygon, Profile, Role, Solid};
 
 use super::marks::View;
 use super::views::{cut_span, section_of};
@@ -44,11 +44,7 @@ pub(super) fn dimensions(
 
 /// Corners of the left side.
 fn side(assembly: &Assembly) -> Vec<At> {
-    let side = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
-    match side.map(|side| side.solid) {
-        Some(Solid::Prism { section, .. }) => section.corners().to_vec(),
-        _ => Vec::new(),
-    }
+    assembly.side().map_or(Vec::new(), |side| side.corners().to_vec())
 }
 
 /// A hole or a driver in a leaning front, from the front.

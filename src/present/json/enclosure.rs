@@ -7,7 +7,7 @@ use crate::design::built;
 use crate::design::report::{BoxReport, PortReport};
 use crate::model::geometry::{
     Bevel, BoardEnd, BoardFace, BodyKind, Build, CutSize, Dims, Fact, FenceSetting, InsideEdge, Ledger,
-    LedgerLine, MeasuredFace, Part, PartId, PortAsCut, Solid, Stock, StripBlank, Verdict,
+    LedgerLine, MeasuredFace, Part, PartId, PortAsCut, Stock, StripBlank, Verdict,
 };
 use crate::units::Volume;
 
@@ -63,11 +63,7 @@ fn air(ledger: &Ledger) -> Object {
 
 /// Corners of a side that is no rectangle: depth and height, anticlockwise from the front's lower edge.
 fn side(build: &Build) -> Vec<[f64; 2]> {
-    let side = build.assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Left));
-    match side.map(|side| side.solid) {
-        Some(Solid::Prism { section, .. }) => section.corners().to_vec(),
-        _ => Vec::new(),
-    }
+    build.assembly.side().map_or(Vec::new(), |side| side.corners().to_vec())
 }
 
 fn line(line: &LedgerLine) -> Value {

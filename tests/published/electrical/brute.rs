@@ -218,26 +218,9 @@ fn shapes_with_equal_sharing(count: usize) -> Vec<String> {
 }
 
 fn equal_groups(count: usize, kind: char) -> BTreeSet<String> {
-    if count == 1 {
-        return ["o".to_owned()].into();
-    }
-    let other = if kind == 'S' { 'P' } else { 'S' };
-    let mut found = BTreeSet::new();
-    for sizes in partitions_of(count, count - 1) {
-        let mut rows: Vec<Vec<String>> = vec![Vec::new()];
-        for size in sizes {
-            let choices = equal_groups(size, other);
-            rows = rows
-                .iter()
-                .flat_map(|row| choices.iter().map(move |one| [row.clone(), vec![one.clone()]].concat()))
-                .collect();
-        }
-        for mut members in rows {
-            members.sort();
-            found.insert(format!("{kind}({})", members.concat()));
-        }
-    }
-    found.retain(|shape| shares_equally(shape, &|_| 1.0));
+    let mut found =
+        grouped(count, kind, &["o"], &|size, kind| equal_groups(size, kind).into_iter().collect());
+    found.retain(|shape| count == 1 || shares_equally(shape, &|_| 1.0));
     found
 }
 
@@ -412,6 +395,16 @@ fn driver_shape(tree: &Tree, coils: u8) -> String {
 
 /// Shapes of `count` leaves whose outermost group is of the kind, as sorted text: `S(oP(oo))`.
 fn shapes(count: usize, kind: char, leaves: &[&str]) -> Vec<String> {
+    grouped(count, kind, leaves, &|size, kind| shapes(size, kind, leaves)).into_iter().collect()
+}
+
+/// The same from given shapes of the members, by their size and kind.
+fn grouped(
+    count: usize,
+    kind: char,
+    leaves: &[&str],
+    members_of: &dyn Fn(usize, char) -> Vec<String>,
+) -> BTreeSet<String> {
     if count == 1 {
         return leaves.iter().map(|leaf| (*leaf).to_owned()).collect();
     }
@@ -420,7 +413,7 @@ fn shapes(count: usize, kind: char, leaves: &[&str]) -> Vec<String> {
     for sizes in partitions_of(count, count - 1) {
         let mut rows: Vec<Vec<String>> = vec![Vec::new()];
         for size in sizes {
-            let choices = shapes(size, other, leaves);
+            let choices = members_of(size, other);
             rows = rows
                 .iter()
                 .flat_map(|row| choices.iter().map(move |one| [row.clone(), vec![one.clone()]].concat()))
@@ -431,7 +424,7 @@ fn shapes(count: usize, kind: char, leaves: &[&str]) -> Vec<String> {
             found.insert(format!("{kind}({})", members.concat()));
         }
     }
-    found.into_iter().collect()
+    found
 }
 
 /// Ways to write `count` as a sum of falling parts of at most `most`.

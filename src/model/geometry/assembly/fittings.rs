@@ -168,28 +168,32 @@ impl Assembly {
             height: self.outside.height.halved().halved(),
             depth: ExactLength::ZERO,
         });
-        let body = |depth: ExactLength| {
-            let from = self.outside.depth - depth;
-            match terminal.shape {
-                HoleShape::Round(diameter) => {
-                    Solid::cylinder(centre.with(Axis::Depth, from), Axis::Depth, depth, diameter)
-                }
-                HoleShape::Rectangle(hole) => Solid::RoundedBlock {
-                    min: Point {
-                        width: centre.width - hole.across.halved(),
-                        height: centre.height - hole.up.halved(),
-                        depth: from,
-                    },
-                    size: Dims { width: hole.across, height: hole.up, depth },
-                    through: Axis::Depth,
-                    corner_radius: hole.corner_radius,
-                },
-            }
-        };
-        self.push_terminal(terminal, body(thickness), body(terminal.cup_depth));
+        self.push_terminal(terminal, Axis::Depth, centre, thickness);
     }
 
-    fn push_terminal(&mut self, terminal: &TerminalHole, hole: Solid, cup: Solid) {
+    /// Hole and cup through the board at the far end of an axis; `centre` along that axis is no matter.
+    fn push_terminal(&mut self, terminal: &TerminalHole, through: Axis, centre: Point, board: ExactLength) {
+        let across = if through == Axis::Width { Axis::Depth } else { Axis::Width };
+        let body = |deep: ExactLength| {
+            let from = self.outside.get(through) - deep;
+            match terminal.shape {
+                HoleShape::Round(diameter) => {
+                    Solid::cylinder(centre.with(through, from), through, deep, diameter)
+                }
+                HoleShape::Rectangle(hole) => {
+                    let size = Dims::default().with(through, deep);
+                    let size = size.with(across, hole.across).with(Axis::Height, hole.up);
+                    let low = |axis| centre.get(axis) - size.get(axis).halved();
+                    Solid::RoundedBlock {
+                        min: Point::of(|axis| if axis == through { from } else { low(axis) }),
+                        size,
+                        through,
+                        corner_radius: hole.corner_radius,
+                    }
+                }
+            }
+        };
+        let (hole, cup) = (body(board), body(terminal.cup_depth));
         self.push(BodyKind::TerminalHole, Role::GainedAir, hole);
         if terminal.cup_depth > ExactLength::ZERO {
             // A stated cup volume replaces the body's own, which then only keeps others clear of it.
@@ -205,25 +209,6 @@ impl Assembly {
         let middle = |axis| (low.get(axis) + high.get(axis)).halved();
         let centre =
             Point { width: ExactLength::ZERO, height: middle(Axis::Height), depth: middle(Axis::Depth) };
-        let body = |deep: ExactLength| {
-            let from = self.outside.width - deep;
-            match terminal.shape {
-                HoleShape::Round(diameter) => {
-                    Solid::cylinder(centre.with(Axis::Width, from), Axis::Width, deep, diameter)
-                }
-                HoleShape::Rectangle(hole) => Solid::RoundedBlock {
-                    min: Point {
-                        width: from,
-                        height: centre.height - hole.up.halved(),
-                        depth: centre.depth - hole.across.halved(),
-                    },
-                    size: Dims { width: deep, height: hole.up, depth: hole.across },
-                    through: Axis::Width,
-                    corner_radius: hole.corner_radius,
-                },
-            }
-        };
-        let (hole, cup) = (body(spec.boards.shell.thickness), body(terminal.cup_depth));
-        self.push_terminal(terminal, hole, cup);
+        self.push_terminal(terminal, Axis::Width, centre, spec.boards.shell.thickness);
     }
 }
