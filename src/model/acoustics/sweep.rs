@@ -14,7 +14,7 @@ use crate::model::electrical::wiring::Tree;
 use crate::model::error::ModelError;
 use crate::units::Resistance;
 use num_complex::Complex64;
-use sides::{Around, inverse};
+use sides::{Around, Pitch, inverse};
 use std::f64::consts::{SQRT_2, TAU};
 
 mod sides;
@@ -26,6 +26,8 @@ pub(super) use sides::Sides;
 struct Base {
     hertz: f64,
     omega: f64,
+    /// 1/ω, s.
+    period: f64,
     /// Blocked coil with Re and the source's share, Ω, and its derivative by ω.
     coil: Complex64,
     coil_slope: Complex64,
@@ -57,6 +59,8 @@ pub(super) struct Sweep {
 pub(super) struct At {
     pub(super) hertz: f64,
     pub(super) omega: f64,
+    /// 1/ω, s.
+    pub(super) period: f64,
     /// Velocity of a cone, of the one that moves most, m/s.
     pub(super) velocity: Complex64,
     /// Current of one driver; of the coil with most of it where they don't share equally, A.
@@ -96,6 +100,7 @@ impl Sweep {
             bases.push(Base {
                 hertz,
                 omega,
+                period: 1.0 / omega,
                 coil: coil + driver.re.ohms() + source,
                 coil_slope,
                 cone: Complex64::new(driver.rms_ns_m, omega * mass - spring),
@@ -156,7 +161,7 @@ impl Sweep {
 
     #[inline]
     fn at(&self, base: &Base, sides: &Sides) -> At {
-        let around = Around::of(sides, base.omega);
+        let around = Around::of(sides, Pitch { omega: base.omega, period: base.period });
         let cone = base.cone + around.impedance * self.area2;
         let cone_slope = base.cone_slope + around.impedance_slope * self.area2;
         let determinant = base.coil * cone + self.bl2;
@@ -172,6 +177,7 @@ impl Sweep {
         let at = At {
             hertz: base.hertz,
             omega: base.omega,
+            period: base.period,
             velocity,
             current,
             line: current,

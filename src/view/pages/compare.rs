@@ -8,6 +8,7 @@ use crate::design::evaluate::evaluate_first;
 use crate::present::charts::{self, Beside};
 use crate::view::app::StoreProps;
 use crate::view::components::{ChartView, Fold, el, tx};
+use crate::view::pages::depth;
 use crate::view::saving;
 use crate::view::store::{Handle, Msg};
 use crate::words::{acoustics as words, app};
@@ -44,7 +45,9 @@ fn CompareView(props: &StoreProps) -> Html {
         if store.beside.len() > 1 {
             parts.push(base(store, place, &against));
         }
+        let save = depth::save_row(store, &chart);
         parts.push(html! { <ChartView {chart} {cursor} {dark} /> });
+        parts.push(save);
     }
     el("div", &[], parts)
 }

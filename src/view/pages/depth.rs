@@ -168,9 +168,10 @@ pub(super) fn unequal_shares(store: &Handle, view: impl Fn(&Rc<Chart>) -> Html +
     let Some(found) = both.and_then(|(sound, wiring)| unequal(sound, wiring)) else { return Html::default() };
     let sentence = tx("p", "first", &found.sentence);
     let (rows, chart) = (found.rows, Rc::new(found.chart));
+    let store = store.clone();
     let content = Callback::from(move |()| {
         let rows = el("ul", &[], rows.iter().map(|row| tx("li", "", row)).collect());
-        el("div", &[], vec![view(&chart), rows, tx("p", "about", uneven::ABOUT)])
+        el("div", &[], vec![view(&chart), rows, tx("p", "about", uneven::ABOUT), save_row(&store, &chart)])
     });
     html! { <>{ sentence }<Fold title={uneven::FOLD} {content} /></> }
 }

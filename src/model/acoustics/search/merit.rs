@@ -8,6 +8,7 @@ use crate::model::acoustics::sweep::{At, Sides, Sweep};
 use crate::model::error::ModelError;
 use crate::model::numeric::log_grid;
 use crate::units::Length;
+use std::f64::consts::LN_10;
 
 /// Frequencies at which a candidate is solved.
 pub const POINTS: usize = 32;
@@ -72,13 +73,13 @@ pub struct Bench {
     /// Index of the first frequency of the band, and of the octave below its top.
     band: usize,
     top_octave: usize,
-    /// Squares of the limits for 1 V at each driver.
     volts2: f64,
-    heat2: f64,
-    line2: f64,
-    travel2: f64,
-    speed2: f64,
-    radiator2: f64,
+    /// One over the squares of the limits, at the amplifier's voltage; zero where there is none.
+    heat: f64,
+    line: f64,
+    travel: f64,
+    speed: f64,
+    radiator: f64,
 }
 
 impl Bench {
@@ -99,23 +100,23 @@ impl Bench {
         // The amplifier's current is shared by the parallel paths; in an unequal wiring it is that of the line.
         let paths = if tree.is_some() { 1.0 } else { brief.load.wiring.parallel };
         let square = |x: f64| x * x;
+        let volts2 = square(sweep.driver_volts(brief.limits.voltage.volts()));
+        let over = |limit: Option<f64>| limit.map_or(0.0, |limit| volts2 / limit);
         // i²·Re is the coil's heat, in a coil with most of it as in one of all in series.
         let heat = brief.limits.coil_power.map(|p| p.watts() / brief.load.driver.re.ohms());
         let share = brief.limits.current.map(|i| square(i.amperes() / paths));
+        let travel = |x: Length| 0.5 * square(x.metres());
         let from = |hertz: f64| frequencies.partition_point(|f| *f < hertz * (1.0 - 1e-9));
         Ok(Self {
             octaves: frequencies.iter().map(|f| f.log2()).collect(),
             band: from(brief.band.low.hertz()),
             top_octave: from(0.5 * brief.band.top.hertz()),
-            volts2: square(sweep.driver_volts(brief.limits.voltage.volts())),
-            heat2: heat.unwrap_or(f64::MAX),
-            line2: share.unwrap_or(f64::MAX),
-            travel2: brief.limits.travel.map_or(f64::MAX, |x| 0.5 * square(x.metres())),
-            speed2: 0.5 * square(brief.limits.port_speed_m_s),
-            radiator2: brief
-                .radiator
-                .and_then(|unit| unit.travel)
-                .map_or(f64::MAX, |x| 0.5 * square(x.metres())),
+            volts2,
+            heat: over(heat),
+            line: over(share),
+            travel: over(brief.limits.travel.map(travel)),
+            speed: over(Some(0.5 * square(brief.limits.port_speed_m_s))),
+            radiator: over(brief.radiator.and_then(|unit| unit.travel).map(travel)),
             sweep,
         })
     }
@@ -132,22 +133,23 @@ impl Bench {
         let factor = (self.sweep.pressure_factor() / REFERENCE_PA).powi(2) * self.volts2;
         let areas = sides.areas().map(|area| area.map(|a| 1.0 / (a * a)));
         let mut levels = [0.0; POINTS];
-        // The least of the greatest levels, what limits it, and where.
+        // The least of the greatest levels as a square of pressure, what limits it, and where.
         let mut weakest = (f64::INFINITY, Bound::Voltage, 0.0);
         let mut periods = 0.0_f64;
         for (index, (at, slot)) in self.sweep.each(sides).zip(&mut levels).enumerate() {
-            let level = 10.0 * (at.outside.norm_sqr() * at.hertz * at.hertz * factor).max(1e-30).log10();
-            *slot = level;
+            let square = at.outside.norm_sqr() * at.hertz * at.hertz * factor;
+            *slot = decibels(square);
             if index >= self.band {
-                let (allowed, bound) = self.allowed(&at, &areas);
-                let most = level + if allowed < 1.0 { 10.0 * allowed.max(1e-30).log10() } else { 0.0 };
+                let (strain, bound) = self.strain(&at, &areas);
+                let most = square / strain;
                 if most < weakest.0 {
                     weakest = (most, bound, at.hertz);
                 }
                 periods = periods.max(at.delay * at.hertz);
             }
         }
-        let (level_db, bound, bound_hz) = weakest;
+        let (most, bound, bound_hz) = weakest;
+        let level_db = decibels(most);
         let (reach_octave, unevenness_db) = self.shape(&levels);
         let weights = &brief.weights;
         let top = self.octaves.last().copied()?;
@@ -167,29 +169,29 @@ impl Bench {
         })
     }
 
-    /// The square of the share of the amplifier's voltage that no limit forbids, and what limits it.
-    fn allowed(&self, at: &At, areas: &[Option<f64>; 4]) -> (f64, Bound) {
-        let mut least = (1.0, Bound::Voltage);
-        let mut look = |limit2: f64, value2: f64, bound| {
-            let share = limit2 / (value2 * self.volts2);
-            if share < least.0 {
-                least = (share, bound);
+    /// How far the amplifier's voltage goes beyond the tightest limit, as a square of at least 1, and which that is.
+    #[inline]
+    fn strain(&self, at: &At, areas: &[Option<f64>; 4]) -> (f64, Bound) {
+        let mut most = (1.0, Bound::Voltage);
+        let mut look = |strain: f64, bound| {
+            if strain > most.0 {
+                most = (strain, bound);
             }
         };
-        let omega2 = at.omega * at.omega;
-        look(self.heat2, at.current.norm_sqr(), Bound::Current);
-        look(self.line2, at.line.norm_sqr(), Bound::Current);
-        look(self.travel2 * omega2, at.velocity.norm_sqr(), Bound::Travel);
+        let period2 = at.period * at.period;
+        look(self.heat * at.current.norm_sqr(), Bound::Current);
+        look(self.line * at.line.norm_sqr(), Bound::Current);
+        look(self.travel * period2 * at.velocity.norm_sqr(), Bound::Travel);
         for (index, (flow, area)) in at.openings.iter().zip(areas).enumerate() {
             let Some(area) = area else { continue };
             let speed2 = flow.norm_sqr() * area;
             if index < 2 {
-                look(self.speed2, speed2, Bound::Port);
+                look(self.speed * speed2, Bound::Port);
             } else {
-                look(self.radiator2 * omega2, speed2, Bound::Radiator);
+                look(self.radiator * period2 * speed2, Bound::Radiator);
             }
         }
-        least
+        most
     }
 
     /// Reach in octaves over 1 Hz, and the rms deviation above it.
@@ -221,6 +223,13 @@ impl Bench {
         }
         (reach, if total > 0.0 { (sum / total).sqrt() } else { 0.0 })
     }
+}
+
+/// 10·lg of a square, not below −300 dB.
+#[inline]
+fn decibels(square: f64) -> f64 {
+    const PER_E: f64 = 10.0 / LN_10;
+    PER_E * square.max(1e-30).ln()
 }
 
 impl Brief {

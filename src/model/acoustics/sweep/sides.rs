@@ -123,10 +123,10 @@ impl Opening {
 
     /// Admittance and its derivative by ω: Y = 1/(R + j(ωM − S/ω)), dY/dω = −j(M + S/ω²)·Y².
     #[inline]
-    fn at(&self, omega: f64) -> (Complex64, Complex64) {
-        let spring = self.stiffness / omega;
-        let y = inverse(Complex64::new(self.resistance, omega * self.mass - spring));
-        (y, y * y * Complex64::new(0.0, -(self.mass + spring / omega)))
+    fn at(&self, pitch: Pitch) -> (Complex64, Complex64) {
+        let spring = self.stiffness * pitch.period;
+        let y = inverse(Complex64::new(self.resistance, pitch.omega * self.mass - spring));
+        (y, turned(y * y * -(self.mass + spring * pitch.period)))
     }
 }
 
@@ -143,13 +143,13 @@ impl Side {
 
     /// What leads away from the side's pressure at ω.
     #[inline]
-    fn ways(&self, omega: f64) -> Ways {
+    fn ways(&self, pitch: Pitch) -> Ways {
         // Y = jωC/(1 + jωCR), dY/dω = jC/(1 + jωCR)²
-        let wc = omega * self.compliance;
+        let wc = pitch.omega * self.compliance;
         let lag = inverse(Complex64::new(1.0, wc * self.absorption));
         let mut ways = Ways {
-            air: Complex64::new(0.0, wc) * lag,
-            air_slope: Complex64::new(0.0, self.compliance) * lag * lag,
+            air: turned(lag * wc),
+            air_slope: turned(lag * lag * self.compliance),
             out: Complex64::from(self.leakage),
             out_slope: Complex64::ZERO,
             duct: Complex64::ZERO,
@@ -157,7 +157,7 @@ impl Side {
         };
         let mut open = |opening: &Option<Opening>| {
             let Some(opening) = opening else { return Complex64::ZERO };
-            let (y, slope) = opening.at(omega);
+            let (y, slope) = opening.at(pitch);
             ways.out += y;
             ways.out_slope += slope;
             y
@@ -169,8 +169,8 @@ impl Side {
     /// What the side does at ω: with the cones' flow `q` into it, the pressure is `impedance`·q, and `inner`·q of the
     /// flow stays in its air while the rest leaves through its openings.
     #[inline]
-    fn at(&self, omega: f64) -> SideAt {
-        let ways = self.ways(omega);
+    fn at(&self, pitch: Pitch) -> SideAt {
+        let ways = self.ways(pitch);
         let impedance = inverse(ways.air + ways.out);
         let impedance_slope = -(ways.air_slope + ways.out_slope) * impedance * impedance;
         SideAt {
@@ -208,6 +208,13 @@ struct SideAt {
     radiator: Complex64,
 }
 
+/// A frequency as ω in rad/s, and 1/ω in s.
+#[derive(Clone, Copy)]
+pub(super) struct Pitch {
+    pub(super) omega: f64,
+    pub(super) period: f64,
+}
+
 /// What the cones' flow of 1 m³/s does to the air around them at one frequency.
 pub(super) struct Around {
     /// Pressure against the cones, and its derivative by ω.
@@ -222,17 +229,17 @@ pub(super) struct Around {
 
 impl Around {
     #[inline]
-    pub(super) fn of(sides: &Sides, omega: f64) -> Self {
+    pub(super) fn of(sides: &Sides, pitch: Pitch) -> Self {
         match (&sides.between, &sides.back, &sides.front) {
-            (Some(duct), Facing::Chamber(back), Facing::Chamber(front)) => coupled(duct, back, front, omega),
-            _ => apart(sides, omega),
+            (Some(duct), Facing::Chamber(back), Facing::Chamber(front)) => coupled(duct, back, front, pitch),
+            _ => apart(sides, pitch),
         }
     }
 }
 
 /// Sides that have nothing to do with each other.
 #[inline]
-fn apart(sides: &Sides, omega: f64) -> Around {
+fn apart(sides: &Sides, pitch: Pitch) -> Around {
     let nothing = Complex64::ZERO;
     let mut around = Around {
         impedance: nothing,
@@ -249,7 +256,7 @@ fn apart(sides: &Sides, omega: f64) -> Around {
         Facing::Outside => around.share -= 1.0,
         Facing::Absorbed => {}
         Facing::Chamber(side) => {
-            let back = side.at(omega);
+            let back = side.at(pitch);
             around.impedance += back.impedance;
             around.impedance_slope += back.impedance_slope;
             // 1 − (1 − inner), written so that the small flow far below a port's tuning keeps its digits.
@@ -260,7 +267,7 @@ fn apart(sides: &Sides, omega: f64) -> Around {
         }
     }
     if let Facing::Chamber(side) = &sides.front {
-        let front = side.at(omega);
+        let front = side.at(pitch);
         around.impedance += front.impedance;
         around.impedance_slope += front.impedance_slope;
         around.share += 1.0 - front.inner;
@@ -273,9 +280,9 @@ fn apart(sides: &Sides, omega: f64) -> Around {
 
 /// Chambers joined by a duct: \[Yb + Yd, −Yd; −Yd, Yf + Yd\]·\[pb; pf\] = \[−1; 1\] for a flow of 1 m³/s, by Cramer's rule.
 #[inline]
-fn coupled(duct: &Opening, back: &Side, front: &Side, omega: f64) -> Around {
-    let (b, f) = (back.ways(omega), front.ways(omega));
-    let (inner, inner_slope) = duct.at(omega);
+fn coupled(duct: &Opening, back: &Side, front: &Side, pitch: Pitch) -> Around {
+    let (b, f) = (back.ways(pitch), front.ways(pitch));
+    let (inner, inner_slope) = duct.at(pitch);
     let (yb, yf) = (b.air + b.out, f.air + f.out);
     let (yb_slope, yf_slope) = (b.air_slope + b.out_slope, f.air_slope + f.out_slope);
     let (sum, sum_slope) = (yb + yf, yb_slope + yf_slope);
@@ -308,6 +315,12 @@ impl Sides {
         let (back, front) = (side(&self.back), side(&self.front));
         [back.0.or(self.between.map(|o| o.area)), front.0, back.1, front.1]
     }
+}
+
+/// j·z.
+#[inline]
+fn turned(z: Complex64) -> Complex64 {
+    Complex64::new(-z.im, z.re)
 }
 
 /// 1/z with one division.

@@ -15,6 +15,7 @@ use crate::design::trials::{
 use crate::model::measurement::{Outlets, Verdict, predict};
 use crate::present::trials as text;
 use crate::view::components::{ChartView, NoteKind, cursor_view, fields, note, scroll, table, table_row, tx};
+use crate::view::pages::depth::save_row;
 use crate::view::saving::{self, Listed};
 use crate::view::store::{Handle, Msg};
 use crate::words::{microphone as microphone_words, trials as words};
@@ -106,11 +107,13 @@ fn real_box(
         (TestBox::Known(levels, outlets), Ok(own)) => match predict(measured, levels, own, *outlets) {
             Ok(found) => {
                 let (said, chart) = text::forecast(spots, verdict, measured, &found, verdict.range);
+                let chart = Rc::new(chart);
                 html! {
                     <>
                         { tx("p", "forecast", &said) }
                         if *outlets == Outlets::Moved { { tx("p", "small", words::MOVED) } }
-                        <ChartView chart={Rc::new(chart)} {cursor} dark={store.is_dark()} />
+                        <ChartView chart={Rc::clone(&chart)} {cursor} dark={store.is_dark()} />
+                        { save_row(store, &chart) }
                     </>
                 }
             }
@@ -194,8 +197,9 @@ fn curves(store: &Handle, spots: &[Spot], verdict: &Verdict, cursor: &UseStateHa
             <h3>{ words::CURVES }</h3>
             { tx("p", "small", &text::compared(verdict)) }
             { cursor_view(&[Rc::clone(&chart)], **cursor, on_move) }
-            <ChartView {chart} cursor={**cursor} dark={store.is_dark()} />
+            <ChartView chart={Rc::clone(&chart)} cursor={**cursor} dark={store.is_dark()} />
             { tx("p", "small", words::CURVES_SHAPE) }
+            { save_row(store, &chart) }
         </>
     }
 }

@@ -11,6 +11,7 @@ use crate::design::trials::{
 };
 use crate::present::cabin_fit as text;
 use crate::view::components::{ChartView, Fold, NoteKind, note, tx};
+use crate::view::pages::depth::save_row;
 use crate::view::store::{Handle, Msg};
 use crate::words::cabin_fit as words;
 
@@ -52,7 +53,8 @@ fn inside(store: &Handle, test: &Test) -> Html {
         <>
             { tx("p", "small", words::ABOUT) }
             { tx("p", "cabin-found", &text::sentence(&fit)) }
-            <ChartView {chart} cursor={12} dark={store.is_dark()} />
+            <ChartView chart={Rc::clone(&chart)} cursor={12} dark={store.is_dark()} />
+            { save_row(store, &chart) }
             if correction(sheet).is_none() { { tx("p", "small", words::SHAPE) } }
             if used { { note(NoteKind::Good, words::USED) } } else { <div class="keys">{ key(words::USE, "key main", take) }</div> }
         </>
