@@ -367,6 +367,10 @@ pub mod say {
         "Through the driver's hole part of a corner strip shows: move the driver or shorten the strip.";
 
     pub const LINE_DESK_WAITING: &str = "Enter the driver's data sheet to see what a box does with it.";
+    pub const LINE_DESK_REFUSED: &str = "What is entered does not go together: see below.";
+    pub fn line_desk_missing(what: &str) -> String {
+        format!("Enter what is missing to see what this box does: {what}.")
+    }
     pub const LINE_SAW_WAITING: &str = "Driver sizes and the free space are needed before anything is cut.";
     pub const LINE_SAW_REFUSED: &str = "What is entered does not go together as a box: see below.";
     pub const LINE_CAR_WAITING: &str =
@@ -424,9 +428,10 @@ pub mod say {
     pub fn line_car_stop(read: &str, why: &str) -> String {
         format!("Not yet: {read}. {why}")
     }
-    pub fn travel(travel: &str, at: &str, limit: &str, safe_above: Option<&str>) -> String {
+    pub fn travel(travel: &str, at: &str, limit: &str, safe_above: Option<&str>, filtered: bool) -> String {
+        let filter = if filtered { "raise the high-pass" } else { "add a high-pass" };
         let advice = match safe_above {
-            Some(hz) => format!("Above {hz} Hz it stays within; below, add a high-pass or drive it less."),
+            Some(hz) => format!("Above {hz} Hz it stays within; below, {filter} or drive it less."),
             None => "Drive it less.".into(),
         };
         format!("The cone travels {travel} mm at {at} Hz, the driver is good for {limit} mm. {advice}")
@@ -438,6 +443,11 @@ pub mod say {
     }
     pub fn coil_power(power: &str, limit: &str) -> String {
         format!("Driven with {power}; the coils stand {limit} continuously.")
+    }
+    pub fn beyond_amplifier(power: &str, limit: &str) -> String {
+        format!(
+            "The curves are for {power}; the amplifier gives about {limit} into this load and clips above."
+        )
     }
     pub fn amplifier_power(power: &str, limit: &str) -> String {
         format!(
@@ -2032,8 +2042,8 @@ pub mod find {
     pub const STARTS_SOURCE: &str =
         "Small 1972 and 1973, vented at QL 7; coil inductance and cable left out.";
 
-    pub fn searched(boxes: &str) -> String {
-        format!("{boxes} boxes looked at.")
+    pub fn searched(boxes: &str, points: usize) -> String {
+        format!("{boxes} boxes looked at, each at {points} frequencies.")
     }
     pub fn reach(hertz: &str) -> String {
         format!("reaches {hertz}\u{a0}Hz")
@@ -2305,6 +2315,9 @@ pub mod acoustics {
     }
     pub fn from_to(low: &str, high: &str) -> String {
         format!("{low} to {high} Hz")
+    }
+    pub fn at_volts(stretch: &str, volts: &str) -> String {
+        format!("{stretch}, at {volts} V")
     }
     pub fn shift(from: &str, to: &str) -> String {
         format!("{from} to {to}")

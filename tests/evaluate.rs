@@ -605,6 +605,49 @@ fn filters_cabin_and_floor_act_as_by_hand() {
 }
 
 /// The rooms of a band-pass as cut are the chambers of its network, and each port comes out at its tuning.
+/// 1 dB is a factor of 10^0.1 = 1.259 in power: 250 W rated at 4 Ω and 14.4 V serve 250 W and not twice as much.
+#[test]
+fn a_drive_beyond_the_amplifier_is_told() {
+    let told = |watts: &str| {
+        let mut sheet = demo::design().sheet;
+        set(&mut sheet, &[(FieldId::DrivePower, watts)]);
+        let warnings = evaluate(&sheet).warnings;
+        warnings.into_iter().find_map(|warning| match warning {
+            Warning::BeyondAmplifier { power, limit } => Some((power.watts(), limit.watts())),
+            _ => None,
+        })
+    };
+    assert_eq!(told("100"), None);
+    assert_eq!(told("250"), None);
+    let (power, limit) = told("500").unwrap();
+    assert_near(power, 500.0, 1e-9);
+    // A supply under load is not above the rated one.
+    assert!((200.0..=250.0).contains(&limit), "{limit}");
+}
+
+/// A box whose radiator is not entered is not told to enter its driver.
+#[test]
+fn the_desk_names_what_is_missing() {
+    let line = |design: &Design| {
+        kerf_and_coil::present::lines::desk(design, &evaluate(&design.sheet), &UnitPrefs::default())
+    };
+    let with = |entries: &[(FieldId, &str)]| {
+        let mut design = demo::design();
+        set(&mut design.sheet, entries);
+        line(&design)
+    };
+    let found = with(&[(FieldId::BoxKind, "passive radiator")]);
+    assert!(found.contains("Radiator area, each"), "{found}");
+    let found = with(&[(FieldId::CoilModel, "power")]);
+    assert!(found.contains("Factor k"), "{found}");
+    assert!(line(&Design::default()).contains("data sheet"));
+    // A closed box raises Qts: 0.48 here.
+    assert!(with(&[(FieldId::WantedQtc, "0.45")]).contains("does not go together"));
+    let mut sheet = demo::design().sheet;
+    set(&mut sheet, &[(FieldId::WantedQtc, "0.45")]);
+    assert!(matches!(evaluate(&sheet).sound, Err(Gap::Refused(_))));
+}
+
 #[test]
 fn a_divided_box_sounds_as_it_is_cut() {
     use kerf_and_coil::model::acoustics::Enclosure;

@@ -49,6 +49,8 @@ pub enum Warning {
         limit: Length,
         /// Above this frequency the travel is within the limit.
         safe_above: Option<Frequency>,
+        /// Whether a high-pass is there already.
+        filtered: bool,
     },
     /// The air in the port moves faster than 5 % of the speed of sound.
     PortSpeed {
@@ -62,6 +64,13 @@ pub enum Warning {
         /// The drive.
         power: Power,
         /// What they stand.
+        limit: Power,
+    },
+    /// The drive asks for clearly more than the amplifier gives into this load.
+    BeyondAmplifier {
+        /// What is asked for.
+        power: Power,
+        /// What it gives.
         limit: Power,
     },
     /// The amplifier can give more than the coils stand.
@@ -177,6 +186,7 @@ impl Warning {
             | Self::Travel { .. }
             | Self::PortSpeed { .. }
             | Self::CoilPower { .. }
+            | Self::BeyondAmplifier { .. }
             | Self::RadiatorTravel { .. }
             | Self::Clipped { .. }
             | Self::Sag { .. }
@@ -244,7 +254,8 @@ fn sound(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     let travel = sound.figures.excursion;
     if let Some(limit) = sound.xmax.filter(|limit| travel.value > *limit) {
         let safe_above = travel_limit(sound, limit);
-        found.push(Warning::Travel { travel: travel.value, at: travel.at, limit, safe_above });
+        let filtered = sheet.given(FieldId::HighPass).is_some();
+        found.push(Warning::Travel { travel: travel.value, at: travel.at, limit, safe_above, filtered });
     }
     for velocity in &sound.figures.duct_velocities_m_s {
         if velocity.value > PORT_SPEED_LIMIT_M_S {
@@ -270,6 +281,14 @@ fn sound(report: &Report, sheet: &Sheet, found: &mut Vec<Warning>) {
     {
         found.push(Warning::CoilPower { power: sound.drive.power, limit });
     }
+    found.extend(beyond_amplifier(report, sound.drive.power));
+}
+
+/// A drive of more than the amplifier's power, by more than 1 dB: less is hardly heard (common practice, no source).
+#[inline(never)]
+fn beyond_amplifier(report: &Report, power: Power) -> Option<Warning> {
+    let limit = report.wiring.as_ref().ok()?.chosen()?.power?.expected();
+    (power.watts() > 1.26 * limit.watts()).then_some(Warning::BeyondAmplifier { power, limit })
 }
 
 /// The lowest frequency of the response above which the travel stays within the limit.

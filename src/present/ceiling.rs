@@ -75,9 +75,22 @@ pub fn stretches(loud: &LoudReport) -> Vec<Row> {
     let segments = loud.ceiling.iter().flat_map(|ceiling| &ceiling.segments);
     segments
         .map(|(from, to, limiter)| {
-            (limiter_name(*limiter), words::from_to(&hertz(from.hertz()), &hertz(to.hertz())), "")
+            let mut stretch = words::from_to(&hertz(from.hertz()), &hertz(to.hertz()));
+            if *limiter == Limiter::Voltage
+                && let Some(volts) = full_voltage(loud)
+            {
+                stretch = words::at_volts(&stretch, &fixed(volts, 1));
+            }
+            (limiter_name(*limiter), stretch, "")
         })
         .collect()
+}
+
+/// The voltage of the amplifier, where it limits: less than the drive asks for where the supply or the feed gives less.
+fn full_voltage(loud: &LoudReport) -> Option<f64> {
+    let curve = &loud.ceiling.as_ref()?.curve;
+    let limited = curve.limiter.iter().position(|limiter| *limiter == Limiter::Voltage)?;
+    curve.voltage_v.get(limited).copied()
 }
 
 /// The coil's heat: known figures, and what holds without them.

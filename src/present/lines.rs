@@ -24,7 +24,10 @@ pub fn choice_label(design: &Design, id: FieldId) -> &'static str {
 /// At the desk: what box, how low, how far the cone goes.
 #[must_use]
 pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
-    let Ok(sound) = &report.sound else { return say::LINE_DESK_WAITING.into() };
+    let sound = match &report.sound {
+        Ok(sound) => sound,
+        Err(gap) => return without_sound(design, report, gap),
+    };
     let kind = choice_label(design, FieldId::BoxKind);
     let mut kind = kind.to_owned();
     if let Some(first) = kind.get_mut(..1) {
@@ -42,6 +45,21 @@ pub fn desk(design: &Design, report: &Report, prefs: &UnitPrefs) -> String {
         &fixed(sound.figures.excursion.value.millimetres(), 1),
         sound.xmax.map(|x| fixed(x.millimetres(), 1)).as_deref(),
     )
+}
+
+/// What keeps the desk from an answer.
+#[inline(never)] // the demo has one
+fn without_sound(design: &Design, report: &Report, gap: &Gap) -> String {
+    // A data sheet not begun is asked for as a whole.
+    let begun = design.sheet.given(FieldId::Re).is_some();
+    match report.driver.as_ref().err().filter(|_| begun).unwrap_or(gap) {
+        Gap::Missing(sets) if begun => {
+            let labels = sets.iter().take(1).flatten().map(|id| id.row().label);
+            say::line_desk_missing(&labels.collect::<Vec<_>>().join(", "))
+        }
+        Gap::Refused(_) => say::LINE_DESK_REFUSED.into(),
+        _ => say::LINE_DESK_WAITING.into(),
+    }
 }
 
 /// Net volume of the rooms of a box; empty where there is none.

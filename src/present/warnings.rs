@@ -17,16 +17,18 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
     let watts = |p: crate::units::Power| format!("{}\u{a0}W", fixed(p.watts(), 0));
     match warning {
         Warning::DataSheet(found) => contradiction(found, prefs),
-        Warning::Travel { travel, at, limit, safe_above } => say::travel(
+        Warning::Travel { travel, at, limit, safe_above, filtered } => say::travel(
             &fixed(travel.millimetres(), 1),
             &hertz(at.hertz()),
             &fixed(limit.millimetres(), 1),
             safe_above.map(|f| hertz(f.hertz())).as_deref(),
+            *filtered,
         ),
         Warning::PortSpeed { velocity_m_s, at } => {
             say::port_speed(&fixed(*velocity_m_s, 0), &hertz(at.hertz()))
         }
         Warning::CoilPower { power, limit } => say::coil_power(&watts(*power), &watts(*limit)),
+        Warning::BeyondAmplifier { power, limit } => say::beyond_amplifier(&watts(*power), &watts(*limit)),
         Warning::AmplifierPower { power, limit } => say::amplifier_power(&watts(*power), &watts(*limit)),
         Warning::RadiatorTravel { travel, at, limit } => acoustics::radiator_travel(
             &fixed(travel.millimetres(), 1),

@@ -14,6 +14,7 @@ use crate::model::acoustics::datasheet::Resolved;
 use crate::model::acoustics::{
     self, Air, End, Load, Opening, SmallSignal, closed_box_volume, minimum_port_area,
 };
+use crate::model::error::ModelError;
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::{
@@ -38,6 +39,10 @@ fn is_slot(sheet: &Sheet) -> bool {
     is_vented(sheet) && sheet.choice_key(FieldId::PortShape) == "slot"
 }
 
+const QTC_TOO_LOW: ModelError = ModelError::Impossible {
+    what: "a closed box only raises the driver's Qts, which is not below the wanted Qtc: ask for a higher Qtc, or enter the net volume",
+};
+
 /// The net volume asked for, or what the alignment asked for needs.
 ///
 /// Vented without a number: Vb = 15·N·Vas·Qts^2.87, a fit attributed to Keele; plausible only, up to a third too large
@@ -55,8 +60,8 @@ pub(super) fn wanted_net(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: 
         let load = if Kind::of(sheet) == Kind::PushPull { &load.in_pairs()? } else { load };
         // Stuffing makes a smaller box act as large as the one wanted.
         let stuffed = 1.0 + sheet.si(FieldId::Stuffing).unwrap_or(0.0);
-        closed_box_volume(load, sheet.si(FieldId::WantedQtc).unwrap_or(0.71), air)?
-            .map(|volume| volume * (1.0 / stuffed))
+        let needed = closed_box_volume(load, sheet.si(FieldId::WantedQtc).unwrap_or(0.71), air)?;
+        Some(needed.ok_or(QTC_TOO_LOW)? * (1.0 / stuffed))
     };
     let volume = found
         .filter(|v| DEFAULT_LITRES.contains(&v.litres()))

@@ -21,15 +21,10 @@ const COIL_TWO: &[FieldId] = &[FieldId::SecondInductance, FieldId::SecondResista
 const COIL_POWER: &[FieldId] = &[FieldId::CoilFactor, FieldId::CoilExponent];
 const COIL_SEMI: &[FieldId] = &[FieldId::OuterInductance, FieldId::SemiInductance, FieldId::ShuntResistance];
 const HEAT: &[FieldId] = &[FieldId::ThermalResistance, FieldId::ThermalTime];
-const LOSSES: &[FieldId] = &[
-    FieldId::Leakage,
-    FieldId::Absorption,
-    FieldId::PortLoss,
-    FieldId::Stuffing,
-    FieldId::PortEnds,
-    FieldId::AirTemperature,
-    FieldId::Altitude,
-];
+const LEAKS: &[FieldId] = &[FieldId::Leakage, FieldId::Absorption];
+const STUFFING: &[FieldId] = &[FieldId::Stuffing];
+const PORT: &[FieldId] = &[FieldId::PortLoss, FieldId::PortEnds];
+const AIR: &[FieldId] = &[FieldId::AirTemperature, FieldId::Altitude];
 const FLARE: &[FieldId] = &[FieldId::FlareRadius];
 const FRONT_ENDS: &[FieldId] = &[FieldId::FrontPortEnds];
 const FRONT_FLARE: &[FieldId] = &[FieldId::FrontFlareRadius];
@@ -71,14 +66,21 @@ pub(super) fn losses(store: &Handle) -> Html {
     fold(store, page::LOSSES, |store| {
         let sheet = &store.design().sheet;
         let flared = |id| matches!(sheet.choice_key(id), "flared" | "flared outside");
-        let two = matches!(sheet.choice_key(FieldId::BoxKind), "bandpass 6 outward" | "bandpass 6 inward");
+        let kind = sheet.choice_key(FieldId::BoxKind);
+        let two = matches!(kind, "bandpass 6 outward" | "bandpass 6 inward");
+        // What fills a chamber counts as its losses where that is tuned, and as more air where it is closed.
+        let filled = matches!(kind, "closed" | "bandpass 4" | "push-pull");
+        let ported = two || matches!(kind, "vented" | "bandpass 4");
         let shown = |wanted, ids: &'static [FieldId]| fields(store, if wanted { ids } else { &[] });
         let many = |id| sheet.choice_key(id).parse::<u8>().is_ok_and(|count| count > 1);
         let several = many(FieldId::PortCount) || many(FieldId::FrontPortCount);
         vec![
-            fields(store, LOSSES),
-            if several { tx("p", "about", words::SEVERAL_PORTS) } else { Html::default() },
-            shown(flared(FieldId::PortEnds), FLARE),
+            shown(kind != "infinite baffle", LEAKS),
+            shown(filled, STUFFING),
+            shown(ported, PORT),
+            fields(store, AIR),
+            if several && ported { tx("p", "about", words::SEVERAL_PORTS) } else { Html::default() },
+            shown(ported && flared(FieldId::PortEnds), FLARE),
             shown(two, FRONT_ENDS),
             shown(two && flared(FieldId::FrontPortEnds), FRONT_FLARE),
         ]

@@ -9,6 +9,7 @@ use crate::design::find::{Found, Proposal, WISHES, brief, question, taken};
 use crate::design::jobs::{Answer, Task};
 use crate::design::limits::{FieldId, RecordKind};
 use crate::design::session::Action;
+use crate::model::acoustics::search::POINTS;
 use crate::model::acoustics::search::alignments::starts;
 use crate::present::chart::Chart;
 use crate::present::find as present;
@@ -172,7 +173,7 @@ fn results(store: &Handle, sheet: &Sheet, found: &Found) -> Html {
     if !same_ground(sheet, &store.design().sheet) {
         parts.push(tx("p", "gap", words::CHANGED));
     }
-    parts.push(tx("p", "small", &words::searched(&found.evaluations.to_string())));
+    parts.push(tx("p", "small", &words::searched(&found.evaluations.to_string(), POINTS)));
     if found.ranking.is_empty() {
         parts.push(tx("p", "gap", words::NONE));
     } else {
