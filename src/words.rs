@@ -334,6 +334,7 @@ pub mod name {
     pub const PORT_ROOF: &str = "port roof";
     pub const PORT_RISER: &str = "port upright";
     pub const PORT_CEILING: &str = "upper port board";
+    pub const FRONT_ROOF: &str = "port roof before the drivers";
     pub const TREAD: &str = "step board";
     pub const RISER: &str = "step riser";
     pub const PORT_WALL: &str = "port wall";
@@ -547,7 +548,7 @@ pub mod say {
     }
     pub fn strips_in_slot(count: u8) -> String {
         format!(
-            "{count} corner strips are left out: the bent slot runs along their edges, and its boards stiffen the corners there."
+            "{count} corner strips are left out: a slot runs along their edges, and its boards stiffen the corners there."
         )
     }
     pub fn strips_left_out(count: u8) -> String {
@@ -772,7 +773,7 @@ pub mod page {
 pub mod table {
     pub const RADIATORS_NOTE: &str = "Weigh each radiator's cone with its weights; both need the same. It sits in an airtight hole, like a driver.";
     pub const PUSH_PULL_NOTE: &str = "The second driver of each pair lies face to face on the first, wired the other way round. It stands out before the front by its own depth: leave room for it.";
-    pub const DIVIDED_NOTE: &str = "The drivers sit inside, their flanges on the divider: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out; ports are planned as round tubes only.";
+    pub const DIVIDED_NOTE: &str = "The drivers sit inside, their flanges on the divider: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out. A port through the divider is a tube; every other one is a tube or a straight slot on the floor of its room.";
     pub const CAME_OUT_AT: &str = "it came out at";
     pub const ALL_ALIKE: &str = "all came out at";
     pub const EACH_ITS_OWN: &str = "sizes differ";
@@ -2173,13 +2174,14 @@ pub mod acoustics {
     pub const ENDS_FLARED: &str = "tube flared at both ends";
     pub const ENDS_FLARED_OUTSIDE: &str = "tube flared outside, free inside";
     pub const ENDS_SAME: &str = "as the port behind the cones";
-    pub const ENDS_USUAL_TUBE: &str = "free inside, flush outside";
     pub const FLARE: &str = "Flare radius";
     pub const FRONT_PORT_ENDS: &str = "Ends of the port before the cones";
     pub const FRONT_FLARE: &str = "Flare radius before the cones";
     pub const FRONT_NET: &str = "Net volume before the cones";
     pub const FRONT_TUNING: &str = "Tuning before the cones";
     pub const FRONT_PORT: &str = "Port before the cones, diameter";
+    pub const FRONT_PORT_SHAPE: &str = "Port before the cones";
+    pub const FRONT_SLOT_HEIGHT: &str = "Slot before the cones, height";
     pub const FRONT_PORT_LENGTH: &str = "Port before the cones, length";
     pub const FRONT_PORTS: &str = "Ports before the cones";
     pub const RADIATORS: &str = "Passive radiators";

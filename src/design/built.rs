@@ -10,7 +10,7 @@ const DIMENSIONS: [(Dimension, &str); 4] = [
     (Dimension::Face, "face"),
 ];
 
-const PIECES: [(PartId, &str); 11] = [
+const PIECES: [(PartId, &str); 12] = [
     (PartId::Back, "back"),
     (PartId::Left, "left"),
     (PartId::Right, "right"),
@@ -22,6 +22,7 @@ const PIECES: [(PartId, &str); 11] = [
     (PartId::Riser, "step riser"),
     (PartId::PortRiser, "port upright"),
     (PartId::PortCeiling, "upper port board"),
+    (PartId::FrontRoof, "roof before the drivers"),
 ];
 
 /// The key of one size of one piece.

@@ -432,6 +432,7 @@ fn entries(sheet: &Sheet, proposal: &Proposal) -> Sheet {
     if let (Some(front), Some(tuning), Some(tube)) = (proposal.front_m3, proposal.tuning_hz, proposal.tube) {
         put(FieldId::FrontNet, format!("{:.1} l", front * 1e3));
         put(FieldId::FrontTuning, format!("{tuning:.1} Hz"));
+        put(FieldId::FrontPortShape, "round".to_owned());
         put(FieldId::FrontPortDiameter, format!("{:.0} mm", tube.inside.millimetres()));
         put(FieldId::FrontPortCount, tube.count.to_string());
     }

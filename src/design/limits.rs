@@ -530,7 +530,7 @@ fields! {
     AmplifierPlace = 691 Enclosure "amplifier place" clearance::BODY_PLACE, choice(choices!("elsewhere" clearance::ELSEWHERE, "in the gap" clearance::IN_GAP, "over the box" clearance::OVER_BOX), 0);
     RollWidth = 692 Enclosure "roll width" clearance::ROLL, number(Length, 0.2, 4.0, None);
     SeamAllowance = 693 Enclosure "seam" clearance::SEAM, number(Length, 0.0, 0.1, entered(30, 0, Millimetre));
-    FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL_TUBE, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
+    FrontPortEnds = 780 Enclosure "front port ends" acoustics::FRONT_PORT_ENDS, choice(choices!("same" acoustics::ENDS_SAME, "usual" acoustics::ENDS_USUAL, "flush" acoustics::ENDS_FLUSH, "free" acoustics::ENDS_FREE, "flared" acoustics::ENDS_FLARED, "flared outside" acoustics::ENDS_FLARED_OUTSIDE), 0);
     FrontFlareRadius = 781 Enclosure "front flare" acoustics::FRONT_FLARE, number(Length, 1e-3, 0.15, entered(15, 0, Millimetre));
     SlotBends = 800 Enclosure "slot bends" acoustics::SLOT_BENDS, choice(choices!("straight" acoustics::SLOT_STRAIGHT, "1" acoustics::SLOT_ONE_BEND, "2" acoustics::SLOT_TWO_BENDS), 0);
     SecondBoard = 820 Enclosure "second board" wood::SECOND, number(Length, 3e-3, 0.06, None);
@@ -552,6 +552,8 @@ fields! {
     Joints = 836 Enclosure "joints" wood::JOINTS, choice(choices!("front, top, sides" wood::FRONT_TOP, "front, sides, top" wood::FRONT_SIDES, "top, front, sides" wood::TOP_FRONT, "top, sides, front" wood::TOP_SIDES, "sides, front, top" wood::SIDES_FRONT, "sides, top, front" wood::SIDES_TOP, "front, ring" wood::FRONT_RING, "ring, front" wood::RING_FRONT), 0);
     FrontJoint = 837 Enclosure "front joint" shape::FRONT_JOINT, choice(choices!("over" shape::OVER, "between" shape::BETWEEN), 0);
     OwnAir = 840 Enclosure "own air" label::OWN_AIR, choice(choices!("shared" label::AIR_SHARED, "own" label::AIR_OWN), 0);
+    FrontPortShape = 870 Enclosure "front port" acoustics::FRONT_PORT_SHAPE, choice(choices!("round" label::ROUND, "slot" label::SLOT), 0);
+    FrontSlotHeight = 871 Enclosure "front slot height" acoustics::FRONT_SLOT_HEIGHT, number(Length, 0.01, 0.3, entered(40, 0, Millimetre));
 }
 
 impl FieldId {

@@ -229,7 +229,8 @@ const fn side_name((axis, end): Side) -> &'static str {
 fn after(report: &BoxReport) -> Vec<String> {
     let spec = &report.spec;
     let mut all = vec![words::SEAL.to_owned()];
-    if let Port::Round(_) = spec.port {
+    let before = spec.divider().is_some_and(|divider| divider.tubes().is_some());
+    if matches!(spec.port, Port::Round(_)) || before {
         all.push(words::TUBES.into());
     }
     if spec.terminal.is_some() {

@@ -236,7 +236,8 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
                 .depth
                 .map_or_else(|| words::THROUGH.into(), |depth| words::deep(&prefs.length_text(depth)));
             let mut size = shape(hole.shape, ExactLength::ZERO, prefs);
-            if hole.use_ == HoleUse::Port && outline.part == PartId::Front(0) {
+            let round = matches!(hole.shape, HoleShape::Round(_));
+            if hole.use_ == HoleUse::Port && outline.part == PartId::Front(0) && round {
                 // The tubes of the room before the drivers come first.
                 let before = mouths < report.plan.current().assembly.layout.others.len() && divided;
                 mouths += 1;

@@ -79,6 +79,8 @@ pub enum FieldHint {
     PortDiameter,
     /// Inner diameter of a tube before the drivers.
     FrontDiameter,
+    /// Height of a slot before the drivers.
+    FrontHeight,
     /// Diameter of a passive radiator's hole.
     Radiator,
     /// Outside depth along the top.

@@ -25,6 +25,7 @@ pub const fn part(name: PartName) -> &'static str {
         PartName::Riser => name::RISER,
         PartName::PortRiser => name::PORT_RISER,
         PartName::PortCeiling => name::PORT_CEILING,
+        PartName::FrontRoof => name::FRONT_ROOF,
     }
 }
 

@@ -73,6 +73,9 @@ BOXES = {
                           "slot bends": "2"}, **WIDE),
     "two rooms": variant(kind="bandpass 6 outward", strips="none", **{"front net": "20 L", "port length": "220 mm",
                          "front port length": "180 mm"}, **FIXED, width="760 mm"),
+    "two rooms, slots": variant(kind="bandpass 6 outward", strips="none", port="slot", **{"front port": "slot", "slot height": "30 mm",
+                                "front slot height": "36 mm", "front net": "20 L", "port length": "250 mm",
+                                "front port length": "190 mm"}, **FIXED, width="760 mm"),
 }
 
 
@@ -208,6 +211,8 @@ def meshes(name):
             elif hole["use"] == "flange recess":
                 assert flush and layer == 0
                 holes.append(cylinder(through, width, height, millimetres(design, "outside", 0) + 2))
+            elif "front_room" in full["enclosure"]["current"] and slot:
+                holes.append(mouth_of_room(full, design, hole, (W, H, D, t, sum(thick)), through))
             elif slot:
                 # The mouth stands on the bottom and is as wide as the inside.
                 near(height, t + high / 2, 0.01, "middle of the slot")
@@ -247,6 +252,11 @@ def meshes(name):
         hole = block([depth - a, W - t - 1, height - b], [depth + a, W + 1, height + b])
         boards["side"][1] = minus(boards["side"][1], hole)
         boards.update(bent_boards(full, design, (front, W, H, D, t, high)))
+    elif slot and "front_room" in full["enclosure"]["current"]:
+        for part, (left, right, high, long) in room_slots(full, design, (W, H, D, t, front)).items():
+            roof = next(entry for entry in full["enclosure"]["parts"] if entry["name"] == part)
+            assert {round(right - left, 3), long} == {round(roof["length_mm"], 3), round(roof["width_mm"], 3)}, (part, roof)
+            boards[part] = [block([front, left, t + high], [front + long, right, t + high + inner])]
     elif slot:
         # Cut to the tape: what is cut is in the cut list, what was asked for is within a step of it.
         roof = next(part for part in full["enclosure"]["parts"] if part["name"] == "port roof")
@@ -254,6 +264,28 @@ def meshes(name):
         near(long, millimetres(design, "port length", 0) - front, 0.501, "length of the port's roof")
         boards["port roof"] = [block([front, t, t + high], [front + long, W - t, t + high + inner])]
     return boards
+
+
+def room_slots(full, design, sizes):
+    """Sides, height and length behind the front of the slots of both rooms, from the entries and where the divider stands."""
+    W, H, D, t, front = sizes
+    room = full["enclosure"]["current"]["front_room"]["gross_litres"] * 1e6 / ((H - 2 * t) * (D - front - t))
+    inner = board(design, "inside")[0]
+    def long(key):
+        return round(millimetres(design, key, 0) - front)
+    return {"port roof before the drivers": (t, t + room, millimetres(design, "front slot height", 40), long("front port length")),
+            "port roof": (t + room + inner, W - t, millimetres(design, "slot height", 40), long("port length"))}
+
+
+def mouth_of_room(full, design, hole, sizes, through):
+    """The slot's mouth that a hole in the front is the template of: on the bottom, from wall to wall of its room."""
+    t = sizes[3]
+    for left, right, high, _ in room_slots(full, design, sizes).values():
+        if left < hole["at_mm"][0] < right:
+            near(hole["at_mm"][0], (left + right) / 2, 0.01, "middle of the mouth")
+            near(hole["at_mm"][1], t + high / 2, 0.01, "middle of the slot")
+            return block([through[0], left, t], [through[1], right, t + high])
+    raise AssertionError("a mouth outside both rooms")
 
 
 def bent_boards(full, design, sizes):
@@ -289,8 +321,8 @@ def bent_boards(full, design, sizes):
 @check("weights and centres of gravity are those of meshes of the same boxes")
 def _():
     seen = 0
-    groups = {"corner strip": "strips", "divider": "inside", "port roof": "inside", "port upright": "inside", "upper port board": "inside"}
-    for name in ("closed, strips", "slot", "bent once", "bent twice", "two rooms", *MIXED):
+    groups = {"corner strip": "strips", "divider": "inside", "port roof": "inside", "port roof before the drivers": "inside", "port upright": "inside", "upper port board": "inside"}
+    for name in ("closed, strips", "slot", "bent once", "bent twice", "two rooms", "two rooms, slots", *MIXED):
         full, shop = OUTPUT[name]
         boards = meshes(name)
         # Layers of two boards are two lines of one name.
@@ -375,6 +407,29 @@ def _():
             litres -= float(BOXES["two rooms"]["driver"]["displacement"].split()[0])
             litres += terminal[0] * terminal[1] * (t - cup) * 1e-6
         near(net, litres, 1e-4, f"room {number}")
+
+
+@check("both rooms of a divided box with slots hold what meshes of their air hold")
+def _():
+    name = "two rooms, slots"
+    full, _ = OUTPUT[name]
+    design, box = BOXES[name], full["enclosure"]["current"]
+    W, H, D = (box["outside"][side] for side in ("width_mm", "height_mm", "depth_mm"))
+    t, front = 18.1, 36.2
+    slots = room_slots(full, design, (W, H, D, t, front))
+    nets = {"port roof before the drivers": box["front_room"]["net_litres"], "port roof": box["net_litres"]}
+    for part, (left, right, high, long) in slots.items():
+        # Slot and roof together stand on the floor; what is left is the room's air.
+        room = block([front, left, t], [D - t, right, H - t])
+        litres = minus(room, block([0, left - 1, 0], [front + long, right + 1, t + high + t])).volume * 1e-6
+        if part == "port roof":
+            terminal = [millimetres(design, f"terminal {side}", 0) for side in ("width", "height")]
+            litres += sideways([0, t], 0, 0, millimetres(design, "cut-out", 0)).volume * 1e-6
+            litres -= float(design["driver"]["displacement"].split()[0])
+            litres += terminal[0] * terminal[1] * (t - millimetres(design, "terminal depth", 45)) * 1e-6
+        near(nets[part], litres, 1e-4, part)
+    near(box["net_litres"] / box["front_room"]["net_litres"], 3.0, 0.03, "the rooms' shares")
+    assert full["enclosure"]["port"]["length_mm"] == 36.2 + slots["port roof"][3], "length of the rear slot"
 
 
 # ---- shaped boxes as solids: slabs along the edges of the side, those that cover taken from those that are covered ----

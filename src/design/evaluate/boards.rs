@@ -1,7 +1,8 @@
 //! Boards of what is not one room with everything in its front: radiators, two rooms, a baffle.
 use super::enclosure::{
-    Fixed, Which, acoustic_port, fill_outside, fit_deep, front_opening, plain_spec, port_count, round_port,
-    space, space_for, template, wanted_front, wanted_front_tuning, wanted_net, wanted_tuning,
+    Fixed, Which, acoustic_port, chamber_port, fill_outside, fit_deep, front_is_slot, front_opening, is_slot,
+    plain_spec, port_count, space, space_for, template, wanted_front, wanted_front_tuning, wanted_net,
+    wanted_tuning,
 };
 use super::kind::Kind;
 use super::{Filled, missing, needed_length};
@@ -12,8 +13,8 @@ use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::model::acoustics::{self, Air, Load, Opening, SealedChamber, closed_box_frequency};
 use crate::model::geometry::divide::{LEAST_ROOM, Rooms, divide};
 use crate::model::geometry::{
-    Axis, BoxSpec, ChamberTubes, Divider, Fit, Form, PortAsCut, RadiatorCutout, RadiatorPlace, RoundPort,
-    plan,
+    Axis, BoxSpec, ChamberPort, ChamberSlot, ChamberTubes, Divider, Fit, Form, Port, PortAsCut, RadiatorCutout,
+    RadiatorPlace, RoundPort, SlotPort, SlotWidth, plan,
 };
 use crate::units::{ExactLength, Frequency, Length, Volume};
 use std::rc::Rc;
@@ -144,6 +145,33 @@ pub(super) fn divided(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mu
     })
 }
 
+/// Inside widths of both rooms.
+#[derive(Clone, Copy)]
+struct Widths {
+    front: ExactLength,
+    rear: ExactLength,
+}
+
+impl Widths {
+    /// Those of a box that is divided already.
+    fn of(spec: &BoxSpec) -> Self {
+        let front = spec.divider().map_or(LEAST_ROOM, |divider| divider.room);
+        let rear = spec.outside.width - spec.boards.shell.thickness * 2 - spec.before_cones();
+        Self { front, rear }
+    }
+
+    /// To begin with: the width entered, or that of the space, shared out as the volumes are.
+    fn guessed(sheet: &Sheet, spec: &BoxSpec, rooms: Rooms) -> Self {
+        let walls = spec.boards.shell.thickness * 2 + spec.boards.inner.thickness;
+        let outside = sheet.length(FieldId::BoxWidth).or(spec.space.map(|space| space.usable().width));
+        let inside = (outside.unwrap_or(walls) - walls).max(LEAST_ROOM * 4);
+        let share = rooms.front.litres() / (rooms.front + rooms.rear).litres();
+        let front = ExactLength::from_millimetres(inside.millimetres() * share).rounded_to(spec.tape_step);
+        let front = front.max(LEAST_ROOM);
+        Self { front, rear: (inside - front).max(LEAST_ROOM) }
+    }
+}
+
 /// Most rounds in which ports and rooms are brought together.
 const ROUNDS: usize = 8;
 
@@ -157,10 +185,11 @@ impl Asked<'_> {
     ) -> Part<(Fit, (Option<Frequency>, Frequency))> {
         let total = self.wanted.rear + self.wanted.front;
         let mut rooms = self.wanted;
+        let mut widths = Widths::guessed(self.sheet, &spec, rooms);
         let mut last: Option<(Fit, (Option<Frequency>, Frequency))> = None;
         for _ in 0..ROUNDS {
             let before = (spec.form, spec.port.clone());
-            let tunings = self.add_ports(&mut spec, rooms, filled)?;
+            let tunings = self.add_ports(&mut spec, (rooms, widths), filled)?;
             if let Some(last) = last.take_if(|_| before == (spec.form, spec.port.clone())) {
                 return Ok(last);
             }
@@ -169,6 +198,7 @@ impl Asked<'_> {
             let share = if found.fits && !fixed.all() { 1.0 } else { found.net.litres() / total.litres() };
             let (divided, held) = divide(&found.spec, self.wanted.front * share)?;
             rooms = if share == 1.0 { self.wanted } else { held };
+            widths = Widths::of(&divided);
             last = Some((Fit { spec: divided, ..found }, tunings));
         }
         last.ok_or(Gap::Waiting)
@@ -178,7 +208,7 @@ impl Asked<'_> {
     fn add_ports(
         &self,
         spec: &mut BoxSpec,
-        rooms: Rooms,
+        (rooms, widths): (Rooms, Widths),
         filled: &mut Filled,
     ) -> Part<(Option<Frequency>, Frequency)> {
         let (sheet, air) = (self.sheet, self.air);
@@ -189,14 +219,14 @@ impl Asked<'_> {
             let rear = SealedChamber { volume: rooms.rear, losses: acoustics::Losses::default() };
             (None, closed_box_frequency(self.load, rear.stuffed(gain)?.volume, air)?)
         } else {
-            let tuning = self.add_rear_port(spec, rooms, inward, filled)?;
+            let tuning = self.add_rear_port(spec, (rooms, widths), inward, filled)?;
             // Twice the rear tuning spreads the band over an octave; common practice, no source.
             (Some(tuning), Frequency::from_hertz(2.0 * tuning.hertz()))
         };
         let wanted = wanted_front_tuning(sheet, behind, filled);
-        let (opening, count) = front_opening(sheet)?;
+        let (opening, count) = front_opening(sheet, Some(widths.front))?;
         let given = sheet.given(FieldId::FrontPortLength);
-        let at = |tuning| round_port(sheet, opening, count, given, (tuning, rooms.front), air, Which::Before);
+        let at = |tuning| chamber_port(sheet, opening, count, given, (tuning, rooms.front), air, Which::Before);
         let asked_for = sheet.given(FieldId::FrontTuning).is_some() || given.is_some();
         let wanted = if asked_for {
             wanted
@@ -215,31 +245,43 @@ impl Asked<'_> {
         if given.is_none() {
             filled.insert(FieldId::FrontPortLength, length.metres());
         }
-        let tubes = ChamberTubes {
-            count: u8::try_from(count).unwrap_or(1),
-            diameter: needed_length(sheet, FieldId::FrontPortDiameter)?,
-            wall: needed_length(sheet, FieldId::PortWall)?,
-            length,
+        let port = if front_is_slot(sheet) {
+            ChamberPort::Slot(ChamberSlot { height: needed_length(sheet, FieldId::FrontSlotHeight)?, length })
+        } else {
+            ChamberPort::Tubes(ChamberTubes {
+                count: u8::try_from(count).unwrap_or(1),
+                diameter: needed_length(sheet, FieldId::FrontPortDiameter)?,
+                wall: needed_length(sheet, FieldId::PortWall)?,
+                length,
+            })
         };
-        spec.form = Form::Divided(Divider { room: LEAST_ROOM, tubes, inward });
+        // What slots take depends on where the divider stands, what tubes take does not.
+        let slots = front_is_slot(sheet) || matches!(spec.port, Port::Slot(_));
+        let room = if slots { widths.front } else { LEAST_ROOM };
+        spec.form = Form::Divided(Divider { room, port, inward });
         Ok((tuning, wanted))
     }
 
     fn add_rear_port(
         &self,
         spec: &mut BoxSpec,
-        rooms: Rooms,
+        (rooms, widths): (Rooms, Widths),
         inward: bool,
         filled: &mut Filled,
     ) -> Part<Frequency> {
         let (sheet, air, net) = (self.sheet, self.air, rooms.rear);
         let mut tuning = wanted_tuning(sheet, Some(net), Some(self.load), air, filled)?;
-        let diameter = needed_length(sheet, FieldId::PortDiameter)?;
+        let slot = is_slot(sheet);
+        let height = needed_length(sheet, if slot { FieldId::SlotHeight } else { FieldId::PortDiameter })?;
         let given = sheet.given(FieldId::PortLength);
         let count = port_count(sheet);
-        let opening = Opening::Round { diameter: diameter.to_length() };
+        let opening = if slot {
+            Opening::Slot { width: widths.rear.to_length(), height: height.to_length() }
+        } else {
+            Opening::Round { diameter: height.to_length() }
+        };
         let at =
-            |tuning| round_port(sheet, opening, u32::from(count), given, (tuning, net), air, Which::Behind);
+            |tuning| chamber_port(sheet, opening, u32::from(count), given, (tuning, net), air, Which::Behind);
         if let (None, None, Some(space)) = (sheet.given(FieldId::WantedTuning), given, spec.space) {
             let usable = space.usable();
             // A tube between the rooms lies across the rear one, which has its share of the width.
@@ -253,14 +295,12 @@ impl Asked<'_> {
         if given.is_none() {
             filled.insert(FieldId::PortLength, length.metres());
         }
-        let wall = needed_length(sheet, FieldId::PortWall)?;
-        spec.port = crate::model::geometry::Port::Round(RoundPort {
-            count,
-            diameter,
-            wall,
-            length,
-            centres: Vec::new(),
-        });
+        spec.port = if slot {
+            Port::Slot(SlotPort { height, length, width: SlotWidth::Full, bends: 0 })
+        } else {
+            let wall = needed_length(sheet, FieldId::PortWall)?;
+            Port::Round(RoundPort { count, diameter: height, wall, length, centres: Vec::new() })
+        };
         Ok(tuning)
     }
 }
@@ -270,8 +310,8 @@ fn whole_length(port: &acoustics::Port, board: ExactLength) -> ExactLength {
     ExactLength::from_millimetres(port.length.millimetres()).max(board)
 }
 
-/// A tuning of a volume that nobody asked for, raised to what a straight tube reaches in a room this long with its own
-/// diameter before its inner end.
+/// A tuning of a volume that nobody asked for, raised to what a straight port reaches in a room this long with its own
+/// diameter or height before its inner end.
 fn within(
     spec: &BoxSpec,
     port: &acoustics::Port,
@@ -279,9 +319,12 @@ fn within(
     room: Length,
     air: &Air,
 ) -> Part<Frequency> {
-    let Opening::Round { diameter } = port.opening else { return Ok(tuning) };
+    let clear = match port.opening {
+        Opening::Round { diameter } => diameter,
+        Opening::Slot { height, .. } => height,
+    };
     let walls = (spec.boards.shell.thickness + spec.tape_step * 2).to_length();
-    let longest = (room - walls - diameter).metres().max(spec.front_thickness().metres());
+    let longest = (room - walls - clear).metres().max(spec.front_thickness().metres());
     if port.length.metres() <= longest {
         return Ok(tuning);
     }

@@ -18,7 +18,7 @@ use crate::model::error::ModelError;
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::{
-    Axis, Board, BoxSpec, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape, InsideEdge,
+    Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape, InsideEdge,
     MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
     StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
 };
@@ -34,9 +34,17 @@ fn is_vented(sheet: &Sheet) -> bool {
     Kind::of(sheet) == Kind::Vented
 }
 
-/// Whether the port is a slot; divided boxes have tubes.
-fn is_slot(sheet: &Sheet) -> bool {
-    is_vented(sheet) && sheet.choice_key(FieldId::PortShape) == "slot"
+/// Whether the port of the room behind the cones is a slot; one that leads into the room before them is a tube.
+#[inline(never)]
+pub(super) fn is_slot(sheet: &Sheet) -> bool {
+    matches!(Kind::of(sheet), Kind::Vented | Kind::Bandpass6Outward)
+        && sheet.choice_key(FieldId::PortShape) == "slot"
+}
+
+/// Whether the port of the room before the cones is a slot.
+#[inline(never)] // few boxes have one: it may come after the first result
+pub(super) fn front_is_slot(sheet: &Sheet) -> bool {
+    sheet.choice_key(FieldId::FrontPortShape) == "slot"
 }
 
 const QTC_TOO_LOW: ModelError = ModelError::Impossible {
@@ -145,9 +153,15 @@ pub(super) fn wanted_front_tuning(sheet: &Sheet, behind: Frequency, filled: &mut
     }
 }
 
-/// Opening and number of the ports before the cones.
+/// Opening and number of the ports before the cones; a slot is as wide as its room, and while that is not known as wide as
+/// slots often are: five times their height.
 #[inline(never)] // not every box needs it: it may come after the first result
-pub(super) fn front_opening(sheet: &Sheet) -> Part<(Opening, u32)> {
+pub(super) fn front_opening(sheet: &Sheet, room: Option<ExactLength>) -> Part<(Opening, u32)> {
+    if front_is_slot(sheet) {
+        let height = needed_length(sheet, FieldId::FrontSlotHeight)?;
+        let width = room.unwrap_or(height * 5).to_length();
+        return Ok((Opening::Slot { width, height: height.to_length() }, 1));
+    }
     let diameter = needed_length(sheet, FieldId::FrontPortDiameter)?.to_length();
     let count = sheet.choice_key(FieldId::FrontPortCount).parse().unwrap_or(1);
     Ok((Opening::Round { diameter }, count))
@@ -162,9 +176,9 @@ pub(super) enum Which {
     Before,
 }
 
-/// A round port of a given length, or as long as a tuning of a volume needs.
+/// A port of a given length, or as long as a tuning of a volume needs.
 #[inline(never)] // not every box needs it: it may come after the first result
-pub(super) fn round_port(
+pub(super) fn chamber_port(
     sheet: &Sheet,
     opening: Opening,
     count: u32,
@@ -173,7 +187,7 @@ pub(super) fn round_port(
     air: &Air,
     which: Which,
 ) -> Part<acoustics::Port> {
-    let (inner, outer) = ends(sheet, true, which);
+    let (inner, outer) = ends(sheet, matches!(opening, Opening::Round { .. }), which);
     let qp = sheet.si(FieldId::PortLoss);
     let port = acoustics::Port { opening, length: Length::from_metres(0.0), inner, outer, count, qp };
     let length = match given {
@@ -482,7 +496,11 @@ fn form_depth(spec: &BoxSpec) -> ExactLength {
             RadiatorPlace::Sides => radiators.flange + walls,
         }),
         Form::Divided(divider) => {
-            let tubes = divider.tubes.length + divider.tubes.diameter + spec.boards.shell.thickness;
+            let (long, clear) = match divider.port {
+                ChamberPort::Tubes(tubes) => (tubes.length, tubes.diameter),
+                ChamberPort::Slot(slot) => (slot.length, slot.height),
+            };
+            let own = long + clear + spec.boards.shell.thickness;
             let rear = if divider.inward { ExactLength::ZERO } else { port_depth(spec) };
             // A port in the divider lies beside the drivers.
             let beside = match &spec.port {
@@ -491,7 +509,7 @@ fn form_depth(spec: &BoxSpec) -> ExactLength {
             };
             let driver = spec.driver.as_ref();
             let driver = driver.map_or(ExactLength::ZERO, |driver| driver.flange + beside + walls);
-            tubes.max(rear).max(driver)
+            own.max(rear).max(driver)
         }
         Form::Plain | Form::Baffle => walls,
     }
@@ -787,7 +805,7 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
 
 /// What each leg of a slot that may bend takes from a brace; `None` without one.
 fn bent_leg(sheet: &Sheet) -> Option<ExactLength> {
-    let may = is_slot(sheet) && bends(sheet) > 0 && !shape::is_shaped(sheet);
+    let may = is_vented(sheet) && is_slot(sheet) && bends(sheet) > 0 && !shape::is_shaped(sheet);
     may.then(|| Some(sheet.length(FieldId::SlotHeight)? + sheet.length(FieldId::Board)?))?
 }
 

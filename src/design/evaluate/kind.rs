@@ -1,6 +1,6 @@
 //! The kinds of enclosure as a choice, and each as the acoustics describe it.
 use super::enclosure::{
-    Which, acoustic_port, front_opening, planned_port, round_port, wanted_front, wanted_front_tuning,
+    Which, acoustic_port, chamber_port, front_opening, planned_port, wanted_front, wanted_front_tuning,
     wanted_net, wanted_tuning,
 };
 use super::rings::is_stack;
@@ -110,9 +110,9 @@ impl Base<'_> {
         }
         let volume = wanted_front(self.sheet, self.load, &self.air, filled)?;
         let tuning = wanted_front_tuning(self.sheet, behind, filled);
-        let (opening, count) = front_opening(self.sheet)?;
+        let (opening, count) = front_opening(self.sheet, None)?;
         let given = self.sheet.given(FieldId::FrontPortLength);
-        let port = round_port(self.sheet, opening, count, given, (tuning, volume), &self.air, Which::Before)?;
+        let port = chamber_port(self.sheet, opening, count, given, (tuning, volume), &self.air, Which::Before)?;
         if given.is_none() {
             filled.insert(FieldId::FrontPortLength, port.length.metres());
         }

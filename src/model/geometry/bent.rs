@@ -163,9 +163,13 @@ impl Bent {
 }
 
 /// Whether a corner strip would lie in a bent slot, and so is left out: all but those along the top that it stays clear
-/// of, and the upright ones at the front, which stand on its roof.
+/// of, and the upright ones at the front, which stand on its roof. In a divided box it is left out on the floor of a slot.
 pub(super) fn in_slot(spec: &BoxSpec, edge: InsideEdge) -> bool {
-    matches!(spec.port, Port::Slot(_)) && hides(spec, edge)
+    if spec.is_plain() {
+        matches!(spec.port, Port::Slot(_)) && hides(spec, edge)
+    } else {
+        strips::on_floor_of_slot(spec, edge)
+    }
 }
 
 #[inline(never)] // few boxes have such a slot: it may come after the first result

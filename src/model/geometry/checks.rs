@@ -5,7 +5,6 @@ mod shaped;
 
 use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
-use super::bent;
 use super::overlap;
 use super::parts::{Dimension, PartId};
 use super::spec::{BoxSpec, DriverCutout};
@@ -157,7 +156,7 @@ pub enum Fact {
         /// How many.
         count: u8,
     },
-    /// Corner strips asked for in edges that a bent slot runs along, and left out.
+    /// Corner strips asked for in edges that a slot runs along, and left out.
     StripsInSlot {
         /// How many.
         count: u8,
@@ -293,11 +292,7 @@ fn square_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
 /// What only boxes with a bent slot are asked.
 #[inline(never)] // few boxes have one: it may come after the first result
 fn bent_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
-    let edges = spec.strips.iter().flat_map(|strips| &strips.edges);
-    let count = edges.filter(|edge| bent::in_slot(spec, **edge)).count();
-    if count > 0 {
-        facts.push(Fact::StripsInSlot { count: u8::try_from(count).unwrap_or(12) });
-    }
+    forms::strips_in_slots(spec, facts);
     let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
     if let (Some(hole), Some(free)) = (hole, assembly.before_bent()) {
         let (bounds, [low, high]) = (hole.solid.bounds(), free.map(|at| at.millimetres()));

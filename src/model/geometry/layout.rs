@@ -1,6 +1,8 @@
 //! Where drivers and tubes sit on the front.
 mod panels;
 
+pub(super) use self::panels::slot_roofs;
+
 use super::axes::{Dims, Point};
 use super::bent;
 use super::sizes::front_cut_back;
@@ -73,7 +75,7 @@ pub(super) fn unplaced(spec: &BoxSpec) -> Layout {
     let drivers = spec.driver.as_ref().map_or(0, |driver| driver.count);
     let others = match spec.form {
         Form::Radiators(radiators) => radiators.count,
-        Form::Divided(divider) => divider.tubes.count,
+        Form::Divided(divider) => divider.tubes().map_or(0, |tubes| tubes.count),
         Form::Plain | Form::Baffle => 0,
     };
     Layout {

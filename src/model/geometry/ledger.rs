@@ -155,6 +155,7 @@ fn side_of(body: &Body) -> Side {
     let before = match body.kind {
         BodyKind::Strip(edge) | BodyKind::StripVoid(edge) => edge.end(Axis::Width) == Some(End::Low),
         BodyKind::PortAir(number) | BodyKind::PortTube(number) => number >= FRONT_TUBES,
+        BodyKind::Board(id) => id == PartId::FrontRoof,
         _ => false,
     };
     if before { Side::Before } else { Side::Behind }

@@ -70,9 +70,15 @@ const fn thick(part: PartId, solid: Solid) -> Axis {
     match (part, solid) {
         (_, Solid::Frame { through, .. }) => through,
         (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,
-        (PartId::Top | PartId::Bottom | PartId::Tread | PartId::PortRoof | PartId::PortCeiling, _) => {
-            Axis::Height
-        }
+        (
+            PartId::Top
+            | PartId::Bottom
+            | PartId::Tread
+            | PartId::PortRoof
+            | PartId::PortCeiling
+            | PartId::FrontRoof,
+            _,
+        ) => Axis::Height,
         (PartId::Brace(..), _) => Axis::Width,
         _ => Axis::Depth,
     }

@@ -4,7 +4,7 @@ mod shaped;
 
 use super::axes::{Axis, InsideEdge};
 use super::sizes::Sizes;
-use super::spec::{BoxSpec, Form, Port};
+use super::spec::{BoxSpec, ChamberPort, Divider, Form, Port};
 use super::strips;
 use crate::units::ExactLength;
 
@@ -45,6 +45,8 @@ pub enum PartId {
     PortRiser,
     /// The level board of a slot that bends twice, below the top.
     PortCeiling,
+    /// The roof of the slot of the room before the drivers.
+    FrontRoof,
 }
 
 /// What a part is called; equal pieces of one name are one line of the cut list.
@@ -84,13 +86,18 @@ pub enum PartName {
     PortRiser,
     /// Level board of a bent slot, below the top.
     PortCeiling,
+    /// Roof of the slot of the room before the drivers.
+    FrontRoof,
 }
 
 impl PartId {
     /// Whether it is a board of a slot.
     #[must_use]
     pub const fn is_port_board(self) -> bool {
-        matches!(self, Self::PortRoof | Self::PortWall(_) | Self::PortRiser | Self::PortCeiling)
+        matches!(
+            self,
+            Self::PortRoof | Self::PortWall(_) | Self::PortRiser | Self::PortCeiling | Self::FrontRoof
+        )
     }
 
     /// The name of the line it belongs to.
@@ -112,6 +119,7 @@ impl PartId {
             Self::Riser => PartName::Riser,
             Self::PortRiser => PartName::PortRiser,
             Self::PortCeiling => PartName::PortCeiling,
+            Self::FrontRoof => PartName::FrontRoof,
         }
     }
 }
@@ -334,8 +342,8 @@ fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<
         (Port::Round(round), _, PartId::PortTube(_)) => {
             (round.wall, Stock::Tube { outer: round.diameter + round.wall * 2 })
         }
-        (_, Form::Divided(divider), PartId::FrontTube(_)) => {
-            (divider.tubes.wall, Stock::Tube { outer: divider.tubes.outer() })
+        (_, Form::Divided(Divider { port: ChamberPort::Tubes(tubes), .. }), PartId::FrontTube(_)) => {
+            (tubes.wall, Stock::Tube { outer: tubes.outer() })
         }
         _ => (board.thickness, Stock::Board),
     };

@@ -7,7 +7,7 @@ use super::bent;
 use super::legs;
 use super::parts::{Dimension, PartId};
 use super::shell::Shell;
-use super::spec::{AsBuilt, BoxSpec, Divider, Form, Pair, Port, SlotPort, SlotWidth};
+use super::spec::{AsBuilt, BoxSpec, ChamberPort, Divider, Form, Pair, Port, SlotPort, SlotWidth};
 use super::strips;
 use crate::model::error::ModelError;
 use crate::units::ExactLength;
@@ -157,7 +157,7 @@ impl Sizes {
     fn add_inner(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) -> Result<(), ModelError> {
         self.add_port(spec, inside, step);
         if let Form::Divided(divider) = spec.form {
-            self.add_divider(divider, inside, step);
+            self.add_divider(divider, spec.front_thickness(), inside, step);
         }
         if !spec.braces.is_empty() {
             self.add_braces(spec, inside, step);
@@ -199,15 +199,25 @@ impl Sizes {
         Ok(())
     }
 
-    /// The divider slips in between top, bottom, front and back; its room's tubes.
+    /// The divider slips in between top, bottom, front and back; its room's tubes, or the roof of its slot.
     #[inline(never)]
-    fn add_divider(&mut self, divider: Divider, inside: Dims, step: ExactLength) {
+    fn add_divider(&mut self, divider: Divider, front: ExactLength, inside: Dims, step: ExactLength) {
         for axis in Axis::Width.others() {
             self.add(PartId::Divider, axis, inside.get(axis).rounded_down_to(step));
         }
-        for number in 0..divider.tubes.count {
-            let length = divider.tubes.length.rounded_to(step);
-            self.add(PartId::FrontTube(number), Dimension::Depth, length);
+        match divider.port {
+            ChamberPort::Tubes(tubes) => {
+                for number in 0..tubes.count {
+                    self.add(PartId::FrontTube(number), Dimension::Depth, tubes.length.rounded_to(step));
+                }
+            }
+            ChamberPort::Slot(slot) => {
+                let length = slot.length - front;
+                if length > ExactLength::ZERO {
+                    self.add(PartId::FrontRoof, Dimension::Width, divider.room.rounded_down_to(step));
+                    self.add(PartId::FrontRoof, Dimension::Depth, length.rounded_to(step));
+                }
+            }
         }
     }
 
@@ -247,7 +257,9 @@ impl Sizes {
             return;
         }
         let length = length.rounded_to(step);
-        let (width, walls) = slot_build(slot.width, spec.boards.inner.thickness, inside.width);
+        // Behind a divider it is as wide as the room there.
+        let room = inside.width - spec.before_cones();
+        let (width, walls) = slot_build(slot.width, spec.boards.inner.thickness, room);
         let width = match slot.width {
             SlotWidth::Full => width.rounded_down_to(step),
             _ => width.rounded_to(step),
@@ -270,12 +282,15 @@ fn cover(asked: ExactLength, put_together: ExactLength, step: ExactLength) -> Ex
 }
 
 /// How much of the inside height a full-width slot takes from a front that is let in between all four others:
-/// such a front simply ends above the slot. Zero in every other case, where the slot is cut out.
+/// such a front simply ends above the slot. Zero in every other case, where the slot is cut out; also where it is only
+/// as wide as one of two rooms.
 #[must_use]
 pub(super) fn front_cut_back(spec: &BoxSpec) -> ExactLength {
     let [_, _, last] = spec.precedence.order();
     match &spec.port {
-        Port::Slot(slot) if slot.width == SlotWidth::Full && last == Pair::FrontBack => slot.height,
+        Port::Slot(slot) if slot.width == SlotWidth::Full && last == Pair::FrontBack && spec.is_plain() => {
+            slot.height
+        }
         _ => ExactLength::ZERO,
     }
 }

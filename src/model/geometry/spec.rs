@@ -12,7 +12,7 @@ use crate::model::error::ModelError;
 use crate::units::{ExactLength, Volume};
 
 use check::length;
-pub use form::{ChamberTubes, Divider, Form, RadiatorCutout, RadiatorPlace};
+pub use form::{ChamberPort, ChamberSlot, ChamberTubes, Divider, Form, RadiatorCutout, RadiatorPlace};
 
 /// A rectangular box as wanted. [`BoxSpec::check`] says what is accepted.
 #[derive(Clone, Debug, PartialEq)]
@@ -103,6 +103,7 @@ impl Boards {
             | PartId::PortWall(_)
             | PartId::PortRiser
             | PartId::PortCeiling
+            | PartId::FrontRoof
             | PartId::Brace(..)
             | PartId::Divider => self.inner,
             PartId::Strip(_) => self.strips,

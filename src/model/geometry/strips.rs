@@ -28,6 +28,7 @@ pub(super) fn leg_mm(wide_face: ExactLength) -> f64 {
 pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
     let whole = Room { start: ExactLength::ZERO, length: inside.get(edge.along) };
     match (&spec.port, edge.along) {
+        (_, Axis::Height) if spec.divider().is_some() => on_roof(spec, whole, inside, edge),
         (Port::Slot(slot), Axis::Height) => beside_slot(spec, slot, inside, edge),
         _ => whole,
     }
@@ -66,6 +67,36 @@ fn beside_slot(spec: &BoxSpec, slot: &SlotPort, inside: Dims, edge: InsideEdge) 
     } else {
         whole
     }
+}
+
+/// The slot of the room of a divided box that an edge lies in: its height, and how far it reaches behind the front.
+#[inline(never)] // few boxes have one: it may come after the first result
+fn slot_at(spec: &BoxSpec, edge: InsideEdge) -> Option<(ExactLength, ExactLength)> {
+    let divider = spec.divider()?;
+    let (height, length) = match (edge.end(Axis::Width)?, &spec.port) {
+        (End::Low, _) => divider.slot().map(|slot| (slot.height, slot.length))?,
+        (End::High, Port::Slot(slot)) => (slot.height, slot.length),
+        (End::High, _) => return None,
+    };
+    let reach = length - spec.front_thickness();
+    (reach > ExactLength::ZERO).then_some((height, reach))
+}
+
+/// The same for an upright edge of a divided box: its strip stands on the roof of its room's slot.
+#[inline(never)] // few boxes have one: it may come after the first result
+fn on_roof(spec: &BoxSpec, whole: Room, inside: Dims, edge: InsideEdge) -> Room {
+    let (Some((height, reach)), Some(strips)) = (slot_at(spec, edge), &spec.strips) else { return whole };
+    let leg = leg_mm(strips.wide_face(spec.boards.strips.thickness));
+    let clear =
+        edge.end(Axis::Depth) == Some(End::High) && reach.millimetres() <= inside.depth.millimetres() - leg;
+    let start = if clear { ExactLength::ZERO } else { height + spec.boards.inner.thickness };
+    Room { start, length: inside.height - start }
+}
+
+/// Whether a strip of a divided box would run along the floor of a slot.
+#[inline(never)] // few boxes have one: it may come after the first result
+pub(super) fn on_floor_of_slot(spec: &BoxSpec, edge: InsideEdge) -> bool {
+    edge.along == Axis::Depth && edge.end(Axis::Height) == Some(End::Low) && slot_at(spec, edge).is_some()
 }
 
 /// Whether a strip meets another in a corner and both run right into it, so that its ends are mitred.

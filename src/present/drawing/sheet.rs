@@ -103,7 +103,10 @@ pub(super) fn dimensions(
                 let field = Some(FieldHint::PortDiameter);
                 add(Place::AboveFront, [x - radius, y], [x + radius, y], from, field);
             }
-            (BodyKind::PortMouth(0), Solid::Block { min, size }) if size.width < assembly.inside.width => {
+            // Behind a divider it is as wide as the room there.
+            (BodyKind::PortMouth(0), Solid::Block { min, size })
+                if size.width < assembly.inside.width && assembly.front_port.is_none() =>
+            {
                 let from = [min.width.millimetres(), min.height.millimetres()];
                 let to = [(min.width + size.width).millimetres(), from[1]];
                 add(Place::BelowFront, from, to, size.width, Some(FieldHint::PortWidth));
@@ -111,7 +114,7 @@ pub(super) fn dimensions(
             _ => {}
         }
     }
-    if !assembly.layout.others.is_empty() {
+    if !assembly.layout.others.is_empty() || assembly.front_port.is_some() {
         for (place, [from, to], value, field) in forms::dimensions(assembly) {
             add(place, from, to, value, field);
         }

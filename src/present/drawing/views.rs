@@ -86,8 +86,8 @@ fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View
 ///
 /// Of a divided box it goes through the room before the drivers, so that one sees the divider with their holes.
 fn section_plane(assembly: &Assembly) -> f64 {
-    if let (Some(tube), Some(_)) = (assembly.layout.others.first(), assembly.front_port) {
-        return tube.width.millimetres();
+    if assembly.front_port.is_some() {
+        return forms::before_cones(assembly);
     }
     let centre = assembly.layout.drivers.first().or(assembly.layout.tubes.first());
     centre.map_or(assembly.outside.width.millimetres() / 2.0, |at| at.width.millimetres())

@@ -34,6 +34,7 @@ const fn field_of(hint: FieldHint) -> Option<FieldId> {
         FieldHint::PortLength => Some(FieldId::PortLength),
         FieldHint::FrontDiameter => Some(FieldId::FrontPortDiameter),
         FieldHint::FrontLength => Some(FieldId::FrontPortLength),
+        FieldHint::FrontHeight => Some(FieldId::FrontSlotHeight),
         FieldHint::Radiator => Some(FieldId::RadiatorCutOut),
         // The front's thickness is that of its layers together; a slot is as wide as the box.
         FieldHint::TopDepth => Some(FieldId::TopDepth),

@@ -1,4 +1,6 @@
 //! Desk: which box, how big, what it does.
+mod rooms;
+
 use std::rc::Rc;
 
 use yew::prelude::*;
@@ -78,31 +80,6 @@ const RADIATORS: &[FieldId] = &[
     FieldId::RadiatorQ,
     FieldId::RadiatorTravel,
 ];
-const BANDPASS_4: &[FieldId] = &[
-    FieldId::BoxKind,
-    FieldId::DriverCount,
-    FieldId::WantedQtc,
-    FieldId::WantedNet,
-    FieldId::FrontNet,
-    FieldId::FrontTuning,
-    FieldId::FrontPortDiameter,
-    FieldId::FrontPortCount,
-    FieldId::FrontPortLength,
-];
-const BANDPASS_6: &[FieldId] = &[
-    FieldId::BoxKind,
-    FieldId::DriverCount,
-    FieldId::WantedNet,
-    FieldId::WantedTuning,
-    FieldId::PortDiameter,
-    FieldId::PortCount,
-    FieldId::PortLength,
-    FieldId::FrontNet,
-    FieldId::FrontTuning,
-    FieldId::FrontPortDiameter,
-    FieldId::FrontPortCount,
-    FieldId::FrontPortLength,
-];
 const RADIATOR_SIZES: &[FieldId] = &[
     FieldId::RadiatorCutOut,
     FieldId::RadiatorOutside,
@@ -121,8 +98,7 @@ fn box_fields(store: &Handle) -> &'static [FieldId] {
         ("vented", _) => VENTED_ROUND,
         ("infinite baffle", _) => BAFFLE,
         ("passive radiator", _) => RADIATORS,
-        ("bandpass 4", _) => BANDPASS_4,
-        ("bandpass 6 outward" | "bandpass 6 inward", _) => BANDPASS_6,
+        ("bandpass 4" | "bandpass 6 outward" | "bandpass 6 inward", _) => rooms::fields(sheet),
         _ => CLOSED,
     }
 }

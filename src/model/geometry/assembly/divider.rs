@@ -1,4 +1,4 @@
-//! Two rooms side by side: the divider with the drivers in it, the tubes of the room before them, and a port between.
+//! Two rooms side by side: the divider with the drivers in it, the port of the room before them, and a port between.
 use super::port::port_fits;
 use super::{Assembly, BodyKind, FRONT_TUBES, PortAsCut, Role};
 use crate::model::error::ModelError;
@@ -8,7 +8,7 @@ use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::Sizes;
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, ChamberTubes, Divider, RoundPort};
+use crate::model::geometry::spec::{BoxSpec, ChamberPort, ChamberSlot, ChamberTubes, Divider, RoundPort};
 use crate::units::ExactLength;
 
 /// Tubes that go through one board.
@@ -26,7 +26,7 @@ struct Row<'a> {
 }
 
 impl Assembly {
-    /// The divider, the drivers in it, and the tubes of the room before them.
+    /// The divider, the drivers in it, and the port of the room before them.
     ///
     /// Flanges lie on the divider's left face, so holes and baskets belong to the room behind the cones.
     #[inline(never)]
@@ -52,14 +52,28 @@ impl Assembly {
         }
         self.push(BodyKind::Board(PartId::Divider), Role::Shell, Solid::Block { min, size });
         self.add_drivers_sideways(spec, min.width);
-        let lengths: Vec<ExactLength> = (0..divider.tubes.count)
+        let port = match divider.port {
+            ChamberPort::Tubes(tubes) => self.add_front_tubes(spec, tubes, sizes)?,
+            ChamberPort::Slot(slot) => self.add_front_slot(spec, slot, divider.room, sizes)?,
+        };
+        self.front_port = Some(port);
+        Ok(())
+    }
+
+    fn add_front_tubes(
+        &mut self,
+        spec: &BoxSpec,
+        tubes: ChamberTubes,
+        sizes: &Sizes,
+    ) -> Result<PortAsCut, ModelError> {
+        let lengths: Vec<ExactLength> = (0..tubes.count)
             .map(|number| sizes.get(PartId::FrontTube(number), Dimension::Depth))
             .collect();
         let centres = self.layout.others.clone();
-        let port = self.add_row(
+        self.add_row(
             spec,
             &Row {
-                tubes: divider.tubes,
+                tubes,
                 lengths: &lengths,
                 centres: &centres,
                 along: Axis::Depth,
@@ -67,9 +81,56 @@ impl Assembly {
                 first: FRONT_TUBES,
                 room: self.inside.depth,
             },
-        )?;
-        self.front_port = Some(port);
-        Ok(())
+        )
+    }
+
+    /// A slot on the floor of the room before the drivers: from the left side to the divider, one board over it.
+    fn add_front_slot(
+        &mut self,
+        spec: &BoxSpec,
+        slot: ChamberSlot,
+        room: ExactLength,
+        sizes: &Sizes,
+    ) -> Result<PortAsCut, ModelError> {
+        let (thickness, height) = (spec.boards.inner.thickness, slot.height);
+        let inside_length = sizes.get(PartId::FrontRoof, Dimension::Depth);
+        let to_back = self.inside.depth - inside_length;
+        if to_back < ExactLength::ZERO {
+            return Err(ModelError::Impossible {
+                what: "the slot before the drivers is longer than the box is deep: make it lower",
+            });
+        }
+        if height + thickness >= self.inside.height {
+            return Err(ModelError::Impossible { what: "the slot port is wider or higher than the inside" });
+        }
+        let low = self.inside_min;
+        let block = |depth, up, high, long| Solid::Block {
+            min: Point { depth, height: low.height + up, width: low.width },
+            size: Dims { width: room, height: high, depth: long },
+        };
+        let mouth = block(ExactLength::ZERO, ExactLength::ZERO, height, self.front_thickness);
+        self.push(BodyKind::PortMouth(FRONT_TUBES), Role::Cut, mouth);
+        if inside_length > ExactLength::ZERO {
+            let air = block(low.depth, ExactLength::ZERO, height, inside_length);
+            self.push(BodyKind::PortAir(FRONT_TUBES), Role::Displaced, air);
+            let roof = block(low.depth, height, thickness, inside_length);
+            self.push(BodyKind::Board(PartId::FrontRoof), Role::Displaced, roof);
+            let over = sizes.get(PartId::FrontRoof, Dimension::Width) - room;
+            if over > ExactLength::ZERO && shows(over, spec) {
+                let (part, dimension) = (PartId::FrontRoof, Dimension::Width);
+                self.misfits.push(Fact::Cover { part, dimension, over });
+            }
+        }
+        Ok(PortAsCut {
+            count: 1,
+            height,
+            width: room,
+            round: false,
+            length: inside_length + self.front_thickness,
+            inside_length,
+            to_back,
+            bends: 0,
+        })
     }
 
     /// Tubes from the room behind the drivers through the divider.

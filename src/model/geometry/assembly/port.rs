@@ -64,9 +64,11 @@ impl Assembly {
         }
         let thickness = spec.boards.inner.thickness;
         let inside_length = sizes.get(PartId::PortRoof, Dimension::Depth);
-        let (build, walls) = sizes::slot_build(slot.width, thickness, self.inside.width);
+        // Behind a divider it has the room there.
+        let (before, room) = (spec.before_cones(), self.inside.width - spec.before_cones());
+        let (build, walls) = sizes::slot_build(slot.width, thickness, room);
         let opening = match slot.width {
-            SlotWidth::Full => self.inside.width,
+            SlotWidth::Full => room,
             SlotWidth::AgainstSide(width) | SlotWidth::FreeStanding(width) => width,
         };
         let cut_height = (0..walls).map(|n| sizes.get(PartId::PortWall(n), Dimension::Height)).min();
@@ -80,15 +82,15 @@ impl Assembly {
             }
             None => {}
         }
-        if build > self.inside.width || height + thickness >= self.inside.height {
+        if build > room || height + thickness >= self.inside.height {
             return Err(ModelError::Impossible { what: "the slot port is wider or higher than the inside" });
         }
         let left = match slot.width {
             SlotWidth::FreeStanding(_) => {
-                let spare = (self.inside.width - build).eighth_micrometres();
+                let spare = (room - build).eighth_micrometres();
                 ExactLength::from_eighth_micrometres(spare / 2)
             }
-            _ => ExactLength::ZERO,
+            _ => before,
         };
         let floor = Point { width: self.inside_min.width + left, ..self.inside_min };
         let air_left = match slot.width {

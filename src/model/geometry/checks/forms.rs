@@ -2,6 +2,8 @@
 use super::front::{Opening, corner, front_facts, nearest_pair};
 use super::{Fact, SCREW_EDGE, depth_facts, pole_vent};
 use crate::model::geometry::assembly::Assembly;
+use crate::model::geometry::bent;
+use crate::model::geometry::layout::slot_roofs;
 use crate::model::geometry::axes::{Axis, Dims, Point};
 use crate::model::geometry::spec::{
     BoxSpec, ChamberTubes, Divider, Form, Port, RadiatorCutout, RadiatorPlace,
@@ -64,7 +66,13 @@ fn radiator_facts(spec: &BoxSpec, assembly: &Assembly, radiators: RadiatorCutout
 
 fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &mut Vec<Fact>) {
     let low = assembly.inside_min;
-    let board = walls(Axis::Width, low, assembly.inside);
+    // The roofs of slots lie against the divider.
+    let [before, behind] = slot_roofs(spec, divider);
+    let above = |up: ExactLength| {
+        let from = Point { height: low.height + up, ..low };
+        walls(Axis::Width, from, Dims { height: assembly.inside.height - up, ..assembly.inside })
+    };
+    let (face, board) = (above(before), above(before.max(behind)));
     let rear_width = assembly.inside.width - spec.before_cones();
     if let Some(driver) = &spec.driver {
         let gap = rear_width - (driver.depth - spec.boards.inner.thickness);
@@ -78,7 +86,7 @@ fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &
             .collect();
         for (number, (flange, &at)) in (0u8..).zip(flanges.iter().zip(&assembly.layout.drivers)) {
             // The walls hold the divider's edges: the flange only has to find room between them.
-            let gap = flange.to_sides(board.0, board.1);
+            let gap = flange.to_sides(face.0, face.1);
             facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: ExactLength::ZERO });
             let gap = Opening::new(on(Axis::Width, at), driver.cutout).to_sides(board.0, board.1);
             facts.push(Fact::CutoutToWall { driver: number, gap });
@@ -92,8 +100,10 @@ fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &
             }
         }
     }
-    let front_room = walls(Axis::Depth, low, Dims { width: divider.room, ..assembly.inside });
-    tube_facts(&tubes_on(Axis::Depth, &assembly.layout.others, divider.tubes.outer()), front_room, facts);
+    if let Some(own) = divider.tubes() {
+        let front_room = walls(Axis::Depth, low, Dims { width: divider.room, ..assembly.inside });
+        tube_facts(&tubes_on(Axis::Depth, &assembly.layout.others, own.outer()), front_room, facts);
+    }
     let tubes = &assembly.layout.tubes;
     if divider.inward {
         tube_facts(&tubes_on(Axis::Width, tubes, outer_of(&spec.port)), board, facts);
@@ -104,6 +114,16 @@ fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &
     }
     for port in [assembly.front_port, assembly.port].into_iter().flatten() {
         facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
+    }
+    strips_in_slots(spec, facts);
+}
+
+/// Corner strips that were asked for in edges a slot runs along.
+pub(super) fn strips_in_slots(spec: &BoxSpec, facts: &mut Vec<Fact>) {
+    let edges = spec.strips.iter().flat_map(|strips| &strips.edges);
+    let count = edges.filter(|edge| bent::in_slot(spec, **edge)).count();
+    if count > 0 {
+        facts.push(Fact::StripsInSlot { count: u8::try_from(count).unwrap_or(12) });
     }
 }
 

@@ -24,9 +24,15 @@ pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body, is_sh
     let thick = match (made.piece, body.solid) {
         (_, Solid::Frame { through, .. }) => through,
         (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,
-        (PartId::Top | PartId::Bottom | PartId::Tread | PartId::PortRoof | PartId::PortCeiling, _) => {
-            Axis::Height
-        }
+        (
+            PartId::Top
+            | PartId::Bottom
+            | PartId::Tread
+            | PartId::PortRoof
+            | PartId::PortCeiling
+            | PartId::FrontRoof,
+            _,
+        ) => Axis::Height,
         _ => Axis::Depth,
     };
     let [a, b] = thick.others().map(Axis::index);

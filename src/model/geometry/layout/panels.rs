@@ -74,20 +74,21 @@ fn with_radiators(spec: &BoxSpec, radiators: RadiatorCutout, outside: Dims) -> L
 
 fn divided(spec: &BoxSpec, divider: Divider, outside: Dims) -> Layout {
     let (min, inside) = inside_of(spec, outside);
-    let outer_front = divider.tubes.outer().millimetres();
-    let room = clear_of_strips(
-        spec,
-        region(min, Dims { width: divider.room, ..inside }, Axis::Depth),
-        outer_front,
-        1.0,
-    );
-    let others = discs_on(room, divider.tubes.count, outer_front);
+    let others = divider.tubes().map_or(Vec::new(), |tubes| {
+        let outer = tubes.outer().millimetres();
+        let room = region(min, Dims { width: divider.room, ..inside }, Axis::Depth);
+        discs_on(clear_of_strips(spec, room, outer, 1.0), tubes.count, outer)
+    });
     let (tubes, outer) = match &spec.port {
         Port::Round(port) => (port.count, (port.diameter + port.wall * 2).millimetres()),
         _ => (0, 0.0),
     };
     let face = min.width + divider.room;
-    let board = region(min, inside, Axis::Width);
+    // Above the slots on either side of it.
+    let [before, behind] = slot_roofs(spec, divider);
+    let up = before.max(behind);
+    let from = Point { height: min.height + up, ..min };
+    let board = region(from, Dims { height: inside.height - up, ..inside }, Axis::Width);
     let on_board = if divider.inward { tubes } else { 0 };
     let (drivers, inner) = drivers_on(spec, board, (on_board, outer));
     let turned = |places: Vec<Point>| places.into_iter().map(|at| sideways(at, face)).collect();
@@ -100,6 +101,19 @@ fn divided(spec: &BoxSpec, divider: Divider, outside: Dims) -> Layout {
         discs_on(clear_of_strips(spec, rear, outer, 0.0), tubes, outer)
     };
     Layout { drivers: turned(drivers), tubes, others }
+}
+
+/// How high the roofs of slots reach at the divider, from the floor: before it and behind it.
+pub(in crate::model::geometry) fn slot_roofs(spec: &BoxSpec, divider: Divider) -> [ExactLength; 2] {
+    let front = divider.slot().map(|slot| (slot.height, slot.length));
+    let rear = match &spec.port {
+        Port::Slot(slot) => Some((slot.height, slot.length)),
+        _ => None,
+    };
+    [front, rear].map(|slot| match slot {
+        Some((height, length)) if length > spec.front_thickness() => height + spec.boards.inner.thickness,
+        _ => ExactLength::ZERO,
+    })
 }
 
 /// A region beside the strip that stands in its outer corner, where that leaves room for a disc; `side` is 1 where the

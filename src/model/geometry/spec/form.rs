@@ -1,5 +1,5 @@
 //! What makes a box more than one room behind its front: passive radiators, a divider, or no box at all.
-use super::{BoxSpec, MOST, Port, length};
+use super::{BoxSpec, MOST, Port, SlotWidth, length};
 use crate::model::error::{ModelError, within};
 use crate::units::{ExactLength, Volume};
 
@@ -48,10 +48,28 @@ pub enum RadiatorPlace {
 pub struct Divider {
     /// Inside width of the room before the cones.
     pub room: ExactLength,
-    /// Tubes from that room through the front.
-    pub tubes: ChamberTubes,
+    /// What leads from that room through the front.
+    pub port: ChamberPort,
     /// Whether the port of the room behind the cones leads through the divider, not through the front.
     pub inward: bool,
+}
+
+/// What leads out of the room before the cones.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ChamberPort {
+    /// Tubes through the front.
+    Tubes(ChamberTubes),
+    /// A straight slot on the floor, from the left side to the divider, behind the front.
+    Slot(ChamberSlot),
+}
+
+/// A slot as wide as its room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ChamberSlot {
+    /// Height of the opening.
+    pub height: ExactLength,
+    /// Whole length, the front included.
+    pub length: ExactLength,
 }
 
 /// Equal tubes of a chamber.
@@ -65,6 +83,26 @@ pub struct ChamberTubes {
     pub wall: ExactLength,
     /// Whole length, the board it goes through included.
     pub length: ExactLength,
+}
+
+impl Divider {
+    /// The tubes of the room before the cones, if it has any.
+    #[must_use]
+    pub const fn tubes(&self) -> Option<ChamberTubes> {
+        match self.port {
+            ChamberPort::Tubes(tubes) => Some(tubes),
+            ChamberPort::Slot(_) => None,
+        }
+    }
+
+    /// The slot of the room before the cones, if it has one.
+    #[must_use]
+    pub const fn slot(&self) -> Option<ChamberSlot> {
+        match self.port {
+            ChamberPort::Slot(slot) => Some(slot),
+            ChamberPort::Tubes(_) => None,
+        }
+    }
 }
 
 impl ChamberTubes {
@@ -149,16 +187,28 @@ impl BoxSpec {
 
     fn check_divider(&self, divider: Divider) -> Result<(), ModelError> {
         length("width of the room before the drivers in mm", divider.room, false)?;
-        within("tubes of the room before the drivers", f64::from(divider.tubes.count), 1.0, f64::from(MOST))?;
-        length("diameter of the tubes before the drivers in mm", divider.tubes.diameter, false)?;
-        length("wall of the tubes before the drivers in mm", divider.tubes.wall, true)?;
-        length("length of the tubes before the drivers in mm", divider.tubes.length, false)?;
-        let through = divider.tubes.length >= self.front_thickness();
-        refuse_unless(through, "the port is shorter than the front is thick")?;
-        refuse_unless(
-            !matches!(self.port, Port::Slot(_)),
-            "a divided box is planned with tubes, not with a slot",
-        )?;
+        let long = match divider.port {
+            ChamberPort::Tubes(tubes) => {
+                within("tubes of the room before the drivers", f64::from(tubes.count), 1.0, f64::from(MOST))?;
+                length("diameter of the tubes before the drivers in mm", tubes.diameter, false)?;
+                length("wall of the tubes before the drivers in mm", tubes.wall, true)?;
+                length("length of the tubes before the drivers in mm", tubes.length, false)?;
+                tubes.length
+            }
+            ChamberPort::Slot(slot) => {
+                length("height of the slot before the drivers in mm", slot.height, false)?;
+                length("length of the slot before the drivers in mm", slot.length, false)?;
+                slot.length
+            }
+        };
+        refuse_unless(long >= self.front_thickness(), "the port is shorter than the front is thick")?;
+        if let Port::Slot(slot) = &self.port {
+            refuse_unless(!divider.inward, "a port through the divider is planned with tubes, not with a slot")?;
+            refuse_unless(
+                slot.width == SlotWidth::Full && slot.bends == 0,
+                "a slot in a divided box is straight and as wide as its room",
+            )?;
+        }
         let beside = self.strips.as_ref().is_none_or(|strips| {
             strips.edges.iter().all(|edge| edge.along != crate::model::geometry::Axis::Width)
         });

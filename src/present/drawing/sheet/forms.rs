@@ -7,7 +7,7 @@ use crate::units::ExactLength;
 /// A dimension: where, both ends, its value, and its entry.
 type Wanted = (Place, [[f64; 2]; 2], ExactLength, Option<FieldHint>);
 
-/// Diameters of radiators and tubes, the width of the room before the drivers, the length of its tubes.
+/// Diameters of radiators and tubes, the width of the room before the drivers, the length of its port and a slot's height.
 #[inline(never)]
 pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
     let mut found = Vec::new();
@@ -35,7 +35,12 @@ pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
         }
     }
     if let Some(port) = assembly.front_port {
-        let up = assembly.layout.others.first().map_or(0.0, |at| at.height.millimetres());
+        let low = assembly.inside_min.height.millimetres();
+        let up = assembly.layout.others.first().map_or(low, |at| at.height.millimetres());
+        if !port.round {
+            let ends = [[0.0, low], [0.0, low + port.height.millimetres()]];
+            found.push((Place::Between, ends, port.height, Some(FieldHint::FrontHeight)));
+        }
         let ends = [[0.0, up], [port.length.millimetres(), up]];
         found.push((Place::BelowSection, ends, port.length, Some(FieldHint::FrontLength)));
     }

@@ -1,9 +1,20 @@
 //! What only divided boxes and boxes with passive radiators have: the divider, radiators, and what lies across the box.
+use crate::model::geometry::assembly::FRONT_TUBES;
 use crate::model::geometry::{Assembly, Axis, Body, BodyKind, Role, Solid};
 
 use super::super::marks::{Span, View};
 use super::super::{Mark, Style};
 use super::{DEPTH, WIDTH, span};
+
+/// Where the room before the drivers is cut: through its first tube, or the middle of its slot.
+#[inline(never)]
+pub(super) fn before_cones(assembly: &Assembly) -> f64 {
+    let mouth = assembly.bodies.iter().find(|body| body.kind == BodyKind::PortMouth(FRONT_TUBES));
+    mouth.map_or(assembly.outside.width.millimetres() / 2.0, |mouth| {
+        let bounds = mouth.solid.bounds();
+        (bounds.min[WIDTH] + bounds.max[WIDTH]) / 2.0
+    })
+}
 
 /// From the front: a radiator's hole in the front is seen, everything else hidden behind it.
 #[inline(never)]
