@@ -3396,6 +3396,29 @@ pub mod wood {
     pub const IS_SECOND: &str = "the second board";
     pub const IS_THIRD: &str = "the third board";
 
+    pub const EDGES: &str = "Runs through, edge by edge";
+    pub const EDGES_ABOUT: &str = "Where two boards meet, one runs through and covers the other's edge. What is not chosen here follows the order chosen \
+        under the details; sides that form legs run past the rest.";
+    pub const BY_ORDER: &str = "by the order";
+    pub const THE_FRONT: &str = "the front";
+    pub const THE_BACK: &str = "the back";
+    pub const THE_LEFT: &str = "the left side";
+    pub const THE_RIGHT: &str = "the right side";
+    pub const THE_BOTTOM: &str = "the bottom";
+    pub const THE_TOP: &str = "the top";
+    pub const EDGE_FRONT_LEFT: &str = "Front and left side";
+    pub const EDGE_FRONT_RIGHT: &str = "Front and right side";
+    pub const EDGE_FRONT_BOTTOM: &str = "Front and bottom";
+    pub const EDGE_FRONT_TOP: &str = "Front and top";
+    pub const EDGE_BACK_LEFT: &str = "Back and left side";
+    pub const EDGE_BACK_RIGHT: &str = "Back and right side";
+    pub const EDGE_BACK_BOTTOM: &str = "Back and bottom";
+    pub const EDGE_BACK_TOP: &str = "Back and top";
+    pub const EDGE_LEFT_BOTTOM: &str = "Left side and bottom";
+    pub const EDGE_LEFT_TOP: &str = "Left side and top";
+    pub const EDGE_RIGHT_BOTTOM: &str = "Right side and bottom";
+    pub const EDGE_RIGHT_TOP: &str = "Right side and top";
+
     pub const SIDES: &str = "the sides";
     pub const TOP_BOTTOM: &str = "top and bottom";
     pub const FRONT_BACK: &str = "front and back";
@@ -3408,6 +3431,13 @@ pub mod wood {
         format!(
             "At each edge {first} run through first, then {second}. Square edges measure alike on both faces."
         )
+    }
+    /// Which boards each runs past, where edges are chosen one by one.
+    pub fn faces_by_edge(boards: &[String]) -> String {
+        format!("{}. Square edges measure alike on both faces.", boards.join("; "))
+    }
+    pub fn runs_past(board: &str, others: &str) -> String {
+        format!("{board} runs past {others}")
     }
     pub const fn which(number: u8) -> &'static str {
         match number {

@@ -7,6 +7,7 @@ use kerf_and_coil::design::document::parse_entry;
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::{FieldId, Kind};
 use kerf_and_coil::model::geometry::assembly::FRONT_TUBES;
+use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::faces::{CORNERS, Drawn, Polyhedron, polyhedra};
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Back, BackJoint, Board, Body, BodyKind, BoxSpec, Dims, DriverCutout, End, Fact,
@@ -36,7 +37,7 @@ fn furnished() -> impl Strategy<Value = BoxSpec> {
         let outside = Dims { width: mm(w.into()), height: mm(h.into()), depth: mm(d.into()) };
         let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
         spec.front_layers = layers;
-        spec.precedence = Precedence::ALL[order];
+        spec.owners = Owners::by(Precedence::ALL[order]);
         spec.driver = Some(DriverCutout {
             count: 1,
             cutout: mm(180.0),
@@ -50,8 +51,9 @@ fn furnished() -> impl Strategy<Value = BoxSpec> {
         });
         Fittings { strips, face, port, brace: braces, terminal }.put_into(&mut spec);
         if legs {
-            spec.precedence =
-                Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).expect("three pairs");
+            spec.owners = Owners::by(
+                Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).expect("three pairs"),
+            );
             spec.legs = Some(Legs {
                 height: mm(110.0),
                 window: mm(200.0),

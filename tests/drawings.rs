@@ -1,4 +1,5 @@
 //! The drawing against the box it shows: values, places, and that every text can be read.
+use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, HoleShape,
     InsideEdge, MeasuredStripFace, PartId, Plan, Port, Precedence, Recess, RoundPort, SlotPort, SlotWidth,
@@ -197,7 +198,7 @@ fn variants() -> Vec<BoxSpec> {
         centres: Vec::new(),
     });
     let mut inset = furnished(500.0, 420.0, 450.0);
-    inset.precedence = Precedence::ALL[5];
+    inset.owners = Owners::by(Precedence::ALL[5]);
     let window = Window::new(mm(120.0), mm(120.0), mm(20.0));
     inset.braces = vec![
         WindowBrace { count: 1, across: Axis::Width, window },

@@ -5,11 +5,11 @@ use kerf_and_coil::design::document::{Design, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{BoxReport, Gap, Report};
-use kerf_and_coil::design::warnings::{Place, Severity};
+use kerf_and_coil::design::warnings::{Place, Severity, Warning};
 use kerf_and_coil::design::{demo, find};
-use kerf_and_coil::model::geometry::edges::{Owners, owned};
+use kerf_and_coil::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Owners, RIGHT, TOP, owned};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BodyKind, BoxSpec, Dims, End, PartId, PartName, Port, Precedence, Role, SlotPort,
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, Dims, PartId, PartName, Port, Precedence, Role, SlotPort,
     SlotWidth, Solid, build_order, plan,
 };
 use kerf_and_coil::present::{cutting, tables};
@@ -254,7 +254,10 @@ fn slots_of_two_rooms_are_tuned() {
         // The tape's half a millimetre, and rooms that settle to the tape.
         assert!((hertz - wanted).abs() < 0.1, "{hertz}, wanted {wanted}");
     }
-    assert!(report.warnings.is_empty(), "{:?}", report.warnings);
+    let of_the_box =
+        |warning: &&Warning| warning.place() == Place::Saw || matches!(warning, Warning::Tuning { .. });
+    let doubts: Vec<_> = report.warnings.iter().filter(of_the_box).collect();
+    assert!(doubts.is_empty(), "{doubts:?}");
 }
 
 /// Without a number for anything but the volumes, both kinds give a box that stands, in a space too.
@@ -267,11 +270,14 @@ fn slots_settle_by_themselves() {
         let warned: Vec<_> = report.warnings.iter().filter(|warning| warning.place() == Place::Saw).collect();
         assert!(warned.is_empty(), "{kind}: {warned:?}");
         let rear = enclosure.plan.current().assembly.port;
-        assert_eq!(rear.map(|port| port.round), [None, Some(false), Some(true)][match kind {
-            "bandpass 4" => 0,
-            "bandpass 6 outward" => 1,
-            _ => 2,
-        }]);
+        assert_eq!(
+            rear.map(|port| port.round),
+            [None, Some(false), Some(true)][match kind {
+                "bandpass 4" => 0,
+                "bandpass 6 outward" => 1,
+                _ => 2,
+            }]
+        );
         for id in [FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth] {
             design.sheet.clear(id);
         }
@@ -280,7 +286,11 @@ fn slots_settle_by_themselves() {
         let room = build.front_room.as_ref().expect("a room before the drivers");
         assert!((build.ledger.net.litres() - 60.0).abs() < 0.6, "{kind}: {}", build.ledger.net.litres());
         assert!((room.net.litres() - 25.0).abs() < 0.2, "{kind}: {}", room.net.litres());
-        assert!(report.warnings.iter().all(|warning| warning.severity() != Severity::Stop), "{kind}: {:?}", report.warnings);
+        assert!(
+            report.warnings.iter().all(|warning| warning.severity() != Severity::Stop),
+            "{kind}: {:?}",
+            report.warnings
+        );
     }
 }
 
@@ -291,8 +301,7 @@ fn mm(value: f64) -> ExactLength {
 /// Four boards around, each past the next; front and back over them or between.
 fn pinwheel(outside: Dims, board: Board, over: bool) -> BoxSpec {
     let mut spec = BoxSpec::plain(outside, board);
-    spec.pinwheel = true;
-    spec.precedence = Precedence::ALL[if over { 0 } else { 3 }];
+    spec.owners = Owners::ring(over);
     spec
 }
 
@@ -320,24 +329,31 @@ fn a_pinwheel_is_that_of_the_reference() {
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
-    /// The boards stand where the owners of the edges put them; nothing stands in another, and wood and air are the block.
+    /// Whatever runs through, the boards stand where the owners of the edges put them; nothing stands in another, and wood
+    /// and air are the block.
     #[test]
-    fn a_pinwheel_fills_its_block(
-        sizes in (3000..9000_i64, 3000..7000_i64, 3000..8000_i64), thick in 90..260_i64, over in any::<bool>(), step in 0..3_usize,
-        slot in any::<bool>(), layers in 1..=2_u8,
+    fn any_owners_fill_their_block(
+        sizes in (3000..9000_i64, 3000..7000_i64, 3000..8000_i64), thick in 90..260_i64, bits in 0..4096_u32, step in 0..3_usize,
+        ring in prop::option::of(any::<bool>()), slot in any::<bool>(), layers in 1..=2_u8,
     ) {
         let tenth = |n: i64| ExactLength::from_hundredths_mm(n * 10);
         let outside = Dims { width: tenth(sizes.0), height: tenth(sizes.1), depth: tenth(sizes.2) };
-        let mut spec = pinwheel(outside, Board::mdf(tenth(thick)), over);
+        let around = [FRONT, BACK, LEFT, RIGHT, BOTTOM, TOP];
+        let all = around.iter().enumerate().flat_map(|(place, a)| around[place + 1..].iter().map(move |b| [*a, *b]));
+        let pairs: Vec<_> = all.filter(|[a, b]| a.0 != b.0).collect();
+        prop_assert_eq!(pairs.len(), 12);
+        let mut owners = Owners::default();
+        for (place, [a, b]) in pairs.into_iter().enumerate() {
+            let (owner, other) = if bits >> place & 1 == 1 { (a, b) } else { (b, a) };
+            owners = owners.with(owner, other).expect("an edge");
+        }
+        let owners = ring.map_or(owners, Owners::ring);
+        prop_assume!(owners.check().is_ok());
+        let mut spec = BoxSpec::plain(outside, Board::mdf(tenth(thick)));
+        spec.owners = owners;
         spec.tape_step = [ExactLength::ZERO, mm(1.0), ExactLength::from_sixty_fourths_inch(4)][step];
         if layers == 1 {
-            let around = [(Axis::Width, End::Low), (Axis::Height, End::High), (Axis::Width, End::High), (Axis::Height, End::Low)];
-            let mut owners = Owners::by(spec.precedence);
-            for (place, board) in around.iter().enumerate() {
-                owners = owners.with(*board, around[(place + 1) % 4]).expect("an edge");
-            }
-            let wanted = owned(outside, tenth(thick), &owners).expect("a box");
-            prop_assert!(wanted.notches.is_empty());
+            let wanted = owned(outside, tenth(thick), owners).expect("a box");
             let exact = plan(&spec, &AsBuilt::new()).expect("a box").exact;
             for board in wanted.boards {
                 let body = exact.assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(board.part)).expect("a board");
@@ -356,13 +372,48 @@ proptest! {
         }
         let build = &plan.exact;
         let wood: f64 = build.assembly.with_role(Role::Shell).map(|body| body.solid.volume().litres()).sum();
-        // An inset front ends above the slot: its mouth is outside air.
-        let mouth = build.assembly.port.filter(|_| !over).map_or(0.0, |port| {
+        // A front let in between sides and bottom ends above the slot: its mouth is outside air.
+        let let_in = [LEFT, RIGHT, BOTTOM].iter().all(|other| owners.owns(*other, FRONT));
+        let mouth = build.assembly.port.filter(|_| let_in).map_or(0.0, |port| {
             port.width.millimetres() * 40.0 * build.assembly.front_thickness.millimetres() * 1e-6
         });
         let block: f64 = outside.millimetres().iter().product::<f64>() * 1e-6;
         prop_assert!((block - wood - mouth - build.ledger.gross.litres()).abs() < 1e-9 * block);
     }
+
+    /// The ring is what it says: left over top, top over right, right over bottom, bottom over left.
+    #[test]
+    fn the_ring_goes_round(over in any::<bool>()) {
+        let around = [LEFT, TOP, RIGHT, BOTTOM];
+        let mut owners = Owners::by(Precedence::ALL[if over { 0 } else { 3 }]);
+        for (place, board) in around.iter().enumerate() {
+            owners = owners.with(*board, around[(place + 1) % 4]).expect("an edge");
+        }
+        prop_assert_eq!(owners, Owners::ring(over));
+    }
+}
+
+/// An edge by itself: the left side past the top. What leaves a corner open is refused, and the reason names the corner.
+#[test]
+fn edges_are_chosen_one_by_one() {
+    let mut design = mixed();
+    set(&mut design, &[(FieldId::EdgeLeftTop, "left")]);
+    let (_, enclosure) = planned(&design);
+    let size = |id: PartId, axis: Axis| enclosure.plan.planned.sizes.get(id, axis.into()).millimetres();
+    assert_eq!(size(PartId::Left, Axis::Height), 402.0);
+    assert_eq!(size(PartId::Right, Axis::Height), 384.0);
+    assert_eq!([PartId::Top, PartId::Bottom].map(|id| size(id, Axis::Width)), [582.0, 600.0]);
+    // The two sides are two lines of the cut list now.
+    let sides = enclosure.plan.parts.iter().filter(|part| part.name == PartName::Side);
+    assert_eq!(sides.map(|part| part.count()).collect::<Vec<_>>(), [1, 1]);
+
+    set(&mut design, &[(FieldId::EdgeFrontLeft, "left")]);
+    let gap = evaluate(&design.sheet).enclosure.expect_err("an open corner");
+    let Gap::Refused(why) = gap else { panic!("{gap:?}") };
+    assert!(why.to_string().contains("front left bottom corner"), "{why}");
+    // In a shaped box the sides cover the rest whatever is chosen.
+    set(&mut design, &[(FieldId::Shape, "slanted back"), (FieldId::TopDepth, "400 mm")]);
+    assert!(evaluate(&design.sheet).enclosure.is_ok());
 }
 
 /// Every choice gives a box of the same air, from entries on; what runs through is as long as the box.
@@ -399,5 +450,9 @@ fn every_choice_of_joints_holds_the_same_air() {
     assert!(nets.iter().all(|net| (net - nets[0]).abs() < 1e-9), "{nets:?}");
     let mut design = mixed();
     set(&mut design, &[(FieldId::Joints, "ring, front"), (FieldId::TestBox, "legs")]);
-    assert!(!planned(&design).1.spec.pinwheel, "sides that form legs run past the rest");
+    let owners = planned(&design).1.spec.owners;
+    assert!(
+        [FRONT, BACK, BOTTOM, TOP].iter().all(|other| owners.owns(LEFT, *other)),
+        "sides that form legs run past the rest"
+    );
 }

@@ -554,6 +554,18 @@ fields! {
     OwnAir = 840 Enclosure "own air" label::OWN_AIR, choice(choices!("shared" label::AIR_SHARED, "own" label::AIR_OWN), 0);
     FrontPortShape = 870 Enclosure "front port" acoustics::FRONT_PORT_SHAPE, choice(choices!("round" label::ROUND, "slot" label::SLOT), 0);
     FrontSlotHeight = 871 Enclosure "front slot height" acoustics::FRONT_SLOT_HEIGHT, number(Length, 0.01, 0.3, entered(40, 0, Millimetre));
+    EdgeFrontLeft = 872 Enclosure "edge front left" wood::EDGE_FRONT_LEFT, choice(choices!("by order" wood::BY_ORDER, "front" wood::THE_FRONT, "left" wood::THE_LEFT), 0);
+    EdgeFrontRight = 873 Enclosure "edge front right" wood::EDGE_FRONT_RIGHT, choice(choices!("by order" wood::BY_ORDER, "front" wood::THE_FRONT, "right" wood::THE_RIGHT), 0);
+    EdgeFrontBottom = 874 Enclosure "edge front bottom" wood::EDGE_FRONT_BOTTOM, choice(choices!("by order" wood::BY_ORDER, "front" wood::THE_FRONT, "bottom" wood::THE_BOTTOM), 0);
+    EdgeFrontTop = 875 Enclosure "edge front top" wood::EDGE_FRONT_TOP, choice(choices!("by order" wood::BY_ORDER, "front" wood::THE_FRONT, "top" wood::THE_TOP), 0);
+    EdgeBackLeft = 876 Enclosure "edge back left" wood::EDGE_BACK_LEFT, choice(choices!("by order" wood::BY_ORDER, "back" wood::THE_BACK, "left" wood::THE_LEFT), 0);
+    EdgeBackRight = 877 Enclosure "edge back right" wood::EDGE_BACK_RIGHT, choice(choices!("by order" wood::BY_ORDER, "back" wood::THE_BACK, "right" wood::THE_RIGHT), 0);
+    EdgeBackBottom = 878 Enclosure "edge back bottom" wood::EDGE_BACK_BOTTOM, choice(choices!("by order" wood::BY_ORDER, "back" wood::THE_BACK, "bottom" wood::THE_BOTTOM), 0);
+    EdgeBackTop = 879 Enclosure "edge back top" wood::EDGE_BACK_TOP, choice(choices!("by order" wood::BY_ORDER, "back" wood::THE_BACK, "top" wood::THE_TOP), 0);
+    EdgeLeftBottom = 880 Enclosure "edge left bottom" wood::EDGE_LEFT_BOTTOM, choice(choices!("by order" wood::BY_ORDER, "left" wood::THE_LEFT, "bottom" wood::THE_BOTTOM), 0);
+    EdgeLeftTop = 881 Enclosure "edge left top" wood::EDGE_LEFT_TOP, choice(choices!("by order" wood::BY_ORDER, "left" wood::THE_LEFT, "top" wood::THE_TOP), 0);
+    EdgeRightBottom = 882 Enclosure "edge right bottom" wood::EDGE_RIGHT_BOTTOM, choice(choices!("by order" wood::BY_ORDER, "right" wood::THE_RIGHT, "bottom" wood::THE_BOTTOM), 0);
+    EdgeRightTop = 883 Enclosure "edge right top" wood::EDGE_RIGHT_TOP, choice(choices!("by order" wood::BY_ORDER, "right" wood::THE_RIGHT, "top" wood::THE_TOP), 0);
 }
 
 impl FieldId {

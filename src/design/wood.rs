@@ -2,6 +2,7 @@
 use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{Gap, Part};
+use crate::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Owners, Place, RIGHT, TOP};
 use crate::model::geometry::{Board, Boards, BoxSpec, Precedence};
 
 /// Entries of a board beside the first.
@@ -65,16 +66,50 @@ pub fn boards(sheet: &Sheet, first: Board) -> Part<Boards> {
 #[inline(never)] // only where something of it is entered: it may come after the first result
 pub fn take_in(sheet: &Sheet, spec: &mut BoxSpec) -> Part<()> {
     spec.boards = boards(sheet, spec.boards.shell)?;
-    let [over, between] = [0, 3].map(|place| Precedence::ALL.get(place).copied().unwrap_or_default());
     // In a shaped box the sides always cover the rest.
-    let chosen = if sheet.choice(FieldId::Shape) == 0 { sheet.choice(FieldId::Joints) } else { 0 };
-    (spec.precedence, spec.pinwheel) = match usize::from(chosen) {
-        6 => (over, true),
-        7 => (between, true),
-        order => (Precedence::ALL.get(order).copied().unwrap_or_default(), false),
-    };
+    if sheet.choice(FieldId::Shape) == 0 {
+        spec.owners = owners(sheet);
+    }
     Ok(())
 }
+
+/// Which board runs through at each edge: by the order chosen for all, but for the edges chosen one by one.
+#[must_use]
+#[inline(never)] // only where something of it is entered: it may come after the first result
+pub fn owners(sheet: &Sheet) -> Owners {
+    let all = match usize::from(sheet.choice(FieldId::Joints)) {
+        6 => Owners::ring(true),
+        7 => Owners::ring(false),
+        order => Owners::by(Precedence::ALL.get(order).copied().unwrap_or_default()),
+    };
+    EDGES.iter().fold(all, |owners, (field, [a, b])| {
+        let (owner, other) = match sheet.choice(*field) {
+            1 => (*a, *b),
+            2 => (*b, *a),
+            _ => return owners,
+        };
+        owners.with(owner, other).unwrap_or(owners)
+    })
+}
+
+/// The fields of the twelve edges, and the two boards that meet there.
+pub static EDGES: [(FieldId, [Place; 2]); 12] = [
+    (FieldId::EdgeFrontLeft, [FRONT, LEFT]),
+    (FieldId::EdgeFrontRight, [FRONT, RIGHT]),
+    (FieldId::EdgeFrontBottom, [FRONT, BOTTOM]),
+    (FieldId::EdgeFrontTop, [FRONT, TOP]),
+    (FieldId::EdgeBackLeft, [BACK, LEFT]),
+    (FieldId::EdgeBackRight, [BACK, RIGHT]),
+    (FieldId::EdgeBackBottom, [BACK, BOTTOM]),
+    (FieldId::EdgeBackTop, [BACK, TOP]),
+    (FieldId::EdgeLeftBottom, [LEFT, BOTTOM]),
+    (FieldId::EdgeLeftTop, [LEFT, TOP]),
+    (FieldId::EdgeRightBottom, [RIGHT, BOTTOM]),
+    (FieldId::EdgeRightTop, [RIGHT, TOP]),
+];
+
+/// Where in the table of entries the edges stand.
+pub const EDGE_ENTRIES: std::ops::RangeInclusive<FieldId> = FieldId::EdgeFrontLeft..=FieldId::EdgeRightTop;
 
 /// Modulus of elasticity of a board in GPa: its own, or that of the first.
 #[must_use]

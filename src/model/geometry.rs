@@ -62,8 +62,8 @@ pub use profile::{Back, BackJoint, Profile};
 pub use sizes::Sizes;
 pub use solids::Solid;
 pub use spec::{
-    AsBuilt, Board, Boards, BoxSpec, ChamberPort, ChamberSlot, ChamberTubes, CornerStrips, Divider, DriverCutout, Form, HoleShape,
-    MeasuredStripFace, Pair, Port, Precedence, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort,
-    SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace,
+    AsBuilt, Board, Boards, BoxSpec, ChamberPort, ChamberSlot, ChamberTubes, CornerStrips, Divider,
+    DriverCutout, Form, HoleShape, MeasuredStripFace, Pair, Port, Precedence, RadiatorCutout, RadiatorPlace,
+    Recess, RoundPort, SlotPort, SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace,
 };
 pub use weight::{PartWeight, Weight, crash_newtons, weight};

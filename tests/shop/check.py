@@ -569,6 +569,78 @@ def _():
     near(heavy["bench"]["crash_n"], 20 * 9.8 * (wood + 8), 1e-6, "20 g, FMVSS 207 S4.2")
 
 
+@check("boxes joined edge by edge: parts, weights and centres of gravity are those of slabs less what covers them")
+def _():
+    walls = {"front": (0, 0), "back": (0, 1), "left": (1, 0), "right": (1, 1), "bottom": (2, 0), "top": (2, 1)}
+    cases = {
+        "left past the top": ["left top left"],
+        "back let in": ["back left left", "back right right", "back bottom bottom", "back top top"],
+        "front past the top only": ["front top front"],
+        "left over everything": ["front left left", "back left left", "left bottom left", "left top left"],
+    }
+    orders = {"front past the top only": "sides, top, front"}
+    ranks = {"front, top, sides": (0, 2, 1), "sides, top, front": (2, 0, 1)}
+    for name, edges in cases.items():
+        order = orders.get(name, "front, top, sides")
+        design = variant(strips="none", joints=order, board="18 mm", recess="on top", width="600 mm", height="420 mm", deep="450 mm",
+                         **{f"edge {edge.rsplit(' ', 1)[0]}": edge.rsplit(" ", 1)[1] for edge in edges})
+        for entry in ("terminal width", "terminal height"):
+            design["enclosure"].pop(entry, None)
+        full, shop = both(design)
+        size, t = np.array([450.0, 600.0, 420.0]), 18.0
+        rank = ranks[order]
+        owner = {frozenset((a, b)): a if rank[walls[a][0]] < rank[walls[b][0]] else b
+                 for a in walls for b in walls if walls[a][0] != walls[b][0]}
+        for edge in edges:
+            a, b, own = edge.split()
+            owner[frozenset((a, b))] = own
+
+        def of(board, near_side, far):
+            axis, end = walls[board]
+            low, high = np.zeros(3), size.copy()
+            if end:
+                low[axis], high[axis] = size[axis] - far, size[axis] - near_side
+            else:
+                low[axis], high[axis] = near_side, far
+            return Manifold.cube(high - low).translate(low)
+        thick = {board: 2 * t if board == "front" else t for board in walls}
+        whole = {board: of(board, 0, thick[board]) for board in walls}
+        taken = {board: sum((whole[other] for other in walls if owner.get(frozenset((board, other))) == other), Manifold())
+                 for board in walls}
+        made = {board: whole[board] - taken[board] for board in walls}
+        inside = Manifold.cube(size)
+        for board in walls:
+            inside = inside - whole[board]
+        near(sum(body.volume() for body in made.values()) + inside.volume(), float(size.prod()), 1.0, f"{name}: no corner open")
+        near(full["enclosure"]["current"]["gross_litres"], inside.volume() * 1e-6, 1e-5, f"{name}: inside")
+        # The driver's hole, from its template.
+        front = made["front"].bounding_box()
+        at = hole_at(shop, "front 0", "driver")[0]["at_mm"]
+        cutout = millimetres(design, "cut-out", 0)
+        hole = Manifold.cylinder(100, cutout / 2, cutout / 2, 4096, True).rotate([0, 90, 0]).translate([0, front[1] + at[0], front[2] + at[1]])
+        made["front"] = made["front"] - hole
+        total, moment = 0.0, np.zeros(3)
+        names = {"front": "front", "back": "back", "left": "side", "right": "side", "bottom": "top, bottom", "top": "top, bottom"}
+        masses = {}
+        for board, body in made.items():
+            mesh = body.to_mesh()
+            mesh = trimesh.Trimesh(mesh.vert_properties[:, :3], mesh.tri_verts, process=False)
+            masses[names[board]] = masses.get(names[board], 0.0) + mesh.volume * 740e-9
+            total += mesh.volume * 740e-9
+            moment += mesh.volume * 740e-9 * mesh.center_mass
+        for part in shop["bench"]["parts"]:
+            near(part["kg"], masses[part["part"]], 1e-5 * total, f"{name}: {part['part']}")
+        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
+            near(actual, expected, 0.01, f"{name}: centre of gravity, axis {axis}")
+        # Each board's two sizes, as the slab came out.
+        for part in full["enclosure"]["parts"]:
+            for piece in part["pieces"]:
+                board = "front" if piece.startswith("front") else piece
+                low, high = np.array(made[board].bounding_box()).reshape(2, 3)
+                sides = [round(float(s), 3) for axis, s in enumerate(high - low) if axis != walls[board][0]]
+                assert sorted(sides) == sorted([part["length_mm"], part["width_mm"]]), (name, piece, sides, part)
+
+
 # ---- templates ----
 
 def area(points):

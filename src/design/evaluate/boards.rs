@@ -13,8 +13,8 @@ use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::model::acoustics::{self, Air, Load, Opening, SealedChamber, closed_box_frequency};
 use crate::model::geometry::divide::{LEAST_ROOM, Rooms, divide};
 use crate::model::geometry::{
-    Axis, BoxSpec, ChamberPort, ChamberSlot, ChamberTubes, Divider, Fit, Form, Port, PortAsCut, RadiatorCutout,
-    RadiatorPlace, RoundPort, SlotPort, SlotWidth, plan,
+    Axis, BoxSpec, ChamberPort, ChamberSlot, ChamberTubes, Dims, Divider, Fit, Form, Port, PortAsCut,
+    RadiatorCutout, RadiatorPlace, RoundPort, SlotPort, SlotWidth, plan,
 };
 use crate::units::{ExactLength, Frequency, Length, Volume};
 use std::rc::Rc;
@@ -204,6 +204,12 @@ impl Asked<'_> {
         last.ok_or(Gap::Waiting)
     }
 
+    /// A size of the outside: as fixed, or what the space gives.
+    fn free(&self, spec: &BoxSpec, fixed: FieldId, of: fn(Dims) -> ExactLength) -> Option<Length> {
+        let size = self.sheet.length(fixed).or(spec.space.map(|space| of(space.usable())))?;
+        Some(size.to_length())
+    }
+
     /// Both ports, as long as their tunings need; gives the tunings asked for.
     fn add_ports(
         &self,
@@ -226,16 +232,14 @@ impl Asked<'_> {
         let wanted = wanted_front_tuning(sheet, behind, filled);
         let (opening, count) = front_opening(sheet, Some(widths.front))?;
         let given = sheet.given(FieldId::FrontPortLength);
-        let at = |tuning| chamber_port(sheet, opening, count, given, (tuning, rooms.front), air, Which::Before);
+        let at =
+            |tuning| chamber_port(sheet, opening, count, given, (tuning, rooms.front), air, Which::Before);
         let asked_for = sheet.given(FieldId::FrontTuning).is_some() || given.is_some();
         let wanted = if asked_for {
             wanted
         } else {
-            let wanted = match spec.space {
-                Some(space) => {
-                    let depth = space.usable().depth.to_length();
-                    within(spec, &at(wanted)?, (wanted, rooms.front), depth, air)?
-                }
+            let wanted = match self.free(spec, FieldId::BoxDepth, |usable| usable.depth) {
+                Some(depth) => within(spec, &at(wanted)?, (wanted, rooms.front), depth, air)?,
                 None => wanted,
             };
             filled.insert(FieldId::FrontTuning, wanted.hertz());
@@ -282,11 +286,14 @@ impl Asked<'_> {
         };
         let at =
             |tuning| chamber_port(sheet, opening, u32::from(count), given, (tuning, net), air, Which::Behind);
-        if let (None, None, Some(space)) = (sheet.given(FieldId::WantedTuning), given, spec.space) {
-            let usable = space.usable();
-            // A tube between the rooms lies across the rear one, which has its share of the width.
-            let across = usable.width.to_length() * (net.litres() / (net + rooms.front).litres());
-            let room = if inward { across } else { usable.depth.to_length() };
+        // A tube between the rooms lies across the rear one, which has its share of the width.
+        let room = if inward {
+            let share = net.litres() / (net + rooms.front).litres();
+            self.free(spec, FieldId::BoxWidth, |usable| usable.width).map(|width| width * share)
+        } else {
+            self.free(spec, FieldId::BoxDepth, |usable| usable.depth)
+        };
+        if let (None, None, Some(room)) = (sheet.given(FieldId::WantedTuning), given, room) {
             tuning = within(spec, &at(tuning)?, (tuning, net), room, air)?;
             filled.insert(FieldId::WantedTuning, tuning.hertz());
         }

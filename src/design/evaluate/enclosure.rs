@@ -18,9 +18,9 @@ use crate::model::error::ModelError;
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::{
-    Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape, InsideEdge,
-    MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
-    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
+    Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
+    InsideEdge, MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort,
+    SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
 };
 use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -677,7 +677,7 @@ pub(super) fn plain_spec(sheet: &Sheet, space: Option<Space>, filled: &mut Fille
     let thickness = needed_length(sheet, FieldId::Board)?;
     let density_kg_m3 = sheet.si(FieldId::BoardDensity).unwrap_or(740.0);
     let mut spec = BoxSpec::plain(Dims::default(), Board { thickness, density_kg_m3, number: 0 });
-    if sheet.has_any(&wood::ENTRIES) {
+    if sheet.has_any(&wood::ENTRIES) || sheet.has_any(&wood::EDGE_ENTRIES) {
         wood::take_in(sheet, &mut spec)?;
     }
     spec.front_layers = if sheet.choice_key(FieldId::FrontLayers) == "double" { 2 } else { 1 };

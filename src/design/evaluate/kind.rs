@@ -112,7 +112,8 @@ impl Base<'_> {
         let tuning = wanted_front_tuning(self.sheet, behind, filled);
         let (opening, count) = front_opening(self.sheet, None)?;
         let given = self.sheet.given(FieldId::FrontPortLength);
-        let port = chamber_port(self.sheet, opening, count, given, (tuning, volume), &self.air, Which::Before)?;
+        let port =
+            chamber_port(self.sheet, opening, count, given, (tuning, volume), &self.air, Which::Before)?;
         if given.is_none() {
             filled.insert(FieldId::FrontPortLength, port.length.metres());
         }

@@ -4,6 +4,7 @@ use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
 use crate::design::report::{Gap, Part};
 use crate::model::acoustics::datasheet::Resolved;
+use crate::model::geometry::edges::Owners;
 use crate::model::geometry::{BoxSpec, LegNeed, Legs, Pair, Precedence};
 use crate::units::ExactLength;
 
@@ -52,8 +53,8 @@ pub(super) fn add_legs(
         }
     };
     legs.height = legs.height.rounded_to(spec.tape_step);
-    spec.precedence = Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).map_err(Gap::from)?;
-    spec.pinwheel = false;
+    let sides_first = Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).map_err(Gap::from)?;
+    spec.owners = Owners::by(sides_first);
     spec.legs = Some(legs);
     if let Some(space) = &mut spec.space {
         space.size.depth = space.size.depth - legs.height;

@@ -78,14 +78,14 @@ pub(super) fn pinwheel(input: &Value) -> Answer {
         depth: length(size, "depth")?,
     };
     let owners = owners(input, Precedence::default())?;
-    Ok(answer(&owned(outside, length(input, "thickness")?, &owners)?))
+    Ok(answer(&owned(outside, length(input, "thickness")?, owners)?))
 }
 
 pub(super) fn cyclic(input: &Value) -> Answer {
     let side = length(input, "cube_mm")?;
     let order = Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack])?;
     let owners = owners(input, order)?;
-    Ok(answer(&owned(Dims::of(|_| side), length(input, "thickness")?, &owners)?))
+    Ok(answer(&owned(Dims::of(|_| side), length(input, "thickness")?, owners)?))
 }
 
 /// Rounded rectangles without the router's own radius, no pins.

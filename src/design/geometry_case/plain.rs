@@ -3,6 +3,7 @@ use serde_json::{Value, json};
 
 use super::{Answer, PLAIN_WINDOW, Refusal, bare, count, cutout, length, mm, number, object, outside, part};
 use super::{planned, taken, window};
+use crate::model::geometry::edges::Owners;
 use crate::model::geometry::{
     Axis, CornerStrips, Dimension, Dims, HoleShape, InsideEdge, LedgerItem, Legs, MeasuredStripFace, Pair,
     PartId, Plan, Port, Precedence, RoundPort, SlotPort, SlotWidth, StripVoids, TerminalHole, WindowBrace,
@@ -24,7 +25,7 @@ pub(super) fn rect_box(input: &Value) -> Answer {
     };
     let order = object(input, "precedence")?;
     let at = |place: usize| order.get(place).ok_or(Refusal::Unread).and_then(pair);
-    spec.precedence = Precedence::new([at(0)?, at(1)?, at(2)?])?;
+    spec.owners = Owners::by(Precedence::new([at(0)?, at(1)?, at(2)?])?);
     let plan = planned(&spec)?;
     let inside = plan.current().assembly.inside;
     let t = spec.boards.shell.thickness;
@@ -255,7 +256,7 @@ pub(super) fn legs(input: &Value) -> Answer {
         depth: length(external, "height")?,
     };
     let mut spec = bare(dims, input)?;
-    spec.precedence = Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack])?;
+    spec.owners = Owners::by(Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack])?);
     let plain = planned(&spec)?.net();
     let legs = Legs {
         height: length(input, "leg_height")?,

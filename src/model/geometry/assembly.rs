@@ -6,8 +6,9 @@ mod port;
 mod radiators;
 mod shaped;
 
-use super::axes::{Axis, Dims, InsideEdge, Point};
+use super::axes::{Axis, Dims, End, InsideEdge, Point};
 use super::checks::Fact;
+use super::edges;
 use super::layout::{self, Layout};
 use super::legs;
 use super::parts::PartId;
@@ -238,17 +239,12 @@ impl Assembly {
     }
 
     fn add_shell(&mut self, spec: &BoxSpec, sizes: &Sizes) {
-        for pair in spec.precedence.order() {
+        for pair in [Pair::FrontBack, Pair::TopBottom, Pair::Sides] {
             for id in pair.pieces(spec.front_layers) {
                 let mut min = Point::default();
                 let mut size = Dims::default().with(pair.axis(), spec.boards.of(id).thickness);
                 for axis in pair.axis().others() {
-                    let behind = if spec.pinwheel {
-                        behind_in_ring(spec, id, pair, axis)
-                    } else {
-                        spec.precedence.covers(Pair::facing(axis), pair)
-                    };
-                    if behind {
+                    if spec.owners.owns((axis, End::Low), edges::place(id)) {
                         min = min.with(axis, self.inside_min.get(axis));
                     }
                     size = size.with(axis, sizes.get(id, axis.into()));
@@ -266,17 +262,5 @@ impl Assembly {
                 self.push(BodyKind::Board(id), Role::Shell, Solid::Block { min, size });
             }
         }
-    }
-}
-
-/// Whether a board begins behind a neighbour where sides, top and bottom cover one another in a ring: left over top, top
-/// over right, right over bottom, bottom over left. Left and top end with the box, right and bottom begin with it.
-#[inline(never)] // only these boxes need it: it may come after the first result
-fn behind_in_ring(spec: &BoxSpec, id: PartId, pair: Pair, axis: Axis) -> bool {
-    let over = spec.precedence.covers(Pair::FrontBack, Pair::Sides);
-    match id {
-        _ if pair == Pair::FrontBack => !over,
-        _ if axis == Axis::Depth => over,
-        _ => matches!(id, PartId::Left | PartId::Top),
     }
 }

@@ -1,4 +1,4 @@
-//! A box whose twelve edges each have an owner: of the two boards that meet there, the one that runs through.
+//! The owners of a box's twelve edges: of the two boards that meet there, the one that runs through.
 //!
 //! Finer than an order of the pairs: pinwheels and one-sided covers (geometry.md section 1). Where three boards cover one
 //! another in a ring around a corner, none of them fills it: a notch stays open on the outside.
@@ -11,18 +11,54 @@ use crate::units::{ExactLength, Volume};
 /// A board of the box: the axis it faces along and the end it stands at.
 pub type Place = (Axis, End);
 
-/// The owner of each edge.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Owners(Vec<(InsideEdge, Axis)>);
+/// The front, all its layers.
+pub const FRONT: Place = (Axis::Depth, End::Low);
+/// The back.
+pub const BACK: Place = (Axis::Depth, End::High);
+/// The left side, seen from the front.
+pub const LEFT: Place = (Axis::Width, End::Low);
+/// The right side.
+pub const RIGHT: Place = (Axis::Width, End::High);
+/// The bottom.
+pub const BOTTOM: Place = (Axis::Height, End::Low);
+/// The top.
+pub const TOP: Place = (Axis::Height, End::High);
+
+/// The owner of each edge: one bit for each of [`InsideEdge::all`], set where the board that faces along the first of the
+/// two other axes owns it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Owners(u16);
+
+impl Default for Owners {
+    /// Front and back cover all, top and bottom cover the sides, as [`Precedence::default`] says.
+    fn default() -> Self {
+        Self(0x00ff)
+    }
+}
+
+/// The bit of the edge between two boards, and whether `a` faces along the first of its two axes; `None` where they face
+/// along one axis, and so never meet.
+const fn edge(a: Place, b: Place) -> Option<(u16, bool)> {
+    let ahead = a.0.index() < b.0.index();
+    let (first, second) = if ahead { (a, b) } else { (b, a) };
+    let row = match (first.0, second.0) {
+        (Axis::Depth, Axis::Width) => 0,
+        (Axis::Depth, Axis::Height) => 4,
+        (Axis::Width, Axis::Height) => 8,
+        _ => return None,
+    };
+    let number = row + 2 * (first.1 as u16) + second.1 as u16;
+    Some((1 << number, ahead))
+}
 
 impl Owners {
     /// From a rule that says which of two neighbours runs through.
     pub fn of(first_covers: impl Fn(Place, Place) -> bool) -> Self {
-        let owner = |edge: InsideEdge| {
+        let bit = |(number, edge): (usize, InsideEdge)| {
             let [a, b] = edge.along.others();
-            if first_covers((a, edge.first), (b, edge.second)) { a } else { b }
+            u16::from(first_covers((a, edge.first), (b, edge.second))) << number
         };
-        Self(InsideEdge::all().into_iter().map(|edge| (edge, owner(edge))).collect())
+        Self(InsideEdge::all().into_iter().enumerate().map(bit).sum())
     }
 
     /// As an order of the pairs says.
@@ -31,34 +67,95 @@ impl Owners {
         Self::of(|(a, _), (b, _)| precedence.covers(Pair::facing(a), Pair::facing(b)))
     }
 
+    /// The four around the front cover one another in a ring: left over top, top over right, right over bottom, bottom over
+    /// left. Front and back lie over them or stand between them.
+    #[must_use]
+    pub fn ring(front_over: bool) -> Self {
+        Self::of(|a, b| match (a.0, a.1 == b.1) {
+            (Axis::Depth, _) => front_over,
+            // Left and top, right and bottom.
+            (_, alike) => !alike,
+        })
+    }
+
     /// The same with one edge owned by the board that stands at `owner`.
     ///
     /// # Errors
     /// [`ModelError::Impossible`] where the two boards don't meet in an edge, or are one.
-    pub fn with(mut self, owner: Place, other: Place) -> Result<Self, ModelError> {
-        let found = self.0.iter_mut().find(|(edge, _)| {
-            edge.along != owner.0
-                && edge.along != other.0
-                && edge.end(owner.0) == Some(owner.1)
-                && edge.end(other.0) == Some(other.1)
-        });
-        match found.filter(|_| owner.0 != other.0) {
-            Some(edge) => {
-                edge.1 = owner.0;
-                Ok(self)
-            }
+    pub fn with(self, owner: Place, other: Place) -> Result<Self, ModelError> {
+        match edge(owner, other) {
+            Some((bit, true)) => Ok(Self(self.0 | bit)),
+            Some((bit, false)) => Ok(Self(self.0 & !bit)),
             None => Err(ModelError::Impossible { what: "two boards that don't meet have no edge" }),
         }
     }
 
     /// Whether the board at `place` runs through where it meets `other`.
-    fn owns(&self, place: Place, other: Place) -> bool {
-        self.0.iter().any(|(edge, owner)| {
-            *owner == place.0
-                && edge.end(place.0) == Some(place.1)
-                && edge.along != other.0
-                && edge.end(other.0) == Some(other.1)
-        })
+    #[must_use]
+    pub const fn owns(self, place: Place, other: Place) -> bool {
+        match edge(place, other) {
+            Some((bit, first)) => (self.0 & bit != 0) == first,
+            None => false,
+        }
+    }
+
+    /// Corners that no board fills, as their three boards cover one another in a ring, by their end along depth, width and
+    /// height: a board fills a corner if it owns both of its edges there.
+    #[must_use]
+    #[inline(never)] // only where edges are chosen one by one: it may come after the first result
+    pub fn notches(self) -> Vec<[End; 3]> {
+        let filled = |ends: [End; 3]| {
+            let at = |axis: Axis| (axis, ends[axis.index()]);
+            Axis::ALL
+                .into_iter()
+                .any(|axis| axis.others().iter().all(|&other| self.owns(at(axis), at(other))))
+        };
+        let corners = End::BOTH.into_iter().flat_map(|depth| {
+            End::BOTH.into_iter().flat_map(move |width| End::BOTH.map(move |height| [depth, width, height]))
+        });
+        corners.filter(|&ends| !filled(ends)).collect()
+    }
+
+    /// Refuses owners that leave a corner open: a hole to the outside that meets the air in a point.
+    ///
+    /// # Errors
+    /// [`ModelError::Impossible`], which names the corner.
+    #[inline(never)] // only where edges are chosen one by one: it may come after the first result
+    pub fn check(self) -> Result<(), ModelError> {
+        match self.notches().first() {
+            Some(&corner) => Err(ModelError::Impossible { what: open_corner(corner) }),
+            None => Ok(()),
+        }
+    }
+}
+
+const fn open_corner(corner: [End; 3]) -> &'static str {
+    use End::{High, Low};
+    match corner {
+        [Low, Low, Low] => {
+            "at the front left bottom corner each board runs past the next in a ring: none fills the corner"
+        }
+        [Low, Low, High] => {
+            "at the front left top corner each board runs past the next in a ring: none fills the corner"
+        }
+        [Low, High, Low] => {
+            "at the front right bottom corner each board runs past the next in a ring: none fills the corner"
+        }
+        [Low, High, High] => {
+            "at the front right top corner each board runs past the next in a ring: none fills the corner"
+        }
+        [High, Low, Low] => {
+            "at the back left bottom corner each board runs past the next in a ring: none fills the corner"
+        }
+        [High, Low, High] => {
+            "at the back left top corner each board runs past the next in a ring: none fills the corner"
+        }
+        [High, High, Low] => {
+            "at the back right bottom corner each board runs past the next in a ring: none fills the corner"
+        }
+        [High, High, High] => {
+            "at the back right top corner each board runs past the next in a ring: none fills the corner"
+        }
     }
 }
 
@@ -114,12 +211,25 @@ const fn part(place: Place) -> PartId {
     }
 }
 
+/// Where a board of the shell stands; a layer of the front where the front does.
+#[must_use]
+pub const fn place(part: PartId) -> Place {
+    match part {
+        PartId::Back => BACK,
+        PartId::Left => LEFT,
+        PartId::Right => RIGHT,
+        PartId::Bottom => BOTTOM,
+        PartId::Top => TOP,
+        _ => FRONT,
+    }
+}
+
 /// Puts a box together, all boards of one thickness: a board's size is the outside less the thickness of every neighbour
 /// that owns the edge at that end.
 ///
 /// # Errors
 /// [`ModelError::Impossible`] where no inside remains.
-pub fn owned(outside: Dims, thickness: ExactLength, owners: &Owners) -> Result<OwnedBox, ModelError> {
+pub fn owned(outside: Dims, thickness: ExactLength, owners: Owners) -> Result<OwnedBox, ModelError> {
     let inside = Dims::of(|axis| outside.get(axis) - thickness * 2);
     if thickness <= ExactLength::ZERO || Axis::ALL.iter().any(|&axis| inside.get(axis) <= ExactLength::ZERO) {
         return Err(ModelError::Impossible { what: "the box has no inside: it is smaller than its boards" });
@@ -142,18 +252,10 @@ pub fn owned(outside: Dims, thickness: ExactLength, owners: &Owners) -> Result<O
         OwnedBoard { part: part(place), min, size }
     };
     let places = || Axis::ALL.into_iter().flat_map(|axis| End::BOTH.map(|end| (axis, end)));
-    // A corner is filled by the board that owns both of its edges there.
-    let filled = |ends: [End; 3]| {
-        let at = |axis: Axis| (axis, ends[axis.index()]);
-        Axis::ALL.into_iter().any(|axis| axis.others().iter().all(|&other| owners.owns(at(axis), at(other))))
-    };
-    let corners = End::BOTH.into_iter().flat_map(|depth| {
-        End::BOTH.into_iter().flat_map(move |width| End::BOTH.map(move |height| [depth, width, height]))
-    });
     Ok(OwnedBox {
         boards: places().map(board).collect(),
         inside,
-        notches: corners.filter(|&ends| !filled(ends)).collect(),
+        notches: owners.notches(),
         notch: Dims::of(|_| thickness),
     })
 }

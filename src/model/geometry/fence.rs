@@ -1,4 +1,5 @@
 //! The order at the saw: every part that shares a size is cut before the fence moves.
+use super::edges::Owners;
 use super::parts::{self, Bevel, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
 use super::sizes::Sizes;
 use super::spec::{BoxSpec, Precedence};
@@ -185,7 +186,7 @@ fn bevelled(part: &Part, settings: &mut Vec<FenceSetting>) {
 #[must_use]
 pub fn settings_by_precedence(spec: &BoxSpec) -> Vec<(Precedence, usize)> {
     let count = |precedence| {
-        let tried = BoxSpec { precedence, pinwheel: false, ..spec.clone() };
+        let tried = BoxSpec { owners: Owners::by(precedence), ..spec.clone() };
         let exact = Sizes::exact(&tried).ok()?;
         let planned = Sizes::planned(&tried).ok()?;
         let parts = parts::cut_list(&tried, &exact, &planned);

@@ -3,10 +3,11 @@ use std::f64::consts::{FRAC_PI_4, PI};
 
 use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::{Axis, Dims, Point};
+use super::edges::{BOTTOM, FRONT, LEFT, RIGHT, TOP};
 use super::outline::Corner;
 use super::parts::PartId;
 use super::solids::Solid;
-use super::spec::{BoxSpec, LONGEST, Pair};
+use super::spec::{BoxSpec, LONGEST};
 use super::weight::Weight;
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength, Length};
@@ -79,8 +80,12 @@ impl Legs {
         if self.window >= spec.outside.height && spec.outside.height > ExactLength::ZERO {
             return refuse("the leg window leaves no feet");
         }
-        if !spec.precedence.covers(Pair::Sides, Pair::FrontBack) {
+        let owns = |side, other| spec.owners.owns(side, other);
+        if !owns(LEFT, FRONT) || !owns(RIGHT, FRONT) {
             return refuse("sides that form legs must run past the front, not stop behind it");
+        }
+        if [BOTTOM, TOP].into_iter().any(|other| owns(LEFT, other) != owns(RIGHT, other)) {
+            return refuse("sides that form legs are alike: each runs past the same boards as the other");
         }
         Ok(())
     }

@@ -1,13 +1,13 @@
 //! The size of every piece: exact, rounded to the tape step, or as it came out.
-mod around;
 mod shaped;
 
 use super::axes::{Axis, Dims};
 use super::bent;
+use super::edges::{BOTTOM, FRONT, LEFT, RIGHT};
 use super::legs;
 use super::parts::{Dimension, PartId};
-use super::shell::Shell;
-use super::spec::{AsBuilt, BoxSpec, ChamberPort, Divider, Form, Pair, Port, SlotPort, SlotWidth};
+use super::shell::{Along, Ends, Shell};
+use super::spec::{AsBuilt, BoxSpec, ChamberPort, Divider, Form, Port, SlotPort, SlotWidth};
 use super::strips;
 use crate::model::error::ModelError;
 use crate::units::ExactLength;
@@ -53,11 +53,7 @@ impl Sizes {
             return Self::shaped(spec, profile, step);
         }
         let mut sizes = Self(Vec::with_capacity(32));
-        if spec.pinwheel {
-            sizes.add_around(spec, step);
-        } else {
-            sizes.add_shell(spec, step);
-        }
+        sizes.add_shell(spec, step);
         sizes.all_positive()?;
         let shell = Shell::assembled(spec, &sizes)?;
         sizes.add_inner(spec, shell.inside, step)?;
@@ -119,36 +115,33 @@ impl Sizes {
         self.0.iter().map(|&((id, dimension), size)| (id, dimension, size))
     }
 
-    /// The panels of the shell: full outside size along an axis, or less both thicknesses of the pair that covers it
-    /// there (geometry.md section 1).
+    /// The panels of the shell: along an axis the outside less what covers them at either end (geometry.md section 1). What
+    /// runs past one end only goes down to a step like what stands between; a front let into a ring of such boards goes down
+    /// once more.
     fn add_shell(&mut self, spec: &BoxSpec, step: ExactLength) {
         let walls = Shell::walls(spec);
         for axis in Axis::ALL {
             let (asked, walls) = (spec.outside.get(axis), walls.get(axis));
-            let facing = Pair::facing(axis);
-            let [first, second] = spec.precedence.along(axis);
-            let mut put_together = if spec.precedence.covers(facing, second) {
-                (asked - walls).rounded_down_to(step) + walls
-            } else {
-                asked.rounded_down_to(step)
-            };
-            // A front that ends above a slot is rounded by itself and may hold the box lower still.
-            if axis == Axis::Height && spec.precedence.covers(facing, Pair::FrontBack) {
-                let above = walls + front_cut_back(spec);
-                put_together = put_together.min((asked - above).rounded_down_to(step) + above);
-            }
-            for pair in [first, second] {
-                let between = spec.precedence.covers(facing, pair);
-                for id in pair.pieces(spec.front_layers) {
-                    let size = if !between {
-                        cover(asked, put_together, step)
-                    } else if axis == Axis::Height && matches!(id, PartId::Front(_)) {
-                        (asked - walls - front_cut_back(spec)).rounded_down_to(step)
-                    } else {
-                        (asked - walls).rounded_down_to(step)
-                    };
-                    self.add(id, axis, size + legs::beyond_front(spec, id, axis));
+            let along = Along::of(spec, axis);
+            let mut inside: Option<ExactLength> = None;
+            for ends in [Ends::One, Ends::None] {
+                let found = inside;
+                for board in along.with(ends) {
+                    let decides = along.decides(board);
+                    // What is let into a ring follows the ring.
+                    let room = found.filter(|_| !decides).unwrap_or(asked - walls);
+                    let size = (room + board.past - board.cut).rounded_down_to(step);
+                    self.add(board.id, axis, size + legs::beyond_front(spec, board.id, axis));
+                    if decides {
+                        let stands_for = size - board.past + board.cut;
+                        inside = Some(inside.map_or(stands_for, |least| least.min(stands_for)));
+                    }
                 }
+            }
+            let put_together = inside.map_or(asked.rounded_down_to(step), |inside| inside + walls);
+            for board in along.with(Ends::Both) {
+                let size = cover(asked, put_together, step);
+                self.add(board.id, axis, size + legs::beyond_front(spec, board.id, axis));
             }
         }
     }
@@ -281,18 +274,22 @@ fn cover(asked: ExactLength, put_together: ExactLength, step: ExactLength) -> Ex
     if below != asked && above - put_together < put_together - below { above } else { below }
 }
 
-/// How much of the inside height a full-width slot takes from a front that is let in between all four others:
-/// such a front simply ends above the slot. Zero in every other case, where the slot is cut out; also where it is only
+/// How much of the inside height a full-width slot takes from a front that is let in between sides and bottom: such a
+/// front simply ends above the slot. Zero in every other case, where the slot is cut out; also where it is only
 /// as wide as one of two rooms.
 #[must_use]
 pub(super) fn front_cut_back(spec: &BoxSpec) -> ExactLength {
-    let [_, _, last] = spec.precedence.order();
     match &spec.port {
-        Port::Slot(slot) if slot.width == SlotWidth::Full && last == Pair::FrontBack && spec.is_plain() => {
+        Port::Slot(slot) if slot.width == SlotWidth::Full && spec.is_plain() && front_let_in(spec) => {
             slot.height
         }
         _ => ExactLength::ZERO,
     }
+}
+
+#[inline(never)] // few boxes have a slot: it may come after the first result
+fn front_let_in(spec: &BoxSpec) -> bool {
+    [LEFT, RIGHT, BOTTOM].into_iter().all(|other| spec.owners.owns(other, FRONT))
 }
 
 /// Width of a slot's roof and number of its added walls: b + m t (geometry.md section 5).

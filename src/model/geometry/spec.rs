@@ -5,6 +5,7 @@ mod form;
 use std::collections::BTreeMap;
 
 use super::axes::{Axis, Dims, InsideEdge};
+use super::edges::Owners;
 use super::legs::Legs;
 use super::parts::{Dimension, PartId};
 use super::profile::Profile;
@@ -23,11 +24,8 @@ pub struct BoxSpec {
     pub boards: Boards,
     /// Boards the front is laminated from: 1 or 2.
     pub front_layers: u8,
-    /// Which pair of panels covers which.
-    pub precedence: Precedence,
-    /// Whether sides, top and bottom cover one another in a ring instead, each running past the next. `precedence` then
-    /// says whether front and back lie over them (first) or between them (last).
-    pub pinwheel: bool,
+    /// Which board runs through at each of the twelve edges.
+    pub owners: Owners,
     /// Driver openings in the front.
     pub driver: Option<DriverCutout>,
     /// 45-degree strips in inside edges.
@@ -207,16 +205,6 @@ impl Precedence {
     pub fn covers(self, a: Pair, b: Pair) -> bool {
         let place = |pair| self.0.iter().position(|&p| p == pair);
         place(a) < place(b)
-    }
-    /// The two pairs whose panels have a size along `axis`, the coverer first. The second stands nearest to the pair
-    /// that faces along the axis, between it or flush with it, so it decides how far apart that pair comes to stand.
-    pub(super) fn along(self, axis: Axis) -> [Pair; 2] {
-        let facing = Pair::facing(axis);
-        match self.0 {
-            [a, b, c] if a == facing => [b, c],
-            [a, b, c] if b == facing => [a, c],
-            [a, b, _] => [a, b],
-        }
     }
 }
 
@@ -447,8 +435,7 @@ impl BoxSpec {
             outside,
             boards: Boards::all(board),
             front_layers: 1,
-            precedence: Precedence::default(),
-            pinwheel: false,
+            owners: Owners::default(),
             driver: None,
             strips: None,
             port: Port::None,
@@ -471,10 +458,10 @@ impl BoxSpec {
         if self.front_layers > 1 { outer.thickness + inner.thickness } else { outer.thickness }
     }
 
-    /// Whether there is more than one kind of board, or a ring of boards.
+    /// Whether there is more than one kind of board, or an edge has another owner than by default.
     #[inline(never)]
-    pub(super) const fn is_special(&self) -> bool {
-        self.pinwheel || self.boards.are_mixed()
+    pub(super) fn is_special(&self) -> bool {
+        self.owners != Owners::default() || self.boards.are_mixed()
     }
 
     /// Depth at which a layer of the front begins.

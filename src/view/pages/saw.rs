@@ -188,6 +188,7 @@ pub fn saw(store: &Handle) -> Html {
                     { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
                     { fold(store, crate::words::rings::TITLE, RINGS) }
                     { fold(store, page::DETAILS, DETAILS) }
+                    { shape::edges(store) }
                     { fold(store, crate::words::wood::TITLE, OTHER_BOARDS) }
                     { fold(store, cutting::STOCK, STOCK) }
                     { fold(store, cutting::BENCH_ENTRIES, BENCH) }

@@ -1,4 +1,5 @@
 //! Slots that bend: lengths along the centre line and volumes by hand, whatever the box.
+use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::overlap::overlaps;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact, HoleShape,
@@ -148,7 +149,7 @@ fn boxes() -> impl Strategy<Value = BoxSpec> {
         )| {
             let mut spec = BoxSpec::plain(Dims { width, height, depth }, Board::mdf(t));
             spec.front_layers = layers;
-            spec.precedence = Precedence::ALL[order];
+            spec.owners = Owners::by(Precedence::ALL[order]);
             spec.tape_step =
                 [ExactLength::ZERO, mm(0.5), mm(1.0), ExactLength::from_sixty_fourths_inch(4)][step];
             spec.port = Port::Slot(SlotPort { height: high, length, width: SlotWidth::Full, bends });

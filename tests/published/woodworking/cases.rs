@@ -1,4 +1,5 @@
 //! `data/woodworking/geometry_cases.json`: volumes to 1e-6 relative (its own advice: 1e-5), lengths to 0.01 mm.
+use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BoxSpec, Build, CornerStrips, Dimension, Dims, DriverCutout, Fact, HoleShape,
     InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, Plan, Port, Precedence, Recess, RoundPort,
@@ -93,8 +94,9 @@ fn rectangular_boxes() {
             Some("topbottom") => Pair::TopBottom,
             _ => Pair::FrontBack,
         };
-        spec.precedence =
-            Precedence::new([pair(&order[0]), pair(&order[1]), pair(&order[2])]).expect("three pairs");
+        spec.owners = Owners::by(
+            Precedence::new([pair(&order[0]), pair(&order[1]), pair(&order[2])]).expect("three pairs"),
+        );
         let plan = planned(&spec);
         let build = plan.current();
         assert_litres(build.ledger.net, &expected["net_litres"]);

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use kerf_and_coil::model::geometry::divide::divide;
+use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, ChamberPort, ChamberSlot, ChamberTubes, CornerStrips, Dims,
     Divider, DriverCutout, End, Fact, Form, HoleShape, InsideEdge, LedgerItem, MeasuredStripFace, PartId,
@@ -204,11 +205,12 @@ fn slots_of_a_divided_box_by_hand() {
 #[test]
 fn slots_through_a_front_let_in() {
     let mut spec = with_slots();
-    spec.precedence = Precedence::ALL[5];
+    spec.owners = Owners::by(Precedence::ALL[5]);
     let plan = planned(&spec);
     let front = plan.parts.iter().find(|part| part.name == PartName::Front).expect("a front");
     assert_eq!((front.length.planned, front.width.planned), (mm(664.0), mm(304.0)));
-    let mouths = plan.planned.assembly.with_role(Role::Cut).filter(|body| matches!(body.kind, BodyKind::PortMouth(_)));
+    let mouths =
+        plan.planned.assembly.with_role(Role::Cut).filter(|body| matches!(body.kind, BodyKind::PortMouth(_)));
     assert_eq!(mouths.count(), 2);
     assert!(plan.facts.iter().all(|fact| fact.verdict() == Verdict::Fine), "{:?}", plan.facts);
 }
@@ -217,7 +219,8 @@ fn slots_through_a_front_let_in() {
 #[test]
 fn strips_beside_slots_of_a_divided_box() {
     let mut spec = with_slots();
-    let edges: Vec<InsideEdge> = InsideEdge::all().into_iter().filter(|edge| edge.along != Axis::Width).collect();
+    let edges: Vec<InsideEdge> =
+        InsideEdge::all().into_iter().filter(|edge| edge.along != Axis::Width).collect();
     spec.strips = Some(CornerStrips { length: None, ..strips(edges) });
     let plan = planned(&spec);
     assert!(plan.facts.contains(&Fact::StripsInSlot { count: 2 }), "{:?}", plan.facts);
@@ -364,7 +367,12 @@ fn any_divided() -> impl Strategy<Value = BoxSpec> {
         let port = if slot {
             ChamberPort::Slot(ChamberSlot { height: tenth(bore), length: tenth(length) })
         } else {
-            ChamberPort::Tubes(ChamberTubes { count, diameter: tenth(bore), wall: mm(3.0), length: tenth(length) })
+            ChamberPort::Tubes(ChamberTubes {
+                count,
+                diameter: tenth(bore),
+                wall: mm(3.0),
+                length: tenth(length),
+            })
         };
         spec.form = Form::Divided(Divider { room: tenth(room), port, inward: kind == 2 });
         if kind == 3 {

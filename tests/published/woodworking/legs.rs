@@ -1,4 +1,5 @@
 //! Legs from extended sides (geometry.md section 8, case `legs-1`), blocks that take up air, rings for smaller drivers.
+use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BoxSpec, Dimension, Dims, DriverCutout, Face, HoleUse, LegNeed, Legs, Pair, PartId,
     PartName, Plan, Precedence, adapter, insert, legs::tips, outlines, plan, plug, weight,
@@ -38,7 +39,7 @@ fn legs_1() -> (BoxSpec, Legs) {
     };
     let mut spec = BoxSpec::plain(outside, Board::mdf(mm(number(&input["thickness"]))));
     spec.tape_step = ExactLength::ZERO;
-    spec.precedence = sides_first();
+    spec.owners = Owners::by(sides_first());
     let legs = Legs {
         height: mm(number(&input["leg_height"])),
         window: mm(number(&input["window_width"])),
@@ -210,7 +211,7 @@ proptest! {
     ) {
         let (mut spec, _) = legs_1();
         spec.tape_step = mm(1.0);
-        if !sides { spec.precedence = Precedence::default(); }
+        if !sides { spec.owners = Owners::by(Precedence::default()); }
         spec.driver = Some(DriverCutout { cutout: mm(cutout.min(300.0)), ..driver() });
         spec.legs = Some(Legs { height: mm(height), window: mm(window), corner_radius: mm(radius), rail: mm(rail) });
         if let Ok(plan) = plan(&spec, &AsBuilt::new()) {

@@ -3,9 +3,10 @@
 use std::collections::BTreeSet;
 use std::f64::consts::PI;
 
+use kerf_and_coil::model::geometry::edges::{self, Owners};
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, Boards, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, End,
-    FitRequest, HoleShape, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Plan, Port,
+    FitRequest, HoleShape, InsideEdge, LedgerItem, MeasuredStripFace, PartId, PartName, Plan, Port,
     Precedence, Recess, Role, RoundPort, SlotPort, SlotWidth, Space, Stock, StripVoids, TerminalHole, Window,
     WindowBrace, fit, plan, weight,
 };
@@ -13,14 +14,6 @@ use kerf_and_coil::units::{ExactLength, Volume};
 use proptest::prelude::*;
 
 use super::mm;
-
-fn pair_of(id: PartId) -> Pair {
-    match id {
-        PartId::Front(_) | PartId::Back => Pair::FrontBack,
-        PartId::Left | PartId::Right => Pair::Sides,
-        _ => Pair::TopBottom,
-    }
-}
 
 fn tenth(range: std::ops::Range<i64>) -> impl Strategy<Value = ExactLength> {
     range.prop_map(|n| ExactLength::from_hundredths_mm(n * 10))
@@ -56,7 +49,7 @@ fn shell() -> impl Strategy<Value = BoxSpec> {
             let mut spec = BoxSpec::plain(Dims { width, height, depth }, boards.shell);
             spec.boards = boards;
             spec.front_layers = layers;
-            spec.precedence = Precedence::ALL[order];
+            spec.owners = Owners::by(Precedence::ALL[order]);
             spec.tape_step = step;
             spec
         },
@@ -240,7 +233,7 @@ proptest! {
                     _ => at[2] = outside.height.millimetres() - half,
                 }
                 // A board between front and back stands in the middle of the inside.
-                if !matches!(id, PartId::Front(_) | PartId::Back) && spec.precedence.covers(Pair::FrontBack, pair_of(id)) {
+                if !matches!(id, PartId::Front(_) | PartId::Back) && spec.owners.owns(edges::FRONT, edges::place(id)) {
                     at[0] = build.assembly.inside_min.depth.millimetres() + build.assembly.inside.depth.millimetres() / 2.0;
                 }
                 mass += kg;
@@ -373,7 +366,7 @@ proptest! {
         spec.boards.front[1] = Board { thickness: n(5), density_kg_m3: real, number: 1 };
         spec.boards.inner = Board { thickness: n(12), density_kg_m3: real, number: 2 };
         spec.front_layers = counts[0] % 4;
-        spec.precedence = Precedence::ALL[usize::from(counts[1]) % 6];
+        spec.owners = Owners::by(Precedence::ALL[usize::from(counts[1]) % 6]);
         spec.tape_step = n(4);
         spec.kerf = n(5);
         spec.driver = Some(DriverCutout {

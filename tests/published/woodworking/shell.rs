@@ -1,5 +1,6 @@
 //! Exactness, rounding, wrong cuts, fence order and the way back from a volume, on boxes worked out by hand.
 use kerf_and_coil::model::error::ModelError;
+use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, Boards, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact,
     FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Port, Precedence, Recess,
@@ -235,7 +236,7 @@ fn what_slips_in_is_rounded_down() {
 fn a_let_in_front_ends_above_the_slot() {
     // geometry.md section 5: the inset front of a full-width slot is Hi − h high; rect-1's order, inside height 424.
     let mut spec = BoxSpec::plain(dims(420.0, 460.0, 380.0), Board::mdf(mm(18.0)));
-    spec.precedence = Precedence::ALL[5];
+    spec.owners = Owners::by(Precedence::ALL[5]);
     spec.port =
         Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full, bends: 0 });
     let built = plan(&spec, &AsBuilt::new()).expect("a box");

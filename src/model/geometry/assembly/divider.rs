@@ -66,9 +66,8 @@ impl Assembly {
         tubes: ChamberTubes,
         sizes: &Sizes,
     ) -> Result<PortAsCut, ModelError> {
-        let lengths: Vec<ExactLength> = (0..tubes.count)
-            .map(|number| sizes.get(PartId::FrontTube(number), Dimension::Depth))
-            .collect();
+        let lengths: Vec<ExactLength> =
+            (0..tubes.count).map(|number| sizes.get(PartId::FrontTube(number), Dimension::Depth)).collect();
         let centres = self.layout.others.clone();
         self.add_row(
             spec,

@@ -2,9 +2,9 @@
 use super::front::{Opening, corner, front_facts, nearest_pair};
 use super::{Fact, SCREW_EDGE, depth_facts, pole_vent};
 use crate::model::geometry::assembly::Assembly;
+use crate::model::geometry::axes::{Axis, Dims, Point};
 use crate::model::geometry::bent;
 use crate::model::geometry::layout::slot_roofs;
-use crate::model::geometry::axes::{Axis, Dims, Point};
 use crate::model::geometry::spec::{
     BoxSpec, ChamberTubes, Divider, Form, Port, RadiatorCutout, RadiatorPlace,
 };

@@ -1,5 +1,5 @@
 //! The range of every number of a specification, and what excludes what before anything is cut.
-use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Pair, Port, SlotWidth, Window};
+use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
 use crate::model::error::{ModelError, within};
 use crate::units::ExactLength;
 
@@ -51,28 +51,17 @@ impl BoxSpec {
         Ok(())
     }
 
-    /// The other boards, and a ring of boards.
+    /// The other boards, and the owners of the edges.
     #[inline(never)] // only these boxes need it: it may come after the first result
     fn check_special(&self) -> Result<(), ModelError> {
-        let refuse = |what| Err(ModelError::Impossible { what });
         let [thin, thick] = BOARD_RANGE.map(ExactLength::millimetres);
         let [outer, under] = self.boards.front;
         for board in [outer, under, self.boards.inner, self.boards.strips] {
             within("board thickness in mm", board.thickness.millimetres(), thin, thick)?;
             within("board density in kg/m³", board.density_kg_m3, 50.0, 3000.0)?;
         }
-        if !self.pinwheel {
-            return Ok(());
-        }
-        if self.precedence.order()[1] == Pair::FrontBack {
-            return refuse(
-                "around four boards that cover each other front and back lie over them all or between",
-            );
-        }
-        if self.legs.is_some() {
-            return refuse("sides that form legs run past all other boards: no ring of boards");
-        }
-        Ok(())
+        // Of a shaped box the sides cover everything, whatever is said of edges.
+        if self.profile.is_none() { self.owners.check() } else { Ok(()) }
     }
 
     fn check_driver(&self) -> Result<(), ModelError> {

@@ -203,7 +203,10 @@ impl BoxSpec {
         };
         refuse_unless(long >= self.front_thickness(), "the port is shorter than the front is thick")?;
         if let Port::Slot(slot) = &self.port {
-            refuse_unless(!divider.inward, "a port through the divider is planned with tubes, not with a slot")?;
+            refuse_unless(
+                !divider.inward,
+                "a port through the divider is planned with tubes, not with a slot",
+            )?;
             refuse_unless(
                 slot.width == SlotWidth::Full && slot.bends == 0,
                 "a slot in a divided box is straight and as wide as its room",

@@ -6,9 +6,12 @@ use yew::prelude::*;
 use super::fold;
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
+use crate::design::wood::owners;
+use crate::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Owners, RIGHT, TOP};
 use crate::model::geometry::{Pair, Precedence};
+use crate::view::components::{Fold, el, fields, tx};
 use crate::view::store::Handle;
-use crate::words::{saw as words, shape, wood};
+use crate::words::{page, saw as words, shape, wood};
 
 const PLAIN: &[FieldId] = &[FieldId::Shape];
 const SLANTED_BACK: &[FieldId] =
@@ -40,17 +43,84 @@ pub(super) fn faces(enclosure: &BoxReport) -> Cow<'static, str> {
     if spec.profile.is_some() {
         return shape::FACES.into();
     }
-    let [first, second, _] = spec.precedence.order();
-    if spec.pinwheel {
-        return if first == Pair::FrontBack { wood::FACES_FRONT_RING } else { wood::FACES_RING_FRONT }.into();
+    let owners = spec.owners;
+    for (front_over, text) in [(true, wood::FACES_FRONT_RING), (false, wood::FACES_RING_FRONT)] {
+        if owners == Owners::ring(front_over) {
+            return text.into();
+        }
     }
-    if spec.precedence == Precedence::default() {
+    let Some(order) = Precedence::ALL.into_iter().find(|order| Owners::by(*order) == owners) else {
+        return by_edge(owners).into();
+    };
+    if order == Precedence::default() {
         return words::FACES.into();
     }
+    let [first, second, _] = order.order();
     let name = |pair| match pair {
         Pair::Sides => wood::SIDES,
         Pair::TopBottom => wood::TOP_BOTTOM,
         Pair::FrontBack => wood::FRONT_BACK,
     };
     wood::faces(name(first), name(second)).into()
+}
+
+/// What each board runs past, board by board.
+fn by_edge(owners: Owners) -> String {
+    let all = [
+        (FRONT, wood::THE_FRONT),
+        (BACK, wood::THE_BACK),
+        (LEFT, wood::THE_LEFT),
+        (RIGHT, wood::THE_RIGHT),
+        (BOTTOM, wood::THE_BOTTOM),
+        (TOP, wood::THE_TOP),
+    ];
+    let sentences = all.iter().filter_map(|(board, name)| {
+        let past = all.iter().filter(|(other, _)| owners.owns(*board, *other));
+        let past: Vec<&str> = past.map(|(_, name)| *name).collect();
+        (!past.is_empty()).then(|| wood::runs_past(name, &past.join(", ")))
+    });
+    let mut text = wood::faces_by_edge(&sentences.collect::<Vec<_>>());
+    // The first word of the sentence.
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
+}
+
+const EDGES: &[FieldId] = &[
+    FieldId::EdgeFrontLeft,
+    FieldId::EdgeFrontRight,
+    FieldId::EdgeFrontBottom,
+    FieldId::EdgeFrontTop,
+    FieldId::EdgeBackLeft,
+    FieldId::EdgeBackRight,
+    FieldId::EdgeBackBottom,
+    FieldId::EdgeBackTop,
+    FieldId::EdgeLeftBottom,
+    FieldId::EdgeLeftTop,
+    FieldId::EdgeRightBottom,
+    FieldId::EdgeRightTop,
+];
+
+/// The edges one by one, and why what is chosen can't be.
+#[inline(never)]
+pub(super) fn edges(store: &Handle) -> Html {
+    if store.design().sheet.choice(FieldId::Shape) != 0 {
+        return Html::default();
+    }
+    let store = store.clone();
+    let content = Callback::from(move |()| {
+        let refused = owners(&store.design().sheet).check().err();
+        let refused = refused.map_or_else(String::new, |error| page::refused(&error.to_string()));
+        el(
+            "div",
+            &[],
+            vec![
+                tx("p", "about", wood::EDGES_ABOUT),
+                el("div", &[], vec![fields(&store, EDGES)]),
+                el("div", &[("role", "status")], vec![tx("p", "hint bad", &refused)]),
+            ],
+        )
+    });
+    html! { <Fold title={wood::EDGES} {content} /> }
 }
