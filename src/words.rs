@@ -335,6 +335,10 @@ pub mod name {
     pub const PORT_RISER: &str = "port upright";
     pub const PORT_CEILING: &str = "upper port board";
     pub const FRONT_ROOF: &str = "port roof before the drivers";
+    /// One of several alike.
+    pub fn numbered(kind: &str, number: usize) -> String {
+        format!("{kind} {number}")
+    }
     pub const TREAD: &str = "step board";
     pub const RISER: &str = "step riser";
     pub const PORT_WALL: &str = "port wall";
@@ -1870,6 +1874,8 @@ pub mod cutting {
     pub const SHORT_RIDE: &str =
         "Short edge on the fence: carry the piece on a sled or a carrier board, not along the fence alone.";
     pub const NARROW: &str = "Narrow: push block, and never the fence and the mitre gauge together.";
+    pub const STEEP: &str = "The blade of most saws leans to 45° only: stand the strip upright against a tall fence with a carrier behind it, the \
+        blade at what is missing to 90°, or leave these strips out.";
     pub const FIRST_SHEETS: &str = "Sheets come apart first, in the order of the sheet layout: long strips, then their crosscuts. Each piece \
         then rides on its longer edge.";
 
@@ -2383,6 +2389,9 @@ pub mod shape {
     pub const OUTSIDE_FACE: &str = "outside face";
     pub const INSIDE_FACE: &str = "inside face";
 
+    pub fn oblique(gauge: &str, blade: &str) -> String {
+        format!("an end oblique, on its wide face: mitre gauge {gauge}°, blade {blade}°")
+    }
     pub fn bevel(end: &str, degrees: &str, face: &str) -> String {
         format!("{end} bevelled {degrees}°, long point on the {face}")
     }
@@ -2725,10 +2734,11 @@ pub mod rings {
 pub mod assembling {
     pub const TITLE: &str = "Build order";
     pub const EXPLODED: &str = "Taken apart";
-    pub const DRAWING: &str = "What stands after this step; what is new is drawn thick";
+    pub const DRAWING: &str =
+        "What stands after this step; what is new is drawn thick, where it is glued hatched";
     pub const EXPLODED_DRAWING: &str = "The box taken apart";
     pub const ABOUT: &str = "Worked out from the boards themselves: each piece goes on a straight way that is free, onto what stands, while all \
-        others can still follow. Dry-fit everything once, and compare the diagonals, before any glue.";
+        others can still follow; where it gets glue is hatched. Dry-fit everything once, and compare the diagonals, before any glue.";
     pub const CLAMP: &str = "PVA glue: clamp each joint 30 min (30 to 90, as its label says), within 10 min of spreading it, not below 10 °C; full load \
         after 24 h. Give sawn edges of fibreboard a thin first coat.";
     pub const CAUTION: &str = "Saw and router: guard on, work clamped, hands behind the cut, eyes and ears protected. Wood dust harms the lungs: \

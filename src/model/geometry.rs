@@ -12,6 +12,7 @@ mod bent;
 pub mod beside;
 pub mod checks;
 pub mod clearance;
+mod convex;
 pub mod divide;
 pub mod door;
 pub mod edges;
@@ -54,7 +55,8 @@ pub use legs::{Face, LegNeed, Legs};
 pub use order::{BuildOrder, Joint, Side, Step, build_order};
 pub use outline::{Corner, Hole, HoleUse, Outline, outlines};
 pub use parts::{
-    Bevel, BoardEnd, BoardFace, CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt,
+    Bevel, BoardEnd, BoardFace, CutSize, Dimension, MeasuredFace, Oblique, Part, PartId, PartName, Stock,
+    Tilt,
 };
 pub use plan::{Build, Plan, StripBlank, plan};
 pub use polygon::{Opening, Polygon, Turn};

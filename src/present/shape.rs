@@ -4,7 +4,7 @@ use super::names;
 use super::tables::{LedgerRow, degrees};
 use crate::model::geometry::{Bevel, BoardEnd, BoardFace, Corner, Dims, LedgerItem, Outline, Part, PartName};
 use crate::units::{ExactLength, UnitPrefs};
-use crate::words::{cutting, shape as words};
+use crate::words::shape as words;
 
 /// Says of the inside's size that it is that of the block around it.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
@@ -27,11 +27,18 @@ pub(super) fn edges(part: &Part, edges: &mut Vec<String>) {
     if is_parallel(part) {
         edges.push(words::PARALLEL.into());
     }
+    for end in &part.oblique {
+        edges.push(words::oblique(&degrees(end.gauge), &degrees(end.blade)));
+    }
 }
 
 /// The edge of a side or a brace to cut by its template: its corners, for marking out.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
-pub(super) fn edge_row(outline: &Outline, key: &str, prefs: &UnitPrefs) -> Option<DetailRow> {
+pub(super) fn edge_row(
+    outline: &Outline,
+    (key, piece): (&str, &str),
+    prefs: &UnitPrefs,
+) -> Option<DetailRow> {
     if outline.edge.is_empty() {
         return None;
     }
@@ -39,7 +46,7 @@ pub(super) fn edge_row(outline: &Outline, key: &str, prefs: &UnitPrefs) -> Optio
     let corners = outline.edge.iter().map(corner).collect::<Vec<_>>().join(", ");
     Some(DetailRow {
         tick: format!("edge {key} {corners}"),
-        name: format!("{}: {}", cutting::piece(key), words::EDGE),
+        name: format!("{piece}: {}", words::EDGE),
         size: words::corners(&corners),
         template: String::new(),
     })

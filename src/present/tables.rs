@@ -135,7 +135,7 @@ fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
     }
     for cut in part.cuts() {
         if cut.tilt.degrees() > 0.0 {
-            edges.push(words::bevel(names::dimension(cut.dimension), &fixed(cut.tilt.degrees(), 0)));
+            edges.push(words::bevel(names::dimension(cut.dimension), &degrees(cut.tilt)));
         }
         if cut.measured_on == MeasuredFace::Wide {
             edges.push(words::WIDE.into());
@@ -144,7 +144,7 @@ fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
             edges.push(words::MITRED.into());
         }
     }
-    if part.shaped || !part.bevels.is_empty() {
+    if part.shaped || !part.bevels.is_empty() || !part.oblique.is_empty() {
         super::shape::edges(part, &mut edges);
     }
     // A board beside the first says nothing about the edges.

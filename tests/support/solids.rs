@@ -53,6 +53,21 @@ pub fn holds(solid: &Solid, point: [f64; 3], deep: f64) -> bool {
                 && from_walls.iter().all(|away| *away > deep)
                 && (face.millimetres() - (from_walls[0] + from_walls[1]) * 2f64.sqrt()) / 2.0 > deep
         }
+        // Five planes, each looking away from the corners it does not hold.
+        Solid::Wedge { corners } => {
+            let minus = |a: [f64; 3], b: [f64; 3]| [0, 1, 2].map(|i| a[i] - b[i]);
+            let dot = |a: [f64; 3], b: [f64; 3]| a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+            let middle = [0, 1, 2].map(|i| corners.iter().map(|at| at[i]).sum::<f64>() / 6.0);
+            [[0, 1, 2], [3, 4, 5], [0, 1, 3], [0, 2, 3], [1, 2, 4]].into_iter().all(|plane| {
+                let [a, b, c] = plane.map(|i| corners[i]);
+                let (u, v) = (minus(b, a), minus(c, a));
+                let normal =
+                    [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+                let long = dot(normal, normal).sqrt();
+                let side = dot(normal, minus(middle, a)).signum();
+                dot(normal, minus(point, a)) * side / long > deep
+            })
+        }
         Solid::Frame { min, size, through, window } => {
             let (min, size) = (min.millimetres(), size.millimetres());
             let [a, b] = through.others().map(Axis::index);

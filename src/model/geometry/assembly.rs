@@ -149,6 +149,8 @@ pub struct Assembly {
     pub misfits: Vec<Fact>,
     /// The inside where it is no block; `inside` then is the block around it.
     pub hollow: Option<Solid>,
+    /// Thickness of the board that corner strips are ripped from.
+    pub strips: ExactLength,
 }
 
 impl Assembly {
@@ -192,6 +194,7 @@ impl Assembly {
             front_port: None,
             misfits: shell.misfits,
             hollow: None,
+            strips: spec.boards.strips.thickness,
         };
         assembly.add_shell(spec, sizes);
         match spec.form {

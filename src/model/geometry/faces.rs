@@ -3,6 +3,7 @@
 //! Every piece is a stack of prisms: an outline with holes, from one plane to another. Circles are drawn with
 //! [`CORNERS`] corners, whose own edges show only where they are the outline of what is round.
 mod boards;
+mod leaning;
 mod shaped;
 mod strips;
 
@@ -77,6 +78,7 @@ fn polyhedron(assembly: &Assembly, body: &Body) -> Option<Polyhedron> {
     let mut made = Polyhedron { piece, faces: Vec::new(), edges: Vec::new() };
     match body.solid {
         Solid::CornerPrism { .. } => strips::add(&mut made, assembly, body),
+        Solid::Wedge { .. } => leaning::add(&mut made, assembly, body),
         Solid::Tube { base, along, length, outer, inner } => {
             let [a, b] = along.others().map(|axis| base.get(axis).millimetres());
             let low = base.get(along).millimetres();

@@ -46,6 +46,8 @@ pub enum CutCare {
     ShortRide,
     /// The piece between blade and fence is narrow: push block, and the wide part of the stock between them where it goes.
     Narrow,
+    /// The blade of most saws leans to 45° only: the stock stands upright against a tall fence, the blade at the rest to 90°.
+    Steep,
 }
 
 /// What the saw can do.
@@ -76,6 +78,9 @@ impl FenceSetting {
         }
         if self.size < NARROW {
             cares.push(CutCare::Narrow);
+        }
+        if self.tilt > Tilt::HALF_RIGHT {
+            cares.push(CutCare::Steep);
         }
         cares
     }

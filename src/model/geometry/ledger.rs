@@ -1,10 +1,12 @@
 //! The volume ledger: gross inside, line by line what is taken and gained, net.
 use super::assembly::{Assembly, Body, BodyKind, FRONT_TUBES, Role};
 use super::axes::{Axis, Dims, End};
+use super::convex::Convex;
 use super::parts::PartId;
+use super::polygon::Polygon;
 use super::solids::Solid;
 use super::spec::BoxSpec;
-use super::strips::{self, Standing};
+use super::strips::{self, Standing, leaning};
 use crate::units::{ExactLength, Volume};
 
 /// A line of the ledger.
@@ -181,6 +183,9 @@ pub(super) fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
 
 /// What prisms of one role share in the corners of the inside.
 fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> bool) -> Volume {
+    if assembly.hollow.is_some() {
+        return shared_by_leaning(assembly, role);
+    }
     let mut leg = 0.0;
     let mut standing = Vec::new();
     for body in assembly.with_role(role).filter(|body| has(body)) {
@@ -196,6 +201,28 @@ fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> boo
         }
     }
     strips::shared_in_corners(&standing, leg)
+}
+
+/// The same where strips may lean: every two that overlap, less every three.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn shared_by_leaning(assembly: &Assembly, role: Role) -> Volume {
+    let strips = assembly.with_role(role).map(|body| body.solid.prism_corners());
+    let strips: Vec<Convex> = strips
+        .filter_map(|corners| corners.try_into().ok())
+        .map(|corners: leaning::Wedge| leaning::body(&corners))
+        .collect();
+    let mut mm3 = 0.0;
+    for (i, a) in strips.iter().enumerate() {
+        for (j, b) in strips.iter().enumerate().skip(i + 1) {
+            let two = a.common(b);
+            if two.faces.is_empty() {
+                continue;
+            }
+            let thrice: f64 = strips.iter().skip(j + 1).map(|c| two.common(c).volume()).sum();
+            mm3 += two.volume() - thrice;
+        }
+    }
+    Volume::from_cubic_metres(mm3 * 1e-9)
 }
 
 /// Wood of braces within the prism of a strip that runs through them: the prism's section times the brace's thickness,
@@ -233,19 +260,66 @@ fn shared_by_braces(assembly: &Assembly) -> (usize, Volume) {
 fn shared_by_prism(assembly: &Assembly, brace: &Body, mut found: (usize, f64)) -> (usize, f64) {
     let Solid::Prism { width, .. } = brace.solid else { return found };
     for strip in assembly.with_role(Role::Displaced) {
-        if let Solid::CornerPrism { face, .. } = strip.solid
-            && through_prism(brace, strip)
-        {
-            let w = face.millimetres();
-            found.0 += 1;
-            found.1 += w * w / 4.0 * width.millimetres();
+        if !through_prism(brace, strip) {
+            continue;
+        }
+        match strip.solid {
+            Solid::CornerPrism { face, .. } => {
+                let w = face.millimetres();
+                found.0 += 1;
+                found.1 += w * w / 4.0 * width.millimetres();
+            }
+            Solid::Wedge { corners } => {
+                found.0 += 1;
+                found.1 += in_brace(brace, &corners);
+            }
+            _ => {}
         }
     }
     found
 }
 
+/// What of a strip's prism lies in a brace of a shaped box, in mm³; the brace may be cut to the tape a little short of the
+/// strip's walls.
+fn in_brace(brace: &Body, strip: &leaning::Wedge) -> f64 {
+    let Solid::Prism { section, from, width, .. } = brace.solid else { return 0.0 };
+    let sides = [from, from + width].map(ExactLength::millimetres);
+    let strip = leaning::body(strip);
+    let shared = section.levels().into_iter().map(|level| {
+        let ring = |side: f64| level.corners().iter().map(|at| [at[0], side, at[1]]).collect::<Vec<_>>();
+        strip.common(&Convex::between(&ring(sides[0]), &ring(sides[1]))).volume()
+    });
+    shared.sum()
+}
+
+/// The same of a strip with a bevel of its own: across the width, past the brace, and clear of its window.
+fn wedge_through(brace: &Body, strip: &Body) -> bool {
+    let (Solid::Prism { from, width, opening, .. }, Solid::Wedge { corners }) = (brace.solid, strip.solid)
+    else {
+        return false;
+    };
+    let bounds = strip.solid.bounds();
+    let reaches =
+        bounds.min[1] <= from.millimetres() + 1e-6 && bounds.max[1] >= (from + width).millimetres() - 1e-6;
+    let along = matches!(strip.kind, BodyKind::Strip(edge) if edge.along == Axis::Width);
+    let clear = opening.is_none_or(|window| {
+        let [low, high] = window.bounds();
+        let triangle = Polygon::new(&[0, 1, 2].map(|i| [corners[i][0], corners[i][2]]));
+        let within = triangle
+            .clipped(0, low[0], true)
+            .clipped(0, high[0], false)
+            .clipped(1, low[1], true)
+            .clipped(1, high[1], false);
+        within.without(None).abs() < 1e-6
+    });
+    reaches && along && clear
+}
+
 /// Whether a strip along the width runs through the wood of a brace of a shaped box.
 pub(super) fn through_prism(brace: &Body, strip: &Body) -> bool {
+    if matches!(strip.solid, Solid::Wedge { .. }) {
+        return wedge_through(brace, strip);
+    }
     let (Solid::Prism { section, from, width, opening }, Solid::CornerPrism { edge, start, length, .. }) =
         (brace.solid, strip.solid)
     else {

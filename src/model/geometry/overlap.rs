@@ -114,7 +114,7 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
         Solid::Block { .. } | Solid::RoundedBlock { .. } | Solid::Arch { .. } => {
             vec![block(bounds.min, bounds.max)]
         }
-        Solid::CornerPrism { .. } => vec![Convex::Points(solid.prism_corners())],
+        Solid::CornerPrism { .. } | Solid::Wedge { .. } => vec![Convex::Points(solid.prism_corners())],
         Solid::Prism { .. } => prism_pieces(solid),
         Solid::Round { base, along, length, from, to } => vec![Convex::Round(
             base.millimetres(),

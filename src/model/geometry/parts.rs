@@ -263,6 +263,29 @@ pub struct Part {
     pub bevels: Vec<Bevel>,
     /// Whether its edge is no rectangle and follows the template after it is cut to size.
     pub shaped: bool,
+    /// Oblique ends of a corner strip that lies against leaning boards; none where they are square.
+    pub oblique: Vec<Oblique>,
+}
+
+/// An end cut across a strip that lies on its wide face, in two angles at once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Oblique {
+    /// Mitre gauge from square.
+    pub gauge: Tilt,
+    /// Blade from square.
+    pub blade: Tilt,
+}
+
+impl Oblique {
+    /// Of a 45-degree strip whose end leans by an angle θ along one of its two walls: the wall stands at 45° to the wide face,
+    /// so that the gauge takes atan(tan θ/√2) and the blade asin(sin θ/√2).
+    #[must_use]
+    pub fn leaning(degrees: f64) -> Self {
+        let half = std::f64::consts::FRAC_1_SQRT_2;
+        let radians = degrees.to_radians();
+        let tilt = |radians: f64| Tilt::from_hundredths((radians.to_degrees() * 100.0).round() as i32);
+        Self { gauge: tilt((radians.tan() * half).atan()), blade: tilt((radians.sin() * half).asin()) }
+    }
 }
 
 impl Part {
@@ -298,7 +321,8 @@ pub fn cut_list(spec: &BoxSpec, exact: &Sizes, planned: &Sizes) -> Vec<Part> {
         let same = parts
             .iter_mut()
             .find(|p| p.length == part.length && p.width == part.width && same_kind(p.pieces.first(), id))
-            .filter(|p| p.name == part.name && p.bevels == part.bevels && p.board == part.board);
+            .filter(|p| p.name == part.name && p.bevels == part.bevels && p.board == part.board)
+            .filter(|p| p.oblique == part.oblique);
         match same {
             Some(line) => line.pieces.push(id),
             None => parts.push(part),
@@ -357,5 +381,6 @@ fn single(spec: &BoxSpec, exact: &Sizes, planned: &Sizes, id: PartId) -> Option<
         stock,
         bevels: Vec::new(),
         shaped: false,
+        oblique: Vec::new(),
     })
 }

@@ -170,7 +170,12 @@ fn strip_blanks(spec: &BoxSpec, parts: &[Part]) -> Vec<StripBlank> {
     strips
         .map(|part| StripBlank {
             count: part.count(),
-            width: strips::blank_width(part.count(), part.width.planned, part.thickness, spec.kerf),
+            width: strips::blank_at(
+                part.count(),
+                (part.width.planned, part.width.tilt),
+                part.thickness,
+                spec.kerf,
+            ),
             length: part.length.planned,
         })
         .collect()

@@ -365,7 +365,7 @@ impl Inside {
         Ok(Self { polygon, min, size, back })
     }
 
-    /// The specification with strips only where boards meet squarely, and the terminals on the back.
+    /// The specification with those strips that stand where boards meet squarely, and the terminals on the back.
     pub(super) fn fitted(&self, spec: &BoxSpec) -> BoxSpec {
         let mut spec = spec.clone();
         if let Some(strips) = &mut spec.strips {

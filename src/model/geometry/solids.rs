@@ -6,6 +6,7 @@ use std::f64::consts::PI;
 use super::axes::{Axis, Dims, InsideEdge, Point};
 use super::polygon::{Opening, Polygon, Turn};
 use super::spec::Window;
+use super::strips::leaning;
 use crate::units::{ExactLength, Volume};
 
 /// A placed body.
@@ -65,6 +66,12 @@ pub enum Solid {
         length: ExactLength,
         /// Width of the oblique face, point to point.
         face: ExactLength,
+    },
+    /// A triangular prism with oblique ends: what a strip closes off where boards lean. The point on the inside edge, then
+    /// those on both walls, at one end; the same at the other. In millimetres.
+    Wedge {
+        /// Its corners.
+        corners: [[f64; 3]; 6],
     },
     /// A board with a window in its middle.
     Frame {
@@ -181,6 +188,7 @@ impl Solid {
                 block_mm3(size) - (2.0 - PI / 2.0) * radius * radius * size.width.millimetres()
             }
             Self::Prism { ref section, width, opening, .. } => section.without(opening) * width.millimetres(),
+            Self::Wedge { ref corners } => leaning::volume_and_centre(corners).0,
         };
         Volume::from_cubic_metres(mm3 * 1e-9)
     }
@@ -209,6 +217,12 @@ impl Solid {
                 max[edge.along.index()] += length.millimetres();
                 Bounds { min, max }
             }
+            Self::Wedge { ref corners } => {
+                let reach = |pick: fn(f64, f64) -> f64| {
+                    [0, 1, 2].map(|i| corners.iter().skip(1).fold(corners[0][i], |a, at| pick(a, at[i])))
+                };
+                Bounds { min: reach(f64::min), max: reach(f64::max) }
+            }
             Self::Prism { ref section, from, width, .. } => {
                 let [low, high] = section.bounds();
                 let right = (from + width).millimetres();
@@ -217,9 +231,12 @@ impl Solid {
         }
     }
 
-    /// The six corners of a [`Solid::CornerPrism`] in millimetres; empty for any other body.
+    /// The six corners of a [`Solid::CornerPrism`] or a [`Solid::Wedge`] in millimetres; empty for any other body.
     #[must_use]
     pub fn prism_corners(&self) -> Vec<[f64; 3]> {
+        if let Self::Wedge { corners } = self {
+            return corners.to_vec();
+        }
         let Self::CornerPrism { edge, start, length, face } = *self else {
             return Vec::new();
         };

@@ -1,8 +1,11 @@
 //! Corner strips: the room along an edge, what they share in the corners, and the blank they are ripped from.
-use std::f64::consts::{FRAC_1_SQRT_2, SQRT_2};
+pub(super) mod leaning;
+
+use std::f64::consts::FRAC_1_SQRT_2;
 
 use super::axes::{Axis, Dims, End, InsideEdge};
 use super::bent;
+use super::parts::Tilt;
 use super::sizes::slot_build;
 use super::spec::{BoxSpec, Port, SlotPort, SlotWidth};
 use crate::units::{ExactLength, Volume};
@@ -209,10 +212,24 @@ pub fn blank_width(
     thickness: ExactLength,
     kerf: ExactLength,
 ) -> ExactLength {
+    blank_at(count, (wide_face, Tilt::HALF_RIGHT), thickness, kerf)
+}
+
+/// The same for strips whose long edges are cut at any tilt τ: n(w − t tan τ) + (n − 1) k/cos τ + t tan τ, as the wide and
+/// the narrow face differ by 2t tan τ and a tilted cut takes k/cos τ of the face.
+#[must_use]
+pub(super) fn blank_at(
+    count: usize,
+    (wide_face, tilt): (ExactLength, Tilt),
+    thickness: ExactLength,
+    kerf: ExactLength,
+) -> ExactLength {
     if count == 0 {
         return ExactLength::ZERO;
     }
     let n = count as f64;
-    let (w, t, k) = (wide_face.millimetres(), thickness.millimetres(), kerf.millimetres());
-    ExactLength::from_millimetres(n * (w - t) + (n - 1.0) * k * SQRT_2 + t)
+    let (sin, cos) = tilt.degrees().to_radians().sin_cos();
+    let (w, k) = (wide_face.millimetres(), kerf.millimetres());
+    let lean = thickness.millimetres() * sin / cos;
+    ExactLength::from_millimetres(n * (w - lean) + (n - 1.0) * k / cos + lean)
 }

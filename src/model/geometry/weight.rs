@@ -4,7 +4,7 @@ use super::parts::{PartId, PartName};
 use super::polygon::{Opening, Polygon};
 use super::solids::Solid;
 use super::spec::{BoxSpec, Form};
-use super::strips;
+use super::strips::{self, leaning};
 use crate::units::{ExactLength, Mass};
 
 /// Standard gravity as FMVSS 207 rounds it, in m/s².
@@ -146,6 +146,10 @@ fn hollow(body: &Body, thickness: ExactLength) -> Option<Solid> {
                 face: narrow,
             })
         }
+        (BodyKind::Strip(_), Solid::Wedge { corners }) => {
+            let corners = leaning::hollow(&corners, thickness.millimetres())?;
+            Some(Solid::Wedge { corners })
+        }
         _ => None,
     }
 }
@@ -179,6 +183,9 @@ fn centre(solid: &Solid) -> [f64; 3] {
         let corners = solid.prism_corners();
         let count = corners.len().max(1) as f64;
         return [0, 1, 2].map(|axis| corners.iter().map(|corner| corner[axis]).sum::<f64>() / count);
+    }
+    if let Solid::Wedge { corners } = solid {
+        return leaning::volume_and_centre(corners).1;
     }
     if let Solid::Arch { min, size, corner_radius } = *solid {
         return arch_centre(min.millimetres(), size.millimetres(), corner_radius.millimetres());

@@ -1,5 +1,6 @@
 //! Views of a shaped box: boards as their sections, what belongs to a leaning board turned with it.
-use crate::model::geometry::{Assembly, Body, BodyKind, Polygon, Profile, Role, Solid};
+use crate::model::geometry::plane::hull;
+use crate::model::geometry::{Assembly, Axis, Body, BodyKind, Polygon, Profile, Role, Solid};
 
 use super::marks::View;
 use super::views::{cut_span, section_of};
@@ -100,6 +101,18 @@ pub(super) fn section(assembly: &Assembly, inside: &Solid, plane: f64, view: Vie
     let Solid::Prism { section, .. } = inside else { return marks };
     marks.push(view.polygon(Style::Outline, section.corners()));
     marks
+}
+
+/// A strip that leans or has a bevel of its own: cut where it lies across the plane, drawn where it lies beyond.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn strip(body: &Body, plane: f64, view: View) -> Vec<Mark> {
+    let corners: Vec<At> = body.solid.prism_corners().iter().map(|at| [at[0], at[2]]).collect();
+    let bounds = body.solid.bounds();
+    let across = matches!(body.kind, BodyKind::Strip(edge) if edge.along == Axis::Width);
+    if across && bounds.min[1] < plane && plane < bounds.max[1] {
+        return vec![view.polygon(Style::Cut, corners.get(..3).unwrap_or(&corners))];
+    }
+    if bounds.min[1] >= plane { vec![view.polygon(Style::Outline, &hull(&corners))] } else { Vec::new() }
 }
 
 /// The wood of a board, its holes taken out, where it stands.

@@ -144,6 +144,9 @@ pub(super) fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) ->
             Some(rect) => tube_walls(&body.solid, rect, view),
             None => vec![view.rect(Style::Hidden, beyond)],
         },
+        (_, BodyKind::Strip(_)) if matches!(body.solid, Solid::Wedge { .. }) => {
+            shaped::strip(body, plane, view)
+        }
         (_, BodyKind::Strip(_)) => {
             if cut.is_some() {
                 let corners: Vec<[f64; 2]> =

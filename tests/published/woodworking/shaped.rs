@@ -314,25 +314,105 @@ fn what_such_boxes_cannot_have_is_refused() {
     }
 }
 
+fn strips_in(edges: Vec<InsideEdge>) -> Option<CornerStrips> {
+    all_shapes().remove(0).strips.map(|strips| CornerStrips { edges, ..strips })
+}
+
+fn edge(along: Axis, first: End, second: End) -> InsideEdge {
+    InsideEdge { along, first, second }
+}
+
+/// Volume that strips of a 50 mm wide face close off in the wedge of geometry.md section 2: 900 wide, 360 high, 340 and 200 deep,
+/// all of 18 mm, the back leaning by 21.2505°; inside 324 mm high and, at a height z above the floor, 322 − z tan θ − 18/cos θ
+/// deep. By hand: w²/4 for each mm where boards meet at 90°, w²/(4 tan(φ/2)) where they meet at φ; an end that leans by θ
+/// takes (a/3) tan θ off the length in the mean, as the centre of the section lies a third of the leg a from the wall.
 #[test]
-fn strips_stand_only_in_square_corners() {
+fn strips_at_a_leaning_back_by_hand() {
+    use End::{High, Low};
+    let lean = (140.0_f64 / 360.0).atan();
+    let leg = 50.0 / 2.0_f64.sqrt();
+    let deep = |z: f64| 322.0 - z * lean.tan() - 18.0 / lean.cos();
+    let right = 50.0 * 50.0 / 4.0;
+    let cases = [
+        // Both ends of the strip at the back lean alike, so that all its edges are as long as the back.
+        ("up the back", edge(Axis::Height, High, Low), right * 324.0 / lean.cos(), 45.0),
+        ("up the front", edge(Axis::Height, Low, Low), right * 324.0, 45.0),
+        ("along the floor", edge(Axis::Depth, Low, Low), right * (deep(18.0) - leg / 3.0 * lean.tan()), 45.0),
+        // At the top the back leans away from the strip.
+        ("along the top", edge(Axis::Depth, Low, High), right * (deep(342.0) + leg / 3.0 * lean.tan()), 45.0),
+        (
+            "across, at the foot of the back",
+            edge(Axis::Width, High, Low),
+            0.0,
+            45.0 - lean.to_degrees() / 2.0,
+        ),
+        ("across, at its head", edge(Axis::Width, High, High), 0.0, 45.0 + lean.to_degrees() / 2.0),
+        ("across, at the front", edge(Axis::Width, Low, Low), right * 864.0, 45.0),
+    ];
+    for (name, edge, mm3, tilt) in cases {
+        let mut spec = wedge();
+        spec.strips = strips_in(vec![edge]);
+        let plan = planned(&spec);
+        let mm3 = if mm3 > 0.0 { mm3 } else { right / tilt.to_radians().tan() * 864.0 };
+        assert_near(-plan.exact.ledger.volume(LedgerItem::CornerStrips).litres(), mm3 * 1e-6, 1e-6);
+        assert!(!plan.facts.iter().any(|fact| matches!(fact, Fact::StripsLeftOut { .. })), "{name}");
+        let part = plan.parts.iter().find(|part| part.name == PartName::CornerStrip).expect(name);
+        assert!((part.width.tilt.degrees() - tilt).abs() < 0.006, "{name}: {}", part.width.tilt.degrees());
+    }
+    // From long point to long point; two angles at once at either end.
     let mut spec = wedge();
-    spec.strips = all_shapes().remove(0).strips;
+    spec.strips = strips_in(vec![edge(Axis::Height, High, Low)]);
     let plan = planned(&spec);
-    let strips = plan.exact.assembly.bodies.iter().filter(|b| matches!(b.kind, BodyKind::Strip(_)));
-    assert_eq!(strips.count(), 2, "those at the upright front");
-    assert!(plan.facts.contains(&Fact::StripsLeftOut { count: 2 }));
-    // Each 324 mm long: w²/4 per length.
-    let taken = 2.0 * 50.0 * 50.0 / 4.0 * 324.0 * 1e-6;
-    assert_near(-plan.exact.ledger.volume(LedgerItem::CornerStrips).litres(), taken, 1e-6);
-    // Around a step without a slant the corners of the block are square but for the one the step takes away.
+    let part = plan.parts.iter().find(|part| part.name == PartName::CornerStrip).expect("a strip");
+    assert!((part.length.planned.millimetres() - (324.0 / lean.cos() + leg * lean.tan())).abs() < 1e-3);
+    let angles = [(lean.tan() / 2.0_f64.sqrt()).atan(), (lean.sin() / 2.0_f64.sqrt()).asin()];
+    for end in &part.oblique {
+        for (found, wanted) in [end.gauge, end.blade].into_iter().zip(angles) {
+            assert!((found.degrees() - wanted.to_degrees()).abs() < 0.006, "{found:?}");
+        }
+    }
+    assert_eq!(part.oblique.len(), 2);
+    // The hollow behind a strip across the foot: its hidden face is 2t tan(φ/2) narrower.
+    let mut spec = wedge();
+    spec.strips = strips_in(vec![edge(Axis::Width, High, Low)]).map(|strips| CornerStrips {
+        face: mm(90.0),
+        voids: StripVoids::Open,
+        ..strips
+    });
+    let half = std::f64::consts::FRAC_PI_4 - lean / 2.0;
+    let narrow = 90.0 - 36.0 * half.tan();
+    let wood = (90.0 * 90.0 - narrow * narrow) / (4.0 * half.tan()) * 864.0 * 1e-6;
+    let ledger = planned(&spec).exact.ledger;
+    let taken = ledger.volume(LedgerItem::CornerStrips) + ledger.volume(LedgerItem::StripVoids);
+    assert_near(-taken.litres(), wood, 1e-6);
+}
+
+/// All twelve in a box whose every board stands upright, given as a shape: geometry.md section 3, (a²/2)·4(Wi+Hi+Di) − 6a³.
+#[test]
+fn strips_that_meet_share_their_corners() {
+    let mut spec = shaped([600.0, 380.0, 400.0], 18.0, 0.0, Back::Upright);
+    spec.strips = strips_in(InsideEdge::all());
+    let a = 50.0 / 2.0_f64.sqrt();
+    let total = a * a / 2.0 * 4.0 * (564.0 + 344.0 + 364.0) - 6.0 * a * a * a;
+    let ledger = planned(&spec).exact.ledger;
+    let taken = ledger.volume(LedgerItem::CornerStrips) + ledger.volume(LedgerItem::StripCorners);
+    assert_near(-taken.litres(), total * 1e-6, 1e-6);
+}
+
+/// In a step all edges that meet a side or run across have a strip but those up the two boards at its back.
+#[test]
+fn strips_around_a_step() {
     let mut spec = shaped([600.0, 380.0, 400.0], 18.0, 0.0, step(End::High));
-    spec.strips =
-        all_shapes().remove(0).strips.map(|strips| CornerStrips { edges: InsideEdge::all(), ..strips });
+    spec.strips = strips_in(InsideEdge::all());
     let plan = planned(&spec);
     let strips = plan.exact.assembly.bodies.iter().filter(|b| matches!(b.kind, BodyKind::Strip(_)));
-    // Upright: the front two. Along the width: all but the upper rear one. Along the depth: the lower two.
-    assert_eq!(strips.count(), 2 + 3 + 2);
+    assert_eq!(strips.count(), 2 + 4 + 4);
+    assert!(plan.facts.contains(&Fact::StripsLeftOut { count: 2 }));
+    // Strips so wide that two meet in the middle of the short top are left out there.
+    let mut spec = wedge();
+    spec.strips = strips_in(InsideEdge::all()).map(|strips| CornerStrips { face: mm(130.0), ..strips });
+    let plan = planned(&spec);
+    assert!(plan.facts.iter().any(|fact| matches!(fact, Fact::StripsLeftOut { .. })), "{:?}", plan.facts);
 }
 
 #[test]
@@ -417,6 +497,9 @@ fn any_shape() -> impl Strategy<Value = BoxSpec> {
         }
         if flags[3] {
             (spec.driver, spec.strips, spec.terminal) = (full.driver, full.strips, full.terminal);
+            if let Some(strips) = spec.strips.as_mut().filter(|_| flags[1]) {
+                (strips.edges, strips.voids) = (InsideEdge::all(), StripVoids::Open);
+            }
         }
         spec.port = match port {
             1 => Port::Round(RoundPort {

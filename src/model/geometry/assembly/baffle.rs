@@ -30,6 +30,7 @@ impl Assembly {
             port: None,
             front_port: None,
             hollow: None,
+            strips: spec.boards.strips.thickness,
             misfits: Vec::new(),
         };
         for layer in 0..spec.front_layers {

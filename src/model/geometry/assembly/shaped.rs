@@ -14,7 +14,8 @@ use crate::model::geometry::section::Section;
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, Port, Window};
+use crate::model::geometry::spec::{BoxSpec, Port, StripVoids, Window};
+use crate::model::geometry::strips::leaning;
 use crate::units::ExactLength;
 
 impl Assembly {
@@ -32,6 +33,7 @@ impl Assembly {
         let shape = Shape::asked(spec, profile, ExactLength::ZERO)?.as_cut(sizes)?;
         let section = shape.section()?;
         let inside = Inside::of(&shape)?;
+        let asked = spec;
         let spec = &inside.fitted(spec);
         let outside = shape.outside();
         // Whatever the front covers, places on it are counted from the lower corner of the side.
@@ -46,6 +48,7 @@ impl Assembly {
             port: None,
             front_port: None,
             misfits: Vec::new(),
+            strips: spec.boards.strips.thickness,
             hollow: Some(Solid::Prism {
                 section: inside.polygon,
                 from: inside.min.width,
@@ -68,10 +71,32 @@ impl Assembly {
         assembly.port_to_back()?;
         assembly.add_shaped_braces(spec, sizes, &inside)?;
         assembly.add_strips(spec, sizes)?;
+        assembly.add_leaning_strips(asked, sizes, &inside);
         let before = assembly.bodies.len();
         assembly.add_terminal(spec);
         assembly.turn_from(before, shape.turn(PartId::Back));
         Ok(assembly)
+    }
+
+    /// Strips where boards don't meet squarely. What the tape takes off is missing half at either end.
+    fn add_leaning_strips(&mut self, spec: &BoxSpec, sizes: &Sizes, inside: &Inside) {
+        let Some(wanted) = &spec.strips else { return };
+        for &edge in wanted.edges.iter().filter(|edge| !inside.is_square(**edge)) {
+            let id = PartId::Strip(edge);
+            let face = sizes.get(id, Dimension::Face);
+            let found = leaning::place(spec, inside, edge, face).filter(|_| face > ExactLength::ZERO);
+            let Some(strip) = found else { continue };
+            let over = sizes.get(id, edge.along.into()) - strip.long();
+            if over > ExactLength::ZERO && shows(over, spec) {
+                self.misfits.push(Fact::Cover { part: id, dimension: edge.along.into(), over });
+            }
+            let corners = leaning::shortened(strip.wedge, (-over.millimetres()).max(0.0) / 2.0);
+            self.push(BodyKind::Strip(edge), Role::Displaced, Solid::Wedge { corners });
+            let hollow = leaning::hollow(&corners, spec.boards.strips.thickness.millimetres());
+            if let (StripVoids::Open, Some(corners)) = (wanted.voids, hollow) {
+                self.push(BodyKind::StripVoid(edge), Role::Hollow, Solid::Wedge { corners });
+            }
+        }
     }
 
     fn turn_from(&mut self, first: usize, turn: Option<Turn>) {

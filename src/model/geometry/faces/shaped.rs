@@ -4,7 +4,7 @@ use super::{Corner, Edge, Face, Polyhedron, rounded};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind};
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::ledger::through_prism;
-use crate::model::geometry::plane::{At, minus, pairs, plus, unit};
+use crate::model::geometry::plane::{At, length, minus, pairs, plus, unit};
 use crate::model::geometry::polygon::Turn;
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::strips::leg_mm;
@@ -117,6 +117,10 @@ fn notched(assembly: &Assembly, brace: &Body, outline: &[At]) -> Vec<At> {
             Solid::CornerPrism { start, face, .. } => {
                 let edge = [start.depth, start.height].map(crate::units::ExactLength::millimetres);
                 (0..2).all(|k| (edge[k] - at[k]).abs() < 3.5).then(|| leg_mm(face))
+            }
+            Solid::Wedge { corners: [edge, on_wall, ..] } => {
+                let leg = length([on_wall[0] - edge[0], on_wall[2] - edge[2]]);
+                ((edge[0] - at[0]).abs() < 3.5 && (edge[2] - at[1]).abs() < 3.5).then_some(leg)
             }
             _ => None,
         });

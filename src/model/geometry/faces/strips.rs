@@ -12,7 +12,7 @@ pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body) {
     let Solid::CornerPrism { edge, start, length, face } = body.solid else { return };
     let leg = leg_mm(face);
     // One board's thickness within the wide face.
-    let rest = (leg - assembly.inside_min.width.millimetres() * std::f64::consts::SQRT_2).max(0.0);
+    let rest = (leg - assembly.strips.millimetres() * std::f64::consts::SQRT_2).max(0.0);
     // Distances from the two walls, once around; the corners in the middle of the faces are where two mitres meet.
     let mut section = vec![[leg, 0.0], [leg / 2.0, leg / 2.0], [0.0, leg]];
     if rest > 0.0 {

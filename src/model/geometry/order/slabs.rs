@@ -6,7 +6,7 @@ use super::Side;
 use super::pieces::{CLOSED, TOUCH};
 use crate::model::geometry::assembly::Body;
 use crate::model::geometry::axes::{Axis, End};
-use crate::model::geometry::plane::{At, dot, length, minus, pairs, unit};
+use crate::model::geometry::plane::{At, dot, hull, length, minus, pairs, unit};
 use crate::model::geometry::polygon::{Polygon, Turn};
 use crate::model::geometry::solids::{Bounds, Solid};
 
@@ -30,6 +30,13 @@ pub(super) fn of(body: &Body) -> [Vec<Slab>; 2] {
             let slab = |level: &Polygon| Slab { section: level.corners().to_vec(), sides: sides(bounds) };
             let rest = around.map(|level| slab(&level)).collect();
             [levels.iter().map(slab).collect(), rest]
+        }
+        Solid::Wedge { corners } => {
+            let section = hull(&corners.map(|at| [at[0], at[2]]));
+            [
+                vec![Slab { section: section.clone(), sides: sides(bounds) }],
+                vec![Slab { section, sides: sides(bounds) }],
+            ]
         }
         solid => [vec![block(bounds)], frame(solid, bounds).into_iter().map(block).collect()],
     };

@@ -1,7 +1,11 @@
 //! What is particular about the parts of a shaped box: bevelled ends, and edges that follow a template.
-use super::{Bevel, BoardEnd, BoardFace, CutSize, Dimension, MeasuredFace, Part, PartId, PartName, Tilt};
+use super::{
+    Bevel, BoardEnd, BoardFace, CutSize, Dimension, InsideEdge, MeasuredFace, Oblique, Part, PartId,
+    PartName, Tilt,
+};
 use crate::model::geometry::profile::{Inside, Profile, Shape};
 use crate::model::geometry::spec::BoxSpec;
+use crate::model::geometry::strips::leaning;
 
 /// Adds bevels, names and the shaped edge to a part as rectangular boxes have it.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
@@ -19,6 +23,9 @@ pub(super) fn finish(spec: &BoxSpec, profile: &Profile, id: PartId, part: &mut P
         }
         _ => false,
     };
+    if let PartId::Strip(edge) = id {
+        return strip(spec, &shape, edge, part);
+    }
     part.bevels = bevels(&shape, spec, id);
     if part.bevels.is_empty() {
         return;
@@ -30,6 +37,17 @@ pub(super) fn finish(spec: &BoxSpec, profile: &Profile, id: PartId, part: &mut P
     };
     along(&mut part.length);
     along(&mut part.width);
+}
+
+/// The bevel of a strip's long edges, and its oblique ends.
+fn strip(spec: &BoxSpec, shape: &Shape, edge: InsideEdge, part: &mut Part) {
+    let Ok(inside) = Inside::of(shape) else { return };
+    let found = leaning::place(spec, &inside, edge, part.width.planned).filter(|_| !inside.is_square(edge));
+    let Some(found) = found else { return };
+    part.width.tilt = found.tilt;
+    // Finer than a saw shows is square.
+    let ends = found.ends.into_iter().filter(|lean| *lean > 0.1);
+    part.oblique = ends.map(Oblique::leaning).collect();
 }
 
 fn bevels(shape: &Shape, spec: &BoxSpec, id: PartId) -> Vec<Bevel> {

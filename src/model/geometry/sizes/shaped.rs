@@ -6,6 +6,7 @@ use crate::model::geometry::axes::Axis;
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::profile::{BackJoint, Inside, Profile, Shape};
 use crate::model::geometry::spec::BoxSpec;
+use crate::model::geometry::strips::leaning;
 use crate::units::ExactLength;
 
 impl Sizes {
@@ -40,6 +41,7 @@ impl Sizes {
         sizes.all_positive()?;
         let shape = shape.as_cut(&sizes)?;
         let inside = Inside::of(&shape)?;
+        let asked = spec;
         let spec = &inside.fitted(spec);
         sizes.add_port(spec, inside.size, step);
         for (kind, brace) in (0u8..).zip(&spec.braces) {
@@ -52,9 +54,26 @@ impl Sizes {
             }
         }
         sizes.add_strips(spec, inside.size, step)?;
+        sizes.add_leaning_strips(asked, &inside, step);
         sizes.all_positive()?;
         sizes.0.sort_unstable_by_key(|entry| entry.0);
         Ok(sizes)
+    }
+}
+
+impl Sizes {
+    /// Strips where boards don't meet squarely: from long point to long point.
+    fn add_leaning_strips(&mut self, spec: &BoxSpec, inside: &Inside, step: ExactLength) {
+        let Some(wanted) = &spec.strips else { return };
+        let face = wanted.wide_face(spec.boards.strips.thickness).rounded_to(step);
+        for &edge in wanted.edges.iter().filter(|edge| !inside.is_square(**edge)) {
+            let Some(strip) = leaning::place(spec, inside, edge, face) else { continue };
+            let long = strip.long();
+            let length = wanted.length.map_or(long, |length| length.min(long));
+            let id = PartId::Strip(edge);
+            self.add(id, edge.along, length.rounded_down_to(step));
+            self.add(id, Dimension::Face, face);
+        }
     }
 }
 

@@ -4,9 +4,8 @@
 //! walls, closes off w²/(4 tan(φ/2)) per length, and its long edges are cut at φ/2 from square. For 90° that is section 3
 //! of geometry.md.
 use super::leg_mm;
-use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, End, InsideEdge};
-use crate::model::geometry::convex::{Convex, dot, length, minus, plus, unit};
+use crate::model::geometry::convex::{Convex, cross, dot, length, minus, plus, unit};
 use crate::model::geometry::faces::At3;
 use crate::model::geometry::parts::Tilt;
 use crate::model::geometry::plane::{self, At};
@@ -38,7 +37,8 @@ impl Leaning {
 fn long(wedge: &Wedge) -> f64 {
     let way = way(wedge);
     let along = wedge.map(|at| dot(at, way));
-    let (low, high) = along.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(*x), b.max(*x)));
+    let (low, high) =
+        along.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(*x), b.max(*x)));
     high - low
 }
 
@@ -82,7 +82,7 @@ pub(in crate::model::geometry) fn volume_and_centre(wedge: &Wedge) -> (f64, At3)
     let mut sum = (0.0, [0.0; 3]);
     for corners in [[0, 1, 2, 5], [0, 1, 5, 4], [0, 4, 5, 3]] {
         let [a, b, c, d] = corners.map(|i| wedge[i]);
-        let across = crate::model::geometry::convex::cross(minus(b, a), minus(c, a));
+        let across = cross(minus(b, a), minus(c, a));
         let volume = (dot(across, minus(d, a)) / 6.0).abs();
         let middle = [0, 1, 2].map(|i| (a[i] + b[i] + c[i] + d[i]) / 4.0);
         sum = (sum.0 + volume, plus(sum.1, middle, volume));
@@ -96,36 +96,27 @@ pub(in crate::model::geometry) fn body(wedge: &Wedge) -> Convex {
 }
 
 /// A strip with a wide face of so many millimetres in an edge of a shaped box; `None` where it has no place: at the back of a
-/// step, and on the floor of a slot.
+/// step, on the floor of a slot, and where it would reach past the middle of a wall.
 ///
-/// # Errors
-/// [`ModelError::Impossible`] where it reaches past the middle of a wall.
+/// A strip of a given length has square ends, and so only a place across the width.
 pub(in crate::model::geometry) fn place(
     spec: &BoxSpec,
     inside: &Inside,
     edge: InsideEdge,
     face: ExactLength,
-) -> Result<Option<Leaning>, ModelError> {
+) -> Option<Leaning> {
     let low = edge.end(Axis::Height) == Some(End::Low);
-    if matches!(spec.port, Port::Slot(_)) && low && edge.along != Axis::Height {
-        return Ok(None);
+    let in_slot = matches!(spec.port, Port::Slot(_)) && low && edge.along != Axis::Height;
+    let length = spec.strips.as_ref().and_then(|strips| strips.length);
+    if in_slot || length.is_some() && edge.along != Axis::Width {
+        return None;
     }
-    let found = match edge.along {
+    match edge.along {
         Axis::Width => across(inside, edge, face.millimetres()),
         Axis::Height => upright(inside, edge, leg_mm(face)),
         Axis::Depth => level(inside, edge, leg_mm(face)),
-    };
-    match found {
-        Some(Err(Crowded)) => Err(ModelError::Impossible { what: "the corner strips meet in the middle of a wall" }),
-        Some(Ok(strip)) => Ok(Some(strip)),
-        None => Ok(None),
     }
 }
-
-/// A leg is longer than half the wall.
-struct Crowded;
-
-type Found = Option<Result<Leaning, Crowded>>;
 
 /// The corners of the inside and how many.
 fn corners(inside: &Inside) -> (&[At], usize) {
@@ -139,7 +130,7 @@ fn sides(inside: &Inside) -> [f64; 2] {
 }
 
 /// A strip from side to side.
-fn across(inside: &Inside, edge: InsideEdge, wide: f64) -> Found {
+fn across(inside: &Inside, edge: InsideEdge, wide: f64) -> Option<Leaning> {
     let (corners, count) = corners(inside);
     let high = edge.second == End::High;
     // The corner, its neighbour along bottom or top, and the one up or down from it.
@@ -155,23 +146,24 @@ fn across(inside: &Inside, edge: InsideEdge, wide: f64) -> Found {
     let half = plane::dot(ways[0], ways[1]).clamp(-1.0, 1.0).acos() / 2.0;
     let leg = wide / (2.0 * half.sin()).max(1e-6);
     if walls.iter().any(|wall| plane::length(*wall) < 2.0 * leg) {
-        return Some(Err(Crowded));
+        return None;
     }
     let section = [corner, plane::plus(corner, ways[0], leg), plane::plus(corner, ways[1], leg)];
     let [left, right] = sides(inside);
     let at = |i: usize| [section[i % 3][0], if i < 3 { left } else { right }, section[i % 3][1]];
     let tilt = Tilt::from_hundredths((half.to_degrees() * 100.0).round() as i32);
-    Some(Ok(Leaning { wedge: [0, 1, 2, 3, 4, 5].map(at), tilt, ends: [0.0; 2] }))
+    Some(Leaning { wedge: [0, 1, 2, 3, 4, 5].map(at), tilt, ends: [0.0; 2] })
 }
 
 /// A strip between a side and a wall of the section from one corner to another; `before` and `after` are the corners beyond
-/// its ends. Gives the points on the edge, beside it on the wall, and beside it on the side, at either end.
+/// its ends. Gives the points on the edge, off it along the width, and off it on the side, at either end; and how far the
+/// ends lean from square, in degrees.
 fn beside_side(
     inside: &Inside,
     [before, from, to, after]: [At; 4],
     side: End,
     leg: f64,
-) -> Result<([[At3; 3]; 2], [f64; 2]), Crowded> {
+) -> Option<([[At3; 3]; 2], [f64; 2])> {
     let way = plane::unit(plane::minus(to, from));
     // Towards the middle of the box.
     let mut inward = [-way[1], way[0]];
@@ -184,22 +176,21 @@ fn beside_side(
         let wall = plane::minus(other, corner);
         let share = leg / plane::dot(wall, inward).max(1e-9);
         let lean = plane::dot(wall, way).atan2(plane::dot(wall, inward)).to_degrees();
-        if share > 0.5 { Err(Crowded) } else { Ok((plane::plus(corner, wall, share), lean.abs())) }
+        (share <= 0.5).then(|| (plane::plus(corner, wall, share), lean.abs()))
     };
     let ((start, first), (end, second)) = (beyond(from, before)?, beyond(to, after)?);
     if right - left < 2.0 * leg {
-        return Err(Crowded);
+        return None;
     }
     let ring = |corner: At, off: At| {
         let at = |at: At, width: f64| [at[0], width, at[1]];
         [at(corner, at_side), at(corner, at_side + towards * leg), at(off, at_side)]
     };
-    Ok(([ring(from, start), ring(to, end)], [first, second]))
+    Some(([ring(from, start), ring(to, end)], [first, second]))
 }
 
-/// A strip in the edge of a side and the front or the back. In the ring of [`beside_side`] the second point lies on the front
-/// or back and the third on the side.
-fn upright(inside: &Inside, edge: InsideEdge, leg: f64) -> Found {
+/// A strip in the edge of a side and the front or the back.
+fn upright(inside: &Inside, edge: InsideEdge, leg: f64) -> Option<Leaning> {
     let (corners, count) = corners(inside);
     let front = edge.first == End::Low;
     if !front && count != 4 {
@@ -207,23 +198,18 @@ fn upright(inside: &Inside, edge: InsideEdge, leg: f64) -> Found {
     }
     let run = if front { [1, 0, count - 1, count - 2] } else { [0, 1, 2, 3] };
     let points = run.map(|i| corners.get(i).copied().unwrap_or_default());
-    let found = beside_side(inside, points, edge.second, leg);
-    Some(found.map(|([a, b], ends)| {
-        // The wall that faces along the depth, then the side.
-        let wedge = [a[0], a[1], a[2], b[0], b[1], b[2]];
-        let wedge = [wedge[0], wedge[2], wedge[1], wedge[3], wedge[5], wedge[4]];
-        Leaning { wedge, tilt: Tilt::HALF_RIGHT, ends }
-    }))
+    let ([a, b], ends) = beside_side(inside, points, edge.second, leg)?;
+    // The point off along the depth lies on the side, that along the width on the front or the back.
+    let wedge = [a[0], a[2], a[1], b[0], b[2], b[1]];
+    Some(Leaning { wedge, tilt: Tilt::HALF_RIGHT, ends })
 }
 
 /// A strip in the edge of a side and the bottom or the top.
-fn level(inside: &Inside, edge: InsideEdge, leg: f64) -> Found {
+fn level(inside: &Inside, edge: InsideEdge, leg: f64) -> Option<Leaning> {
     let (corners, count) = corners(inside);
-    let run = if edge.second == End::Low { [count - 1, 0, 1, 2] } else { [0, count - 1, count - 2, count - 3] };
+    let run =
+        if edge.second == End::Low { [count - 1, 0, 1, 2] } else { [0, count - 1, count - 2, count - 3] };
     let points = run.map(|i| corners.get(i).copied().unwrap_or_default());
-    let found = beside_side(inside, points, edge.first, leg);
-    Some(found.map(|([a, b], ends)| {
-        let wedge = [a[0], a[1], a[2], b[0], b[1], b[2]];
-        Leaning { wedge, tilt: Tilt::HALF_RIGHT, ends }
-    }))
+    let ([a, b], ends) = beside_side(inside, points, edge.first, leg)?;
+    Some(Leaning { wedge: [a[0], a[1], a[2], b[0], b[1], b[2]], tilt: Tilt::HALF_RIGHT, ends })
 }
