@@ -5,9 +5,11 @@ use super::isometric::{At, Eye, Stroke, visible};
 use super::names;
 use crate::design::built::piece_key;
 use crate::design::report::BoxReport;
-use crate::model::geometry::faces::{Polyhedron, polyhedra};
-use crate::model::geometry::{Assembly, Axis, BuildOrder, End, PartId, Port, Side, Step, build_order};
-use crate::words::{assembling as words, cutting};
+use crate::model::geometry::faces::{At3, Drawn, Edge, Face, Polyhedron, polyhedra};
+use crate::model::geometry::{
+    Assembly, Axis, BodyKind, BuildOrder, End, Joint, PartId, Port, Side, Solid, Step, build_order,
+};
+use crate::words::assembling as words;
 
 /// A line drawing: paths for what stood before and for what is new.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,6 +20,8 @@ pub struct Picture {
     pub before: String,
     /// What is new.
     pub new: String,
+    /// Hatching of where glue goes.
+    pub glue: String,
 }
 
 /// One step.
@@ -57,13 +61,15 @@ pub fn assembling(report: &BoxReport) -> Assembling {
     let all = polyhedra(assembly);
     let eye = eye(&order);
     let frame = Frame::around(&all, eye);
+    let pieces: Vec<PartId> = order.steps.iter().flat_map(|step| step.pieces.iter().copied()).collect();
     let mut standing: Vec<&Polyhedron> = Vec::new();
     let mut steps = Vec::new();
     for (number, step) in order.steps.iter().enumerate() {
         let before = standing.len();
         standing.extend(all.iter().filter(|piece| step.pieces.contains(&piece.piece)));
-        let picture = frame.picture(&visible(&standing, eye), before);
-        steps.push(view(number, step, picture));
+        let mut picture = frame.picture(&visible(&standing, eye), before);
+        picture.glue = frame.path(&glued(assembly, step, &standing[..before], eye));
+        steps.push(view(number, step, &pieces, picture));
     }
     let apart = taken_apart(assembly, &all);
     let pieces: Vec<&Polyhedron> = apart.iter().collect();
@@ -150,35 +156,106 @@ impl Frame {
 
     /// Strokes of the pieces from number `before` on are new.
     pub(super) fn picture(&self, strokes: &[Stroke], before: usize) -> Picture {
-        let path = |new: bool| {
-            let mut text = String::new();
-            let mut last = [f64::NAN; 2];
-            for stroke in strokes.iter().filter(|stroke| (stroke.piece >= before) == new) {
-                let [from, to] = stroke.ends.map(|at| [0, 1].map(|i| (at[i] - self.min[i]) * self.scale));
-                // Writing to a String cannot fail.
-                if (from[0] - last[0]).abs() + (from[1] - last[1]).abs() < 0.05 {
-                    let _ = write!(text, "L{:.1} {:.1}", to[0], to[1]);
-                } else {
-                    let _ = write!(text, "M{:.1} {:.1}L{:.1} {:.1}", from[0], from[1], to[0], to[1]);
-                }
-                last = to;
+        let (new, old): (Vec<Stroke>, Vec<Stroke>) =
+            strokes.iter().partition(|stroke| stroke.piece >= before);
+        Picture { size: self.size, before: self.path(&old), new: self.path(&new), glue: String::new() }
+    }
+
+    fn path(&self, strokes: &[Stroke]) -> String {
+        let mut text = String::new();
+        let mut last = [f64::NAN; 2];
+        for stroke in strokes {
+            let [from, to] = stroke.ends.map(|at| [0, 1].map(|i| (at[i] - self.min[i]) * self.scale));
+            // Writing to a String cannot fail.
+            if (from[0] - last[0]).abs() + (from[1] - last[1]).abs() < 0.05 {
+                let _ = write!(text, "L{:.1} {:.1}", to[0], to[1]);
+            } else {
+                let _ = write!(text, "M{:.1} {:.1}L{:.1} {:.1}", from[0], from[1], to[0], to[1]);
             }
-            text
+            last = to;
+        }
+        text
+    }
+}
+
+/// Distance of hatch lines on the wood, mm.
+const HATCH: f64 = 9.0;
+
+/// Hatch lines where the pieces of a step meet what stands, as far as they are seen while those pieces are not there yet.
+///
+/// Only where both bodies stand along the axes: what leans is named in words alone.
+#[must_use]
+pub fn glued(assembly: &Assembly, step: &Step, standing: &[&Polyhedron], eye: Eye) -> Vec<Stroke> {
+    let mut hatch = Polyhedron { piece: PartId::Back, faces: Vec::new(), edges: Vec::new() };
+    for joint in &step.joints {
+        if let Some([low, high]) = contact(assembly, joint) {
+            hatch_on(&mut hatch, joint.face, [low, high]);
+        }
+    }
+    let mut all = standing.to_vec();
+    all.push(&hatch);
+    let mut strokes = visible(&all, eye);
+    strokes.retain(|stroke| stroke.piece == standing.len());
+    strokes
+}
+
+/// The rectangle in which a joint's two bodies meet, corner to corner; flat along the axis of the face.
+fn contact(assembly: &Assembly, joint: &Joint) -> Option<[At3; 2]> {
+    let body = |id: PartId| {
+        let kind = match id {
+            PartId::Strip(edge) => BodyKind::Strip(edge),
+            id => BodyKind::Board(id),
         };
-        Picture { size: self.size, before: path(false), new: path(true) }
+        let body = assembly.bodies.iter().find(|body| body.kind == kind)?;
+        let along_axes =
+            matches!(body.solid, Solid::Block { .. } | Solid::Frame { .. } | Solid::CornerPrism { .. });
+        (along_axes && body.turn.is_none()).then(|| body.solid.bounds())
+    };
+    let (own, onto) = (body(joint.piece)?, body(joint.onto)?);
+    let (axis, end) = (joint.face.0.index(), joint.face.1);
+    let (mut low, mut high) = ([0.0; 3], [0.0; 3]);
+    for i in 0..3 {
+        if i == axis {
+            let at = if end == End::Low { onto.max[i] } else { onto.min[i] };
+            (low[i], high[i]) = (at, at);
+        } else {
+            (low[i], high[i]) = (own.min[i].max(onto.min[i]), own.max[i].min(onto.max[i]));
+            if high[i] - low[i] < 1.0 {
+                return None;
+            }
+        }
+    }
+    Some([low, high])
+}
+
+/// Adds lines at 45° over a rectangle that looks towards the piece that is put on.
+fn hatch_on(hatch: &mut Polyhedron, (axis, end): Side, [low, high]: [At3; 2]) {
+    let [a, b] = axis.others().map(Axis::index);
+    let at = |x: f64, y: f64| {
+        let mut point = low;
+        (point[a], point[b]) = (x, y);
+        point
+    };
+    let mut normal = [0.0; 3];
+    normal[axis.index()] = if end == End::Low { 1.0 } else { -1.0 };
+    let face = hatch.faces.len();
+    let ring = vec![at(low[a], low[b]), at(high[a], low[b]), at(high[a], high[b]), at(low[a], high[b])];
+    hatch.faces.push(Face { rings: vec![ring], normal });
+    let (first, last) = (low[a] + low[b], high[a] + high[b]);
+    let count = ((last - first) / HATCH).clamp(0.0, 500.0) as u32;
+    for number in 1..=count {
+        let sum = first + f64::from(number) * HATCH;
+        let (from, to) = ((sum - high[b]).max(low[a]), (sum - low[b]).min(high[a]));
+        if to - from > 0.5 {
+            let ends = [at(from, sum - from), at(to, sum - to)];
+            hatch.edges.push(Edge { ends, faces: [face; 2], drawn: Drawn::Always });
+        }
     }
 }
 
-fn piece_name(id: PartId) -> String {
-    match id {
-        PartId::Strip(_) => names::part(id.name()).into(),
-        _ => cutting::piece(&piece_key(id)),
-    }
-}
-
-fn view(number: usize, step: &Step, picture: Picture) -> StepView {
+fn view(number: usize, step: &Step, all: &[PartId], picture: Picture) -> StepView {
     let name = match step.pieces.as_slice() {
-        [one] => piece_name(*one),
+        [one] => names::one(*one, all),
         several => {
             let kind = several.first().map_or("", |id| names::part(id.name()));
             format!("{} × {kind}", several.len())
@@ -188,12 +265,12 @@ fn view(number: usize, step: &Step, picture: Picture) -> StepView {
     StepView {
         tick: format!("glue {}", keys.join(" ")),
         title: format!("{}. {name}", number + 1),
-        how: how(number, step),
+        how: how(number, step, all),
         picture,
     }
 }
 
-fn how(number: usize, step: &Step) -> String {
+fn how(number: usize, step: &Step, all: &[PartId]) -> String {
     if number == 0 {
         return words::FIRST.into();
     }
@@ -201,7 +278,7 @@ fn how(number: usize, step: &Step) -> String {
     text.push(' ');
     let mut glued: Vec<(Side, Vec<String>)> = Vec::new();
     for joint in &step.joints {
-        let name = piece_name(joint.onto);
+        let name = names::one(joint.onto, all);
         match glued.iter_mut().find(|(face, _)| *face == joint.face) {
             Some((_, names)) if names.contains(&name) => {}
             Some((_, names)) => names.push(name),

@@ -198,6 +198,7 @@ pub fn cares(
             CutCare::BeyondReach => words::REACH,
             CutCare::ShortRide => words::SHORT_RIDE,
             CutCare::Narrow => words::NARROW,
+            CutCare::Steep => words::STEEP,
         }
         .to_owned()
     }));
@@ -225,11 +226,14 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
     let more = bush.map_or(ExactLength::ZERO, |bush| (bush - bit).max(ExactLength::ZERO));
     let mut rows = Vec::new();
     let (divided, mut mouths) = (report.spec.divider().is_some(), 0);
-    for outline in outlines(report.plan.current()) {
+    let found = outlines(report.plan.current());
+    let pieces: Vec<PartId> = found.iter().map(|outline| outline.part).collect();
+    for outline in &found {
         let key = crate::design::built::piece_key(outline.part);
-        rows.extend(open_window(report, &outline, &key, more, prefs));
+        let piece = names::one(outline.part, &pieces);
+        rows.extend(open_window(report, outline, (&key, &piece), more, prefs));
         if report.spec.profile.is_some() {
-            rows.extend(super::shape::edge_row(&outline, &key, prefs));
+            rows.extend(super::shape::edge_row(outline, (&key, &piece), prefs));
         }
         for (number, hole) in outline.holes.iter().enumerate() {
             let depth = hole
@@ -245,7 +249,7 @@ pub fn details(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Deta
             }
             rows.push(DetailRow {
                 tick: format!("hole {key} {number} {}", size_key(hole.shape)),
-                name: format!("{}: {}", words::piece(&key), super::templates::hole_name(hole.use_)),
+                name: format!("{piece}: {}", super::templates::hole_name(hole.use_)),
                 size: format!("{size}, {depth}"),
                 template: shape(hole.shape, more, prefs),
             });
@@ -273,7 +277,7 @@ fn round_over(report: &BoxReport, sheet: &Sheet, before: bool, prefs: &UnitPrefs
 fn open_window(
     report: &BoxReport,
     outline: &Outline,
-    key: &str,
+    (key, piece): (&str, &str),
     more: ExactLength,
     prefs: &UnitPrefs,
 ) -> Option<DetailRow> {
@@ -286,7 +290,7 @@ fn open_window(
     };
     Some(DetailRow {
         tick: format!("hole {key} leg {} {}", legs.window.eighth_micrometres(), high.eighth_micrometres()),
-        name: format!("{}: {name}", words::piece(key)),
+        name: format!("{piece}: {name}"),
         size: words::open_window(&size(ExactLength::ZERO), &prefs.length_text(legs.corner_radius)),
         template: size(more),
     })

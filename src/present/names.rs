@@ -44,6 +44,27 @@ pub const fn piece(piece: PartId) -> Option<&'static str> {
     }
 }
 
+/// One piece by name: of several that are alike with its number, counted from 1.
+#[must_use]
+#[inline(never)] // only details name single pieces: it may come after the first result
+pub fn one(id: PartId, all: &[PartId]) -> String {
+    let kind = part(id.name());
+    match id {
+        PartId::Strip(_) => kind.into(),
+        PartId::PortTube(_) | PartId::FrontTube(_) | PartId::PortWall(_) | PartId::Brace(..) => {
+            let mut alike: Vec<PartId> =
+                all.iter().copied().filter(|other| other.name() == id.name()).collect();
+            crate::small::sort_by(&mut alike, PartId::cmp);
+            alike.dedup();
+            match alike.iter().position(|other| *other == id) {
+                Some(place) if alike.len() > 1 => name::numbered(kind, place + 1),
+                _ => kind.into(),
+            }
+        }
+        _ => crate::words::cutting::piece(&crate::design::built::piece_key(id)),
+    }
+}
+
 /// The name of a ledger line.
 #[must_use]
 pub const fn ledger(item: LedgerItem) -> &'static str {

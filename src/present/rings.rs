@@ -170,7 +170,7 @@ const WIDTH: f64 = 320.0;
 #[must_use]
 pub fn plan(found: &RingReport) -> Picture {
     let (Some(first), Some(last)) = (found.stack.rings.first(), found.stack.rings.last()) else {
-        return Picture { size: [WIDTH; 2], before: String::new(), new: String::new() };
+        return Picture { size: [WIDTH; 2], before: String::new(), new: String::new(), glue: String::new() };
     };
     let bounds = [first.outer.bounds(), last.outer.bounds()];
     let min = [0, 1].map(|i| bounds[0][0][i].min(bounds[1][0][i]));
@@ -205,7 +205,7 @@ pub fn plan(found: &RingReport) -> Picture {
     for place in &found.stack.pins {
         let _ = write!(new, "{}", circle(place, found.spec.pin_diameter.millimetres()));
     }
-    Picture { size: [WIDTH, (max[1] - min[1]) * scale], before, new }
+    Picture { size: [WIDTH, (max[1] - min[1]) * scale], before, new, glue: String::new() }
 }
 
 /// The stack as it stands, drivers' holes in the baffle.

@@ -57,7 +57,9 @@ const BAR: f64 = 100.0;
 #[must_use]
 pub fn templates(report: &BoxReport) -> Vec<Template> {
     let mut all: Vec<Template> = Vec::new();
-    for outline in outlines(report.plan.current()) {
+    let found = outlines(report.plan.current());
+    let pieces: Vec<_> = found.iter().map(|outline| outline.part).collect();
+    for outline in found {
         let same = all.iter_mut().find(|template| {
             let known = &template.outline;
             known.part.name() == outline.part.name()
@@ -70,8 +72,8 @@ pub fn templates(report: &BoxReport) -> Vec<Template> {
             template.title = super::names::part(outline.part.name()).into();
             continue;
         }
-        let key = piece_key(outline.part);
-        all.push(Template { file: key.replace(' ', "-"), title: words::piece(&key), count: 1, outline });
+        let title = super::names::one(outline.part, &pieces);
+        all.push(Template { file: piece_key(outline.part).replace(' ', "-"), title, count: 1, outline });
     }
     all
 }

@@ -160,6 +160,11 @@ impl Widths {
         Self { front, rear }
     }
 
+    fn half_way_from(self, other: Self, step: ExactLength) -> Self {
+        let middle = |a: ExactLength, b: ExactLength| (a + b).halved().rounded_to(step);
+        Self { front: middle(self.front, other.front), rear: middle(self.rear, other.rear) }
+    }
+
     /// To begin with: the width entered, or that of the space, shared out as the volumes are.
     fn guessed(sheet: &Sheet, spec: &BoxSpec, rooms: Rooms) -> Self {
         let walls = spec.boards.shell.thickness * 2 + spec.boards.inner.thickness;
@@ -173,7 +178,7 @@ impl Widths {
 }
 
 /// Most rounds in which ports and rooms are brought together.
-const ROUNDS: usize = 8;
+const ROUNDS: usize = 16;
 
 impl Asked<'_> {
     /// The outside for both rooms, the divider between them, the ports for what they hold.
@@ -187,18 +192,26 @@ impl Asked<'_> {
         let mut rooms = self.wanted;
         let mut widths = Widths::guessed(self.sheet, &spec, rooms);
         let mut last: Option<(Fit, (Option<Frequency>, Frequency))> = None;
-        for _ in 0..ROUNDS {
+        let mut deepest = Dims::default();
+        for round in 0..ROUNDS {
             let before = (spec.form, spec.port.clone());
             let tunings = self.add_ports(&mut spec, (rooms, widths), filled)?;
             if let Some(last) = last.take_if(|_| before == (spec.form, spec.port.clone())) {
                 return Ok(last);
             }
-            let found = fit_deep(&fixed.request(total, spec.space), &spec)?;
+            let request = fixed.request(total, spec.space);
+            // A wide room and a deep box may call for each other, as a slot is as wide as its room: then the deep one stays.
+            let kept = (round > ROUNDS / 2).then(|| request.as_deep_as(deepest));
+            let found = fit_deep(kept.as_ref().unwrap_or(&request), &spec)?;
+            if found.spec.outside.depth > deepest.depth {
+                deepest = found.spec.outside;
+            }
             // A box that is smaller, or fixed at another size, gives each room its share.
             let share = if found.fits && !fixed.all() { 1.0 } else { found.net.litres() / total.litres() };
             let (divided, held) = divide(&found.spec, self.wanted.front * share)?;
             rooms = if share == 1.0 { self.wanted } else { held };
-            widths = Widths::of(&divided);
+            // Half way: a wider room has a longer slot, which asks for a wider room.
+            widths = Widths::of(&divided).half_way_from(widths, spec.tape_step);
             last = Some((Fit { spec: divided, ..found }, tunings));
         }
         last.ok_or(Gap::Waiting)

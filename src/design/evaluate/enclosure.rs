@@ -784,12 +784,17 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
         let outside = sheet.length(given).or_else(|| space.map(|space| of(space.usable())));
         outside.map(|outside| outside - board * 2 - rim * 2)
     };
+    let boards = wood::boards(sheet, Board::mdf(board))?;
     let leg = bent_leg(sheet).unwrap_or_default();
-    let height =
-        side(FieldId::BoxHeight, |dims| dims.height).map(|height| height - leg * i64::from(bends(sheet)));
+    // They stand on the roof of a straight slot.
+    let roof = match bent_leg(sheet) {
+        None if is_slot(sheet) => needed_length(sheet, FieldId::SlotHeight)? + boards.inner.thickness,
+        _ => ExactLength::ZERO,
+    };
+    let height = side(FieldId::BoxHeight, |dims| dims.height)
+        .map(|height| height - leg * i64::from(bends(sheet)) - roof);
     // The depth is what is being solved for: a window as deep as the smallest box leaves the rim at both ends.
-    let first = Board::mdf(board);
-    let front = wood::boards(sheet, first)?.front.map(|layer| layer.thickness);
+    let front = boards.front.map(|layer| layer.thickness);
     let walls = (board * 3).max(board + front[0] + front[1]);
     let depth = sheet.length(FieldId::BoxDepth).map(|outside| outside - walls - rim * 2);
     let least = ExactLength::from_hundredths_mm(2000);

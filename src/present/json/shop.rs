@@ -90,7 +90,7 @@ fn step(step: &StepView) -> Value {
 
 /// A drawing as paths.
 fn picture(picture: &Picture) -> Value {
-    json!({ "size": picture.size, "before": picture.before, "new": picture.new })
+    json!({ "size": picture.size, "before": picture.before, "new": picture.new, "glue": picture.glue })
 }
 
 /// A piece cut beside the box.

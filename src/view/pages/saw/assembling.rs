@@ -71,7 +71,7 @@ pub(super) fn picture(picture: &Picture, label: &str) -> Html {
     let [width, height] = picture.size;
     let bounds = format!("-3 -3 {} {}", px(width + 6.0), px(height + 6.0));
     let path = |class: &'static str, d: &str| el("path", &[("class", class), ("d", d)], Vec::new());
-    let lines = vec![path("edge", &picture.before), path("fresh", &picture.new)];
+    let lines = vec![path("glue", &picture.glue), path("edge", &picture.before), path("fresh", &picture.new)];
     let frame =
         [("class", "drawing iso"), ("viewBox", bounds.as_str()), ("role", "img"), ("aria-label", label)];
     el("svg", &frame, lines)
