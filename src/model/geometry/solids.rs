@@ -217,12 +217,7 @@ impl Solid {
                 max[edge.along.index()] += length.millimetres();
                 Bounds { min, max }
             }
-            Self::Wedge { ref corners } => {
-                let reach = |pick: fn(f64, f64) -> f64| {
-                    [0, 1, 2].map(|i| corners.iter().skip(1).fold(corners[0][i], |a, at| pick(a, at[i])))
-                };
-                Bounds { min: reach(f64::min), max: reach(f64::max) }
-            }
+            Self::Wedge { ref corners } => around(corners),
             Self::Prism { ref section, from, width, .. } => {
                 let [low, high] = section.bounds();
                 let right = (from + width).millimetres();
@@ -258,6 +253,14 @@ impl Solid {
         corners.extend(far);
         corners
     }
+}
+
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn around(corners: &leaning::Wedge) -> Bounds {
+    let reach = |pick: fn(f64, f64) -> f64| {
+        [0, 1, 2].map(|i| corners.iter().skip(1).fold(corners[0][i], |a, at| pick(a, at[i])))
+    };
+    Bounds { min: reach(f64::min), max: reach(f64::max) }
 }
 
 fn block_mm3(size: Dims) -> f64 {

@@ -57,6 +57,7 @@ pub(in crate::model::geometry) fn shortened(mut wedge: Wedge, by: f64) -> Wedge 
 }
 
 /// What is hollow behind a strip of this thickness; `None` where its bevels meet within the board.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
 pub(in crate::model::geometry) fn hollow(wedge: &Wedge, thickness: f64) -> Option<Wedge> {
     let way = way(wedge);
     let square = |at: At3| {
@@ -78,6 +79,7 @@ pub(in crate::model::geometry) fn hollow(wedge: &Wedge, thickness: f64) -> Optio
 }
 
 /// Volume in mm³ and its centre, by the three tetrahedra of a prism with oblique ends.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
 pub(in crate::model::geometry) fn volume_and_centre(wedge: &Wedge) -> (f64, At3) {
     let mut sum = (0.0, [0.0; 3]);
     for corners in [[0, 1, 2, 5], [0, 1, 5, 4], [0, 4, 5, 3]] {
@@ -99,6 +101,7 @@ pub(in crate::model::geometry) fn body(wedge: &Wedge) -> Convex {
 /// step, on the floor of a slot, and where it would reach past the middle of a wall.
 ///
 /// A strip of a given length has square ends, and so only a place across the width.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
 pub(in crate::model::geometry) fn place(
     spec: &BoxSpec,
     inside: &Inside,
