@@ -2389,8 +2389,18 @@ pub mod shape {
     pub const OUTSIDE_FACE: &str = "outside face";
     pub const INSIDE_FACE: &str = "inside face";
 
-    pub fn oblique(gauge: &str, blade: &str) -> String {
-        format!("an end oblique, on its wide face: mitre gauge {gauge}°, blade {blade}°")
+    pub const UP_FRONT: &str = "up the front";
+    pub const UP_BACK: &str = "up the back";
+    pub const ALONG_BOTTOM: &str = "along the bottom";
+    pub const ALONG_TOP: &str = "along the top";
+    pub const ACROSS_FRONT_LOW: &str = "across, front and bottom";
+    pub const ACROSS_FRONT_HIGH: &str = "across, front and top";
+    pub const ACROSS_BACK_LOW: &str = "across, back and bottom";
+    pub const ACROSS_BACK_HIGH: &str = "across, back and top";
+    pub const ONE_END: &str = "one end";
+    pub const BOTH_ENDS: &str = "both ends";
+    pub fn oblique(which: &str, gauge: &str, blade: &str) -> String {
+        format!("{which} oblique, lying on its wide face: mitre gauge {gauge}°, blade {blade}°")
     }
     pub fn bevel(end: &str, degrees: &str, face: &str) -> String {
         format!("{end} bevelled {degrees}°, long point on the {face}")
@@ -3393,7 +3403,7 @@ pub mod wood {
     pub const FRONT_INNER_FROM: &str = "Front, inner layer, from";
     pub const INSIDE_FROM: &str = "Braces, divider, port boards from";
     pub const STRIPS_FROM: &str = "Corner strips from";
-    pub const JOINTS: &str = "Runs through at the edges";
+    pub const JOINTS: &str = "Order";
     pub const FRONT_TOP: &str = "front and back, then top and bottom";
     pub const FRONT_SIDES: &str = "front and back, then the sides";
     pub const TOP_FRONT: &str = "top and bottom, then front and back";
@@ -3406,9 +3416,9 @@ pub mod wood {
     pub const IS_SECOND: &str = "the second board";
     pub const IS_THIRD: &str = "the third board";
 
-    pub const EDGES: &str = "Runs through, edge by edge";
-    pub const EDGES_ABOUT: &str = "Where two boards meet, one runs through and covers the other's edge. What is not chosen here follows the order chosen \
-        under the details; sides that form legs run past the rest.";
+    pub const EDGES: &str = "Joints: which board runs through";
+    pub const EDGES_ABOUT: &str = "Where two boards meet, one runs through and covers the other's edge: by the order above, or edge by edge. Sides that \
+        form legs run past the rest.";
     pub const BY_ORDER: &str = "by the order";
     pub const THE_FRONT: &str = "the front";
     pub const THE_BACK: &str = "the back";

@@ -178,8 +178,8 @@ impl Frame {
     }
 }
 
-/// Distance of hatch lines on the wood, mm.
-const HATCH: f64 = 9.0;
+/// Distance of hatch lines on the wood, mm: on the edge of a board, and on a whole face.
+const HATCH: [f64; 2] = [9.0, 30.0];
 
 /// Hatch lines where the pieces of a step meet what stands, as far as they are seen while those pieces are not there yet.
 ///
@@ -242,9 +242,11 @@ fn hatch_on(hatch: &mut Polyhedron, (axis, end): Side, [low, high]: [At3; 2]) {
     let ring = vec![at(low[a], low[b]), at(high[a], low[b]), at(high[a], high[b]), at(low[a], high[b])];
     hatch.faces.push(Face { rings: vec![ring], normal });
     let (first, last) = (low[a] + low[b], high[a] + high[b]);
-    let count = ((last - first) / HATCH).clamp(0.0, 500.0) as u32;
+    let narrow = (high[a] - low[a]).min(high[b] - low[b]) < 80.0;
+    let apart = if narrow { HATCH[0] } else { HATCH[1] };
+    let count = ((last - first) / apart).clamp(0.0, 500.0) as u32;
     for number in 1..=count {
-        let sum = first + f64::from(number) * HATCH;
+        let sum = first + f64::from(number) * apart;
         let (from, to) = ((sum - high[b]).max(low[a]), (sum - low[b]).min(high[a]));
         if to - from > 0.5 {
             let ends = [at(from, sum - from), at(to, sum - to)];

@@ -2,7 +2,9 @@
 use super::cutting::DetailRow;
 use super::names;
 use super::tables::{LedgerRow, degrees};
-use crate::model::geometry::{Bevel, BoardEnd, BoardFace, Corner, Dims, LedgerItem, Outline, Part, PartName};
+use crate::model::geometry::{
+    Axis, Bevel, BoardEnd, BoardFace, Corner, Dims, End, LedgerItem, Oblique, Outline, Part, PartId, PartName,
+};
 use crate::units::{ExactLength, UnitPrefs};
 use crate::words::shape as words;
 
@@ -27,9 +29,42 @@ pub(super) fn edges(part: &Part, edges: &mut Vec<String>) {
     if is_parallel(part) {
         edges.push(words::PARALLEL.into());
     }
-    for end in &part.oblique {
-        edges.push(words::oblique(&degrees(end.gauge), &degrees(end.blade)));
+    oblique(part, edges);
+}
+
+/// Where the strips of a line stand, and their oblique ends; of two that are alike both at once.
+fn oblique(part: &Part, edges: &mut Vec<String>) {
+    let ends: &[Oblique] = &part.oblique;
+    let alike = matches!(ends, [a, b] if a == b);
+    for end in ends.iter().take(if alike { 1 } else { 2 }) {
+        let which = if alike { words::BOTH_ENDS } else { words::ONE_END };
+        edges.push(words::oblique(which, &degrees(end.gauge), &degrees(end.blade)));
     }
+}
+
+/// The inside edges that strips of one line stand in, each named once.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn strip_places(part: &Part) -> String {
+    let mut places: Vec<&str> = Vec::new();
+    for piece in &part.pieces {
+        let PartId::Strip(edge) = *piece else { continue };
+        let front = edge.end(Axis::Depth) == Some(End::Low);
+        let low = edge.end(Axis::Height) == Some(End::Low);
+        let place = match (edge.along, front, low) {
+            (Axis::Height, true, _) => words::UP_FRONT,
+            (Axis::Height, false, _) => words::UP_BACK,
+            (Axis::Depth, _, true) => words::ALONG_BOTTOM,
+            (Axis::Depth, _, false) => words::ALONG_TOP,
+            (Axis::Width, true, true) => words::ACROSS_FRONT_LOW,
+            (Axis::Width, true, false) => words::ACROSS_FRONT_HIGH,
+            (Axis::Width, false, true) => words::ACROSS_BACK_LOW,
+            (Axis::Width, false, false) => words::ACROSS_BACK_HIGH,
+        };
+        if !places.contains(&place) {
+            places.push(place);
+        }
+    }
+    places.join("; ")
 }
 
 /// The edge of a side or a brace to cut by its template: its corners, for marking out.

@@ -12,8 +12,8 @@ use crate::model::electrical::wiring::{
     BalancedWiring, CoilId, Polarity, Terminal, VersionChoice, apart, irregular,
 };
 use crate::model::geometry::{
-    Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId, Stock,
-    Tilt,
+    Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId, PartName,
+    Stock, Tilt,
 };
 use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
 use crate::words::{acoustics, car, name, table as words};
@@ -117,10 +117,11 @@ pub struct PartRow {
 /// The cut list.
 #[must_use]
 pub fn parts(report: &BoxReport, prefs: &UnitPrefs) -> Vec<PartRow> {
-    report.plan.parts.iter().map(|part| part_row(part, prefs)).collect()
+    let shaped = report.spec.profile.is_some();
+    report.plan.parts.iter().map(|part| part_row(part, shaped, prefs)).collect()
 }
 
-fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
+fn part_row(part: &Part, shaped: bool, prefs: &UnitPrefs) -> PartRow {
     let name = format!("{} × {}", part.count(), names::part(part.name));
     let text = |l| prefs.length_text(l);
     let size = match part.stock {
@@ -146,6 +147,10 @@ fn part_row(part: &Part, prefs: &UnitPrefs) -> PartRow {
     }
     if part.shaped || !part.bevels.is_empty() || !part.oblique.is_empty() {
         super::shape::edges(part, &mut edges);
+    }
+    // Strips of a shaped box are of many lengths.
+    if shaped && part.name == PartName::CornerStrip {
+        edges.insert(0, super::shape::strip_places(part));
     }
     // A board beside the first says nothing about the edges.
     if edges.len() == usize::from(part.board > 0) {

@@ -28,6 +28,51 @@ export default {
     await page.locator("#templates").getByRole("button", { name: "SVG: 2 × side" }).waitFor();
   },
 
+  "edges are chosen one by one, and a corner left open is told where it was chosen": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    await unfold(page, /^Joints/);
+    await choose(page, "Left side and top", "the left side");
+    // The two sides differ now, and the list says what runs past what.
+    await page.locator("#parts", { hasText: "the left side runs past the top" }).waitFor();
+    const sides = await page.locator("#parts tr", { hasText: "1 × side" }).count();
+    ctx.equal(sides, 2, "lines of sides");
+    await choose(page, "Front and left side", "the left side");
+    await page.locator("#build .hint", { hasText: "front left bottom corner" }).waitFor();
+    await choose(page, "Front and left side", "by the order");
+    await page.locator("#parts", { hasText: "the left side runs past the top" }).waitFor();
+  },
+
+  "strips along leaning boards have bevels of their own and oblique ends": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    await choose(page, "Corner strips, 45°", "all twelve edges");
+    await unfold(page, /^Shape/);
+    await choose(page, "Shape of the sides", "back leans forward (wedge)");
+    await type(page, "Depth along the top", "260");
+    const parts = page.locator("#parts", { hasText: "mitre gauge" });
+    await parts.waitFor();
+    const text = await parts.innerText();
+    ctx.check(/up the back/.test(text) && /across, back and bottom/.test(text), text);
+    await page.locator("#fence", { hasText: "leans to 45° only" }).waitFor();
+  },
+
+  "both rooms of a band-pass may have a slot on the floor": async (ctx) => {
+    const { page } = await ctx.open();
+    await choose(page, "Type", "band-pass, both vented outward");
+    await choose(page, "Port", "slot on the floor");
+    await choose(page, "Port before the cones", "slot on the floor");
+    await type(page, "Slot before the cones, height", "25");
+    await type(page, "Port before the cones, length", "150");
+    await go(page, "Saw");
+    const parts = page.locator("#parts", { hasText: "port roof before the drivers" });
+    await parts.waitFor();
+    ctx.check(/1 × port roof\s/.test(await parts.innerText()), "a roof behind the divider too");
+    // Two mouths are cut out of the front, each as a rectangle.
+    const mouths = page.locator("#details label", { hasText: /front, outer layer: port/ });
+    ctx.equal(await mouths.count(), 2, "mouths in the outer layer");
+  },
+
   "a step and a leaning front are drawn and refuse what they cannot have": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Saw");

@@ -95,7 +95,6 @@ const DETAILS: &[FieldId] = &[
     FieldId::BraceRim,
     FieldId::OwnAir,
     FieldId::PortWall,
-    FieldId::Joints,
     FieldId::Kerf,
     FieldId::BoardDensity,
 ];

@@ -116,6 +116,7 @@ pub(super) fn edges(store: &Handle) -> Html {
             "div",
             &[],
             vec![
+                fields(&store, &[FieldId::Joints]),
                 tx("p", "about", wood::EDGES_ABOUT),
                 el("div", &[], vec![fields(&store, EDGES)]),
                 el("div", &[("role", "status")], vec![tx("p", "hint bad", &refused)]),

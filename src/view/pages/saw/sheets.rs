@@ -146,7 +146,7 @@ fn shown(props: &LayoutProps, solution: &Solution) -> Html {
             { for views.iter().map(|view| sheet(store, view)) }
             { tx("h3", "", words::BILL) }
             { pairs(&rows) }
-            { tx("p", "small", words::BILL_ABOUT) }
+            if !props.supplies.is_empty() { { tx("p", "small", words::BILL_ABOUT) } }
         </>
     }
 }
