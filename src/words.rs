@@ -608,6 +608,9 @@ pub mod meter {
     pub const BOX_TERMINALS: &str = "at the box terminals, cable pulled off";
     pub const GUIDE: &str = "Guided, one question at a time";
 
+    pub fn earlier(count: usize) -> String {
+        if count == 1 { "One earlier reading".into() } else { format!("{count} earlier readings") }
+    }
     pub fn warm(kelvin: &str) -> String {
         format!("As drawn, with coils {kelvin} K above the room. Let them cool and read again.")
     }
@@ -885,13 +888,30 @@ pub mod car {
     pub const DIAGRAM: &str = "Wiring diagram; the numbered steps below say the same";
     pub const AMPLIFIER_SHORT: &str = "amp";
     pub const CHOOSE: &str = "Every balanced way; choose one";
+    pub const CHOOSE_SHORT: &str = "A balanced way for each load; choose one";
+    pub fn all_options(count: usize) -> String {
+        format!("Show all {count} ways")
+    }
     pub const CHOOSE_MIXED: &str = "Ways to join them; choose one";
     pub const OWN: &str = "wired your way:";
     pub const FURTHER: &str = "Further ways with equal shares";
     pub const FURTHER_HOW: &str = "Every coil takes the same here too, and no load is new: first the ways with unlike branches, then those with the \
         coils of a driver apart. Tap one to use it; it then stands in the list as wired your way.";
-    pub const NOT_APART: &str = "Beyond ten coils, ways with the coils of a driver apart are listed only where every group divides the drivers, or the \
-        coils of each, into equal parts. The others are thousands, none with a new load; join one by hand below.";
+    pub fn not_apart(in_all: Option<u32>) -> String {
+        let in_all = in_all.map_or_else(|| "millions of ways".into(), |count| format!("{count} ways in all"));
+        format!(
+            "Beyond fourteen coils, ways with the coils of a driver apart are listed only where every group divides the drivers, or the \
+            coils of each, into equal parts. There are {in_all}, none with a new load; join one by hand below."
+        )
+    }
+    pub const FURTHER_LOAD: &str = "With a load of";
+    pub const MORE_WAYS: &str = "Show more";
+    pub fn every_load(count: usize) -> String {
+        format!("any, {count} ways")
+    }
+    pub fn ways(count: usize) -> String {
+        if count == 1 { "One way.".into() } else { format!("{count} ways.") }
+    }
     pub const IGNORED: &str = "What is typed here is no wiring of these coils, so it is not used; the one above is. Correct it, or tap a way above \
         to put that in its place.";
     pub const EDIT: &str = "Wire it another way";
@@ -937,6 +957,7 @@ pub mod car {
     pub const FEED_ENTRIES: &str = "Feed, entries";
     pub const DRAW: &str = "draw at full power";
     pub const CABLE: &str = "cable, out and back";
+    pub const CABLE_BODY: &str = "cable to +, back by the body";
     pub const FUSE: &str = "fuse at the battery";
     pub const CABLES: &str = "Cables around this one";
     pub const SIZE: &str = "size";
@@ -1003,14 +1024,24 @@ pub mod quick {
     pub fn coil_band(band: &str) -> String {
         format!("A sound coil of this kind reads {band} (common practice, no standard).")
     }
-    pub fn coil_good(read: &str, band: &str) -> String {
-        format!("{read} is what a sound coil reads: {band}.")
+    pub fn coil_good(read: &str, band: &str, off: &str) -> String {
+        format!("{read} is what a sound coil reads: {band}. The meter may be off by {off} here.")
     }
-    pub fn coil_low(read: &str, band: &str) -> String {
-        format!("{read} is below {band}: coils in parallel, a partly shorted coil, or leads not taken off.")
+    pub fn coil_near(read: &str, band: &str, off: &str) -> String {
+        format!(
+            "{read} is no sign of a fault: a sound coil reads {band}, and the meter may be off by {off} here. It can't tell this \
+            coil from the next version."
+        )
     }
-    pub fn coil_high(read: &str, band: &str) -> String {
-        format!("{read} is above {band}: coils in series, a bad contact, or a warm coil.")
+    pub fn coil_low(read: &str, band: &str, off: &str) -> String {
+        format!(
+            "{read} is below {band} by more than the meter's {off}: coils in parallel, a partly shorted coil, or another version."
+        )
+    }
+    pub fn coil_high(read: &str, band: &str, off: &str) -> String {
+        format!(
+            "{read} is above {band} by more than the meter's {off}: coils in series, a bad contact, leads not taken off, or a warm coil."
+        )
     }
     pub fn cable(size: &str, fuse: &str, drop: &str, ampacity: &str) -> String {
         format!(
@@ -1055,7 +1086,7 @@ pub mod settings {
     pub const SYSTEM: &str = "as the system";
     pub const DAY: &str = "day";
     pub const NIGHT: &str = "night";
-    pub const SOUND: &str = "Sound and buzz at the meter check";
+    pub const SOUND: &str = "Sound and buzz at a verdict";
     pub const HAND: &str = "Keys for";
     pub const LEFT: &str = "the left hand";
     pub const RIGHT: &str = "the right hand";
@@ -1105,6 +1136,7 @@ pub mod feed {
 
     pub const RATING: &str = "rating";
     pub const TYPES: &str = "types that have it and break the short";
+    pub const TYPES_TOO_WEAK: &str = "types that have it; none is known to break the short";
     pub const CEILING: &str = "33 CFR 183.455 would allow up to; not used";
     pub const AT_FUSE: &str = "short right behind it";
     pub const FAR_END: &str = "short at the far end";
@@ -1164,6 +1196,8 @@ pub mod feed {
     pub const COVERS: &str = "covers";
     pub const STEP: &str = "its own resistance takes at once";
     pub const CAP_REFUSED: &str = "With these entries it gives nothing.";
+    pub const CAP_TOO_SLOW: &str =
+        "Its own resistance takes the whole sag at once: at that current it gives nothing.";
     pub const CAP_ABOUT: &str = "It evens out moments, no more: what it gives has to come back through the same cable. A \
         shorter or thicker cable works for as long as the music plays.";
     pub const CAP_CAUTION: &str = "Charge it through a resistor or lamp before the first connection: straight on, it sparks \
@@ -1217,7 +1251,8 @@ pub mod feed {
         least load twice a channel's unless the maker says otherwise. Both plus posts drive; neither may touch ground.";
     pub const JOINED_STRAPPED: &str = "Strapped, each amplifier sees half the load. Only as the maker describes it, with \
         its link cable, same gain on both.";
-    pub const POWER_MODEL: &str = "Between rated loads power lies between constant voltage and constant current. With one \
+    pub const POWER_MODEL: &str = "Between rated loads power lies between constant voltage and constant current; beyond them no \
+        higher than the line through the last two ratings, no lower than constant voltage above and constant current below. With one \
         rated supply it goes with the supply's square, or stays if regulated; with two, by the law through both.";
 
     pub const GAIN_VOLTS: &str = "set for";
@@ -1276,12 +1311,16 @@ pub mod feed {
     pub fn settles(volts: &str, amperes: &str, watts: &str) -> String {
         format!("{volts}, {amperes}, {watts} out")
     }
+    pub fn battery_helps(settled: &str) -> String {
+        format!("{settled}; more than the alternator has left, so the battery helps and drains")
+    }
     pub fn settles_not(most: &str) -> String {
         format!("no operating point; at most {most} to any load")
     }
     pub fn far_end(amperes: &str, times: &str) -> String {
         format!("{amperes}, {times} × rating")
     }
+    pub const NO_POINTS: &str = "no times at hand for these types";
     pub fn opens(seconds: &str, verified: bool) -> String {
         format!("{seconds}\u{a0}s{}", if verified { "" } else { " (from memory)" })
     }
@@ -1483,7 +1522,7 @@ pub mod powerup {
         let volts =
             volts.map_or_else(|| "the voltage known for this load".into(), |volts| format!("{volts} V"));
         format!(
-            "Loudspeaker unplugged. A 40 Hz or 50 Hz tone recorded at full level, source at the loudest it plays clean. AC volts across the output; gain up from its minimum to {volts}."
+            "Loudspeaker unplugged, engine running outdoors. A 40 Hz or 50 Hz tone recorded at full level, source at the loudest it plays clean. AC volts across the output; gain up from its minimum to {volts}."
         )
     }
     pub fn back_do(amperes: Option<&str>) -> String {
@@ -1519,8 +1558,8 @@ pub mod powerup {
     /// Times at the level a meter set to A shows, then at the level itself.
     pub fn hearing(db: &str, hz: &str, dba: &str, weighted: [&str; 2], plain: [&str; 2]) -> String {
         format!(
-            "At this drive up to {db} dB at {hz} Hz (1 m, half space; louder in a cabin), at most {dba} dB(A). A day of it: NIOSH {}, OSHA {}. Bass reads low in dB(A), no proof of safety: {db} dB in full are NIOSH {}, OSHA {}. Wear ear protection.",
-            weighted[0], weighted[1], plain[0], plain[1]
+            "Ear protection on: up to {db} dB at {hz} Hz, 1 m (louder in a cabin). A day of that: NIOSH {}, OSHA {}; by its {dba} dB(A), where bass reads low, {} and {}.",
+            plain[0], plain[1], weighted[0], weighted[1]
         )
     }
     pub const HEARING_UNKNOWN: &str = "How loud is not known for this design. At 100 dB(A): NIOSH 15 min a day, OSHA 2 h. Ear protection at power.";

@@ -13,6 +13,7 @@ use kerf_and_coil::model::electrical::cable::Material;
 use kerf_and_coil::model::electrical::feed::PROMPT;
 use kerf_and_coil::model::electrical::tree::SegmentKind;
 use kerf_and_coil::present::feed::{Block, Row, Topic};
+use kerf_and_coil::present::tables;
 use kerf_and_coil::units::{CableUnit, UnitPrefs};
 use proptest::prelude::*;
 use proptest::test_runner::Config;
@@ -94,7 +95,7 @@ fn bridged_and_strapped() {
     assert_eq!(told.power.basis, PowerBasis::Rated);
     assert_near(told.amplifier.least_load().ohms(), 4.0, 1e-12);
     assert!(
-        evaluate(&demo_with(&[(FieldId::OutputUse, "bridged")])).feed.is_err(),
+        evaluate(&demo_with(&[(FieldId::OutputUse, "bridged"), (FieldId::Channels, "1")])).feed.is_err(),
         "one channel can't be bridged"
     );
     // Two strapped: each on its own branch with half the draw.
@@ -171,6 +172,9 @@ fn gauge_numbers_by_vehicle_cable() {
     let size = |feed: &FeedReport| feed.gauge.choice().expect("a cable").cable.size;
     assert_ne!(size(&awg), size(&sae));
     assert!(area(&sae) > 0.0 && sae.gauge.choice().expect("a cable").drop_percent <= 3.0);
+    // Whoever buys by the number has to know which of the two it is.
+    let shown = |feed: &FeedReport| tables::size(size(feed));
+    assert!(shown(&awg).ends_with("\u{a0}AWG") && shown(&sae).ends_with("\u{a0}SAE"), "{}", shown(&sae));
 }
 
 // Impedance rise: no more than √(P·Z) meant, and at resonance far less. The response's own impedance is tested elsewhere.
@@ -616,4 +620,91 @@ proptest! {
             side_holds(&feed.metric_side, &feed)?;
         }
     }
+}
+
+fn texts(topic: Topic, entries: &[(FieldId, &str)]) -> String {
+    let sheet = demo_with(entries);
+    format!("{:?}", topic.blocks(&evaluate(&sheet), &sheet, &UnitPrefs::default()))
+}
+
+// 2500 W into 4 Ω at 14.4 V, 75 %: 14.4²·0.75/2500 = 0.062 208 Ω to its supply, 222 A at 13.8 V. An alternator of 80 A less
+// 30 A of the vehicle's own leaves 50 A; a wet battery of 70 Ah (12.63 V behind 6.429 mΩ) brings the rest: the same current
+// through amplifier, cable and battery, V = (12.63 + 50·R)·Ra/(Ra + Rc + R).
+#[test]
+fn what_the_alternator_lacks_comes_from_the_battery() {
+    let loud = [
+        (FieldId::Watts4, "2500"),
+        (FieldId::Watts2, "4500"),
+        (FieldId::Watts1, "7000"),
+        (FieldId::CableRun, "2"),
+        (FieldId::ExistingLoad, "30"),
+    ];
+    let with = |rating: Option<&str>| {
+        let mut entries = loud.to_vec();
+        entries.extend(rating.map(|rating| (FieldId::AlternatorRating, rating)));
+        feed_with(&entries)
+    };
+    let (held, short) = (with(None), with(Some("80")));
+    let point = |side: &FeedSide| *side.running.as_ref().expect("a source").as_ref().expect("a point");
+    let battery = short.supply.source;
+    let (amplifier, cable) =
+        (0.062_208, short.metric_side.segments[0].feed.choice().expect("a cable").loop_resistance);
+    let internal = battery.resistance.ohms();
+    let expected =
+        (battery.emf.volts() + 50.0 * internal) * amplifier / (amplifier + cable.ohms() + internal);
+    assert_near(point(&short.metric_side).voltage.volts(), expected, 1e-5);
+    assert!(short.metric_side.battery_helps && !held.metric_side.battery_helps);
+    assert!(point(&short.metric_side).voltage < point(&held.metric_side).voltage);
+    assert!(short.plan.volts <= held.plan.volts);
+    // One that covers it changes nothing; nor does one where a second battery lies between.
+    let enough = with(Some("400"));
+    assert_near(point(&enough.metric_side).voltage.volts(), point(&held.metric_side).voltage.volts(), 1e-12);
+    assert!(!enough.metric_side.battery_helps);
+    let told = texts(Topic::Cables, &[loud.as_slice(), &[(FieldId::AlternatorRating, "80")]].concat());
+    assert!(told.contains("the battery helps"), "{told}");
+}
+
+// Of another metal than copper the list tells resistance and drop, no current it may carry: no table covers it.
+#[test]
+fn clad_aluminium_carries_no_figure() {
+    let feed = feed_with(&[(FieldId::CableMaterial, "copper-clad aluminium")]);
+    for list in [&feed.metric, &feed.gauge] {
+        let rows = tables::cables(list);
+        assert_eq!(rows.len(), 5);
+        for row in &rows {
+            assert!(!row.carries.contains('A') && row.drop.contains('%') && !row.chosen, "{row:?}");
+        }
+        // The thin ones lose too much, the thick ones do not: the list stands where that changes.
+        assert!(rows.iter().any(|row| row.why_not.contains("loses too much")), "{rows:?}");
+        assert!(rows.iter().any(|row| !row.why_not.contains("loses too much")), "{rows:?}");
+    }
+}
+
+// An AGM battery of 70 Ah drives about 3 kA; the families of ISO 8820 break 1 kA or 2 kA: none of them is said to.
+#[test]
+fn types_that_do_not_break_the_short_are_not_said_to() {
+    let strong = texts(Topic::Fuse, &[(FieldId::BatteryKind, "AGM")]);
+    assert!(
+        strong.contains("none is known to break the short") && !strong.contains("and break the short"),
+        "{strong}"
+    );
+    let weak = texts(Topic::Fuse, &[]);
+    assert!(weak.contains("types that have it and break the short"), "{weak}");
+}
+
+// 500 F with 50 mΩ: 15 A take 0.74 V at once, more than the 0.5 V of sag allowed. 1 F with 2 mΩ gives ½·(13.8² − 13.3²) = 6.8 J.
+#[test]
+fn a_capacitor_whose_own_resistance_takes_the_sag_gives_nothing() {
+    let slow = texts(Topic::Capacitor, &[(FieldId::CapFarads, "500"), (FieldId::CapMilliohm, "50")]);
+    assert!(slow.contains("takes the whole sag at once") && slow.contains("0.0\\u{a0}J"), "{slow}");
+    let good = texts(Topic::Capacitor, &[(FieldId::CapFarads, "1"), (FieldId::CapMilliohm, "2")]);
+    assert!(good.contains("6.8\\u{a0}J") && !good.contains("takes the whole sag"), "{good}");
+}
+
+// Who bridges has two channels: nothing is refused unless one is entered.
+#[test]
+fn bridging_is_refused_only_with_one_channel_entered() {
+    let feed = |entries: &[(FieldId, &str)]| evaluate(&demo_with(entries)).feed;
+    assert!(feed(&[(FieldId::OutputUse, "bridged")]).is_ok());
+    assert!(feed(&[(FieldId::OutputUse, "bridged"), (FieldId::Channels, "1")]).is_err());
 }

@@ -343,6 +343,37 @@ mod tests {
         assert_eq!(round.evidence, [expected]);
     }
 
+    // Two drivers of two coils of 3.4 Ω, all four side by side, 0.85 Ω; with one driver off 1.7 Ω. Leads of 0.3 Ω: 2.1 Ω, and
+    // which driver it is shows across one coil: 1A and 1B side by side read 1.7 Ω, coil 1A off the line alone 3.4 Ω. A pocket
+    // meter tells these apart by far, although warm coils would reach from one to the other.
+    #[test]
+    fn which_driver_is_off_is_asked_next() {
+        let mut sheet = demo::design().sheet;
+        for (id, text) in [
+            (FieldId::DriverCount, "2"),
+            (FieldId::NominalCoil, "4"),
+            (FieldId::Re, "3.4"),
+            (FieldId::Wiring, "1A|1B|2A|2B"),
+            (FieldId::MeterLeads, "0.3"),
+        ] {
+            let entry = crate::design::document::parse_entry(id, text, &UnitPrefs::default()).unwrap();
+            sheet.set(id, entry).unwrap();
+        }
+        let wiring = evaluate(&sheet).wiring.unwrap();
+        let readings = [("meter leads", "0.3"), ("line", "2.1")];
+        let log = log(&readings);
+        let round = round(&log);
+        let result = judge_round(&sheet, &wiring, &round).unwrap();
+        let Some(Spot::At(probe)) = next_spot(&wiring, &round, Some(&result), false) else {
+            panic!("a place")
+        };
+        assert!(matches!(probe, Probe::AcrossCoil(_)), "{probe:?}");
+        let off = |driver| State::Faulty(vec![crate::model::electrical::meter::Fault::DriverOff(driver)]);
+        let outcomes = &result.next.as_ref().unwrap().expectations;
+        let at = |driver| outcomes.iter().position(|one| one.states.contains(&off(driver))).unwrap();
+        assert_ne!(at(0), at(1), "{outcomes:?}");
+    }
+
     // The demo's two coils of 1.8 Ω in series, by hand: leads first, then 3.7 Ω with leads of 0.1 Ω is as drawn and
     // nothing is left to ask; 1.9 Ω is one coil bridged or shorted, and one more place tells which.
     #[test]

@@ -1,6 +1,6 @@
 //! Quick checks in words.
 use super::format::fixed;
-use super::meter::ohms;
+use super::meter::{Mark, ohms};
 use super::tables::{amperes, size};
 use crate::design::quick::{Answer, Question};
 use crate::units::{Quantity, UnitPrefs};
@@ -60,17 +60,30 @@ pub const fn title(question: Question) -> &'static str {
     }
 }
 
+/// How an answer is marked; `None` for a figure to work with, which is neither good nor bad.
+#[must_use]
+pub fn mark(answer: &Answer) -> Option<Mark> {
+    answer.is_good().map(|good| match (good, answer) {
+        (true, _) => Mark::Good,
+        (false, Answer::Cable(_)) => Mark::Stop,
+        (false, _) => Mark::Care,
+    })
+}
+
 /// The answer in one or two sentences.
 #[must_use]
 pub fn text(answer: &Answer, _prefs: &UnitPrefs) -> String {
     match answer {
         Answer::Coil { low, high, read } => {
             let band = format!("{} to {}", fixed(low.ohms(), 2), ohms(Some(*high)));
-            match read {
-                None => words::coil_band(&band),
-                Some(read) if *read < *low => words::coil_low(&ohms(Some(*read)), &band),
-                Some(read) if *read > *high => words::coil_high(&ohms(Some(*read)), &band),
-                Some(read) => words::coil_good(&ohms(Some(*read)), &band),
+            let Some((read, off)) = read else { return words::coil_band(&band) };
+            let (shown, may_be_off) = (ohms(Some(*read)), ohms(Some(*off)));
+            let outside = *read < *low || *read > *high;
+            match answer.is_good() {
+                Some(true) if outside => words::coil_near(&shown, &band, &may_be_off),
+                Some(true) => words::coil_good(&shown, &band, &may_be_off),
+                _ if *read < *low => words::coil_low(&shown, &band, &may_be_off),
+                _ => words::coil_high(&shown, &band, &may_be_off),
             }
         }
         Answer::Cable(feed) => match feed.choice() {

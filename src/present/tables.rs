@@ -8,9 +8,7 @@ use crate::design::report::{BoxReport, FeedReport, WiringOption, WiringReport};
 use crate::model::electrical::amplifier::{PowerAtLoad, PowerBasis};
 use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
-use crate::model::electrical::wiring::{
-    BalancedWiring, CoilId, Polarity, Terminal, VersionChoice, apart, irregular,
-};
+use crate::model::electrical::wiring::{BalancedWiring, Polarity, Terminal, VersionChoice, apart, irregular};
 use crate::model::geometry::{
     Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId, PartName,
     Stock, Tilt,
@@ -324,7 +322,10 @@ pub fn wiring(option: &WiringOption) -> WiringRow {
     let power = option.power.as_ref().map_or_else(|| super::format::NO_NUMBER.into(), power_text);
     let share = option.power.map_or_else(
         || format!("{}\u{a0}%", fixed(100.0 * option.coil_share, 0)),
-        |power| format!("{}\u{a0}W", fixed(power.expected().watts() * option.coil_share, 0)),
+        |power| {
+            let watts = power.expected().watts() * option.coil_share;
+            format!("{}\u{a0}W", fixed(watts, usize::from(watts < 9.95)))
+        },
     );
     WiringRow {
         notation: option.notation.clone(),
@@ -341,17 +342,31 @@ pub fn wiring(option: &WiringOption) -> WiringRow {
     }
 }
 
-/// Notation and load of every wiring that shares equally beside the regular ones, those with a driver's coils apart last.
+/// A wiring that shares equally beside the regular ones.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FurtherWiring {
+    /// How it is written.
+    pub notation: String,
+    /// Its load over the impedance of a coil.
+    pub of_coil: f64,
+}
+
+/// Every wiring that shares equally beside the regular ones, those with a driver's coils apart last.
 #[must_use]
-pub fn further_wirings(report: &WiringReport, drivers: u8, coils: u8) -> Vec<(String, String)> {
-    let coil = report.coils.get(CoilId { driver: 0, coil: 0 }).map(|coil| coil.nominal);
-    let load = |wiring: &BalancedWiring| match coil {
-        Some(coil) => format!("{}\u{a0}Ω", trimmed(wiring.load(coil).ohms())),
-        None => super::format::NO_NUMBER.into(),
-    };
+pub fn further_wirings(drivers: u8, coils: u8) -> Vec<FurtherWiring> {
     let mut found = irregular(drivers, coils).unwrap_or_default();
     found.extend(apart(drivers, coils).unwrap_or_default());
-    found.iter().map(|wiring| (wiring.tree.to_string(), load(wiring))).collect()
+    let one = |wiring: &BalancedWiring| FurtherWiring {
+        notation: wiring.tree.to_string(),
+        of_coil: f64::from(wiring.series_count) / f64::from(wiring.parallel_count),
+    };
+    found.iter().map(one).collect()
+}
+
+/// A load in ohms, without zeros at its end.
+#[must_use]
+pub fn further_load(ohm: f64) -> String {
+    format!("{}\u{a0}Ω", trimmed(ohm))
 }
 
 /// What coils that take the same take.
@@ -486,11 +501,12 @@ pub fn terminal(terminal: Terminal) -> String {
     }
 }
 
-/// A cable size with its unit.
+/// A cable size with its unit: the same gauge number is less metal in SAE vehicle cable than in AWG, so it says which.
 #[must_use]
 pub fn size(size: Size) -> String {
     match size {
-        Size::Awg(_) | Size::SaeVehicle(_) => format!("{size}\u{a0}AWG"),
+        Size::Awg(_) => format!("{size}\u{a0}AWG"),
+        Size::SaeVehicle(_) => format!("{size}\u{a0}SAE"),
         Size::Metric(_) => format!("{size}\u{a0}mm²"),
     }
 }
@@ -524,8 +540,11 @@ pub struct CableRow {
 /// Sizes around the one chosen.
 #[must_use]
 pub fn cables(feed: &Feed) -> Vec<CableRow> {
-    let middle = feed.chosen.unwrap_or(feed.options.len().saturating_sub(1));
-    let from = middle.saturating_sub(2);
+    // Where none does, around the first that keeps its voltage; the thickest five where not even those do.
+    let keeps = || feed.options.iter().position(|o| !o.failures.contains(&FeedFailure::Drop));
+    let last = feed.options.len().saturating_sub(1);
+    let middle = feed.chosen.or_else(keeps).unwrap_or(last);
+    let from = middle.saturating_sub(2).min(feed.options.len().saturating_sub(5));
     feed.options
         .iter()
         .enumerate()
@@ -538,7 +557,12 @@ pub fn cables(feed: &Feed) -> Vec<CableRow> {
 fn cable_row(option: &FeedOption, chosen: bool) -> CableRow {
     CableRow {
         size: size(option.cable.size),
-        carries: format!("{}\u{a0}A", fixed(option.ampacity.current.amperes(), 0)),
+        // Of another metal only resistance and drop are known.
+        carries: if option.failures.contains(&FeedFailure::NoTable) {
+            super::format::NO_NUMBER.into()
+        } else {
+            format!("{}\u{a0}A", fixed(option.ampacity.current.amperes(), 0))
+        },
         drop: format!("{}\u{a0}%", fixed(option.drop_percent, 1)),
         fuse: option
             .fuse

@@ -63,6 +63,7 @@ export default {
     ctx.check(/assumed/.test(await text(part)), "an assumed body says so");
     await type(page, "Body and joints, mΩ", "2,5");
     ctx.check(/the one you entered/.test(await text(part)), "a measured one too");
+    ctx.check(/back by the body/.test(await page.locator('#feed [data-figure="cable"]').innerText()), "one cable only");
   },
 
   "four amplifiers hang on branches of their own": async (ctx) => {
@@ -202,6 +203,28 @@ export default {
     await choose(page, "Conductor", "copper-clad aluminium");
     ctx.equal((await page.locator("#feed .figs dd").allInnerTexts()).slice(1).map((t) => t.trim()), ["–", "–"], "no size, no fuse");
     ctx.check(/no size and no fuse is recommended/.test(await cares(page)), await cares(page));
+  },
+
+  "bridging needs no second entry, and what can't be bridged is told where it was chosen": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await open(page, "Ratings and outputs");
+    await choose(page, "Load is driven by", "two channels, bridged");
+    ctx.equal(await page.locator("#amplifier .gap").count(), 0, "two channels are meant");
+    ctx.check(/Bridged, each channel sees half/.test(await text(page.locator("#amplifier"))), "said what it means");
+    await choose(page, "Channels", "2");
+    await choose(page, "Channels", "1");
+    ctx.check(/two channels/.test(await text(page.locator("#amplifier .gap"))), "told at the amplifier");
+  },
+
+  "a capacitor that is all resistance is not said to help": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    const part = await open(page, "Capacitor");
+    await type(page, "Capacitor, F", "500");
+    await type(page, "Its resistance, mΩ", "50");
+    ctx.check(/takes the whole sag at once/.test(await text(part)), await text(part));
+    ctx.equal(await value(part, "given within the sag allowed"), "0.0 J", "gives nothing");
   },
 
   "the feed's entries travel with the design": async (ctx) => {

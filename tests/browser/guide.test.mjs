@@ -236,6 +236,9 @@ export default {
     await unfold(page);
     await choose(page, "Drivers in the box", "8");
     const options = page.locator('input[name="wiring"]');
+    // s·p = 16 coils: 1/16, 4/16, 1, 4, 16 times a coil. A way for each load first, all of them with a tap.
+    ctx.equal(await options.count(), 5, "a way for each load");
+    await page.locator("#wiring").getByRole("button", { name: "Show all 16 ways" }).click();
     ctx.equal(await options.count(), 16, "wirings of eight drivers with two coils");
     for (let i = 0; i < 16; i += 1) {
       await options.nth(i).check();
@@ -271,11 +274,55 @@ export default {
     ctx.check(texts.length > 10, `and those with coils apart: ${texts.length}`);
     ctx.check(/V across each coil; damped to Qes 0\.\d\d/.test((await page.locator("label.option").first().innerText()).replaceAll("\u00a0", " ")),
       "voltage and damping of each");
+    // Only those of one load, on wish: 3 Ω is a coil and a half.
+    const load = page.locator("#wiring").getByLabel("With a load of");
+    await load.selectOption({ label: "3\u00a0Ω" });
+    const of3 = await list.locator("small").allInnerTexts();
+    ctx.check(of3.length >= 1 && of3.every((text) => text.replaceAll("\u00a0", " ") === "3 Ω"), `${of3}`);
+    await load.selectOption({ index: 0 });
+    ctx.equal((await list.count()), texts.length, "all again");
     await list.nth(1).click();
     const chosen = await page.locator("label.option.chosen").innerText();
     ctx.check(/wired your way/.test(chosen), chosen);
     ctx.equal(await page.locator(".warnings .note", { hasText: "share unequally" }).count(), 0, "equal shares");
     ctx.equal(await page.locator("#wiring svg.wiring rect.paper").count(), 6, "drawn");
+  },
+
+  "which of two drivers is off is asked next, although warm coils would blur it": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await unfold(page);
+    await choose(page, "Drivers in the box", "2");
+    await type(page, "Nominal impedance of one coil", "4");
+    await type(page, "DC resistance of one coil, Re", "3.4");
+    await page.getByRole("radio", { name: /all coils in parallel/ }).check();
+    await page.getByRole("button", { name: "Guided, one question at a time" }).click();
+    await input(page).fill("0.3");
+    await keep(page).click();
+    // Four coils of 3.4 Ω side by side read 0.85 Ω; two of them 1.7 Ω, and 0.3 Ω of leads with the cable.
+    await input(page).fill("2.1");
+    await keep(page).click();
+    ctx.check(/^Across coil/.test(await page.locator("h1.line").innerText()), await page.locator("h1.line").innerText());
+  },
+
+  "the longest wirings stay within a phone's sheet": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Car");
+    await unfold(page);
+    await choose(page, "Drivers in the box", "8");
+    await choose(page, "Voice coils", "4");
+    // s·p = 32 coils: six loads.
+    ctx.equal(await page.locator("label.option").count(), 6, "a way for each load");
+    const fold = page.locator(".foldkey", { hasText: "Further ways with equal shares" });
+    if ((await fold.getAttribute("aria-expanded")) !== "true") await fold.click();
+    ctx.check(/millions of ways/.test(await page.locator("#wiring").innerText()), "told that not every one is listed");
+    const more = page.locator("#wiring").getByRole("button", { name: "Show more" });
+    const before = await page.locator("#wiring .powerlist .jump").count();
+    await more.click();
+    ctx.equal(await page.locator("#wiring .powerlist .jump").count(), 2 * before, "more at a tap");
+    const over = await page.locator("#wiring .option .what, #wiring .powerlist span").evaluateAll((all) =>
+      all.filter((one) => one.scrollWidth > one.clientWidth + 1 || one.getBoundingClientRect().right > window.innerWidth).length);
+    ctx.equal(over, 0, "wirings wider than the sheet");
   },
 
   "coils are joined by touch, and the unequal share is told": async (ctx) => {

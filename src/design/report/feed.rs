@@ -67,9 +67,11 @@ pub struct FeedSide {
     pub segments: Vec<Segment>,
     /// Drop from battery to amplifier at the worst case, percent of the supply; `None` without a cable.
     pub drop_percent: Option<f64>,
-    /// At full power with the engine running, the supply held at the battery's posts; with the thickest cable where
-    /// none does.
+    /// At full power with the engine running, the supply held at the battery's posts as far as the alternator's rating
+    /// goes, where that is entered; with the thickest cable where none does.
     pub running: Option<Operation>,
+    /// Whether at `running` the battery gives what the alternator has not left.
+    pub battery_helps: bool,
     /// At full power from the battery alone.
     pub resting: Option<Operation>,
     /// Power out at `running`.

@@ -211,9 +211,12 @@ impl Amplifier {
     /// Power into a load at a supply.
     ///
     /// Two outputs in series each see half the load and give half the power. At a rated load the rating; elsewhere a
-    /// range. As the load falls, an amplifier's voltage does not rise and its current does not fall, so at an unrated
-    /// load the power lies between the voltage-limited P = V²/Z and the current-limited P = I²Z of the neighbouring
-    /// ratings. A load rated at two supplies follows the power law through both; one rated at a single supply scales
+    /// range. As the load falls, an amplifier's voltage does not rise and its current does not fall, so between two rated
+    /// loads the power lies between the voltage-limited P = V²/Z and the current-limited P = I²Z of both. The higher the
+    /// load, the more it is the voltage that limits: on logarithmic axes the slope of power over load falls from 1 towards
+    /// −1. So beyond the ratings the line through the last two of them is the most, and the voltage-limited power above, the
+    /// current-limited below, the least. With a single rating the most is that same power into a higher load (common
+    /// practice, no source) and the voltage-limited one into a lower. A load rated at two supplies follows the power law through both; one rated at a single supply scales
     /// with (Vs/Vrated)² or, with regulated rails, not at all.
     ///
     /// # Errors

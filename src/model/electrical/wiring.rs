@@ -10,7 +10,7 @@ mod irregular;
 mod notation;
 mod order;
 
-pub use apart::{MOST_APART, apart, has_apart, lists_every_apart};
+pub use apart::{MOST_APART, apart, has_apart, lists_every_apart, ways_in_all};
 pub use connections::{Connections, Net, Polarity, Step, Terminal};
 pub use edit::Bench;
 pub use enumerate::{BalancedWiring, balanced};
@@ -190,6 +190,14 @@ impl Tree {
         }
     }
 
+    /// The first of its coils by name; `None` without a coil.
+    fn lowest(&self) -> Option<CoilId> {
+        match self {
+            Self::Coil(id) => Some(*id),
+            Self::Series(members) | Self::Parallel(members) => members.iter().filter_map(Tree::lowest).min(),
+        }
+    }
+
     /// The coils of `set` which the tree leaves unconnected.
     #[must_use]
     pub fn unused(&self, set: &CoilSet) -> Vec<CoilId> {
@@ -212,9 +220,7 @@ impl Tree {
                 other => flat.push(other),
             }
         }
-        crate::small::sort_by(&mut flat, |a, b| {
-            a.coils().into_iter().min().cmp(&b.coils().into_iter().min())
-        });
+        crate::small::sort_by(&mut flat, |a, b| a.lowest().cmp(&b.lowest()));
         Self::group(join, flat)
     }
 

@@ -93,8 +93,9 @@ fn settled(side: &FeedSide) -> Vec<(&'static str, String)> {
         (Some(Err(none)), _) => words::settles_not(&watts(none.most.watts())),
         _ => NO_NUMBER.into(),
     };
-    vec![
-        (words::RUNNING, one(&side.running, side.running_power)),
-        (words::RESTING, one(&side.resting, side.resting_power)),
-    ]
+    let mut running = one(&side.running, side.running_power);
+    if side.battery_helps {
+        running = words::battery_helps(&running);
+    }
+    vec![(words::RUNNING, running), (words::RESTING, one(&side.resting, side.resting_power))]
 }

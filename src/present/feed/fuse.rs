@@ -4,7 +4,7 @@ use crate::design::report::FeedReport;
 use crate::model::electrical::Standing;
 use crate::model::electrical::feed::Short;
 use crate::model::electrical::fuse::{PLACEMENT_RULES, PlacementCondition, PlacementRule};
-use crate::present::format::{NO_NUMBER, fixed, si};
+use crate::present::format::{fixed, si};
 use crate::present::tables;
 use crate::units::{Quantity, UnitPrefs};
 use crate::words::feed as words;
@@ -15,7 +15,8 @@ pub(super) fn blocks(feed: &FeedReport, prefs: &UnitPrefs) -> Vec<Block> {
         if let Ok(fuse) = &option.fuse {
             pairs.push((words::RATING, tables::amperes(fuse.rating.amperes())));
             let types: Vec<&str> = fuse.offers.iter().map(|offer| offer.family.standard()).collect();
-            pairs.push((words::TYPES, types.join(", ")));
+            let breaks = option.short.is_none_or(|short| short.interrupts);
+            pairs.push((if breaks { words::TYPES } else { words::TYPES_TOO_WEAK }, types.join(", ")));
         }
         pairs.push((words::CEILING, amperes(option.regulatory_ceiling.amperes())));
         if let Some(short) = option.short {
@@ -39,7 +40,7 @@ pub(super) fn blocks(feed: &FeedReport, prefs: &UnitPrefs) -> Vec<Block> {
 }
 
 fn opens(short: &Short) -> String {
-    let Some(time) = short.opens_within else { return NO_NUMBER.into() };
+    let Some(time) = short.opens_within else { return words::NO_POINTS.into() };
     let seconds = fixed(time.as_secs_f64(), usize::from(time.subsec_millis() > 0));
     words::opens(&seconds, short.standing == Standing::Verified)
 }

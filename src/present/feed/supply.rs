@@ -72,11 +72,14 @@ pub(super) fn capacitor(feed: &FeedReport) -> Vec<Block> {
                 format!("{}\u{a0}s", fixed(help.covers_s, 1))
             };
             blocks.push(Block::Pairs(vec![
-                (words::STORED, format!("{}\u{a0}J", fixed(help.stored_j, 0))),
-                (words::GIVEN, format!("{}\u{a0}J", fixed(help.given_j, 1))),
+                (words::STORED, joules(help.stored_j)),
+                (words::GIVEN, joules(if help.covers_s > 0.0 { help.given_j } else { 0.0 })),
                 (words::COVERS, words::covers(&covered, &amperes(burst.max(1.0)))),
                 (words::STEP, volts(help.step.volts())),
             ]));
+            if help.covers_s <= 0.0 {
+                blocks.push(Block::Text(words::CAP_TOO_SLOW.into()));
+            }
         }
         Some(Err(_)) => blocks.push(Block::Text(words::CAP_REFUSED.into())),
         None => {}
@@ -84,4 +87,9 @@ pub(super) fn capacitor(feed: &FeedReport) -> Vec<Block> {
     blocks.push(Block::Text(words::CAP_ABOUT.into()));
     blocks.push(Block::Caution(words::CAP_CAUTION));
     blocks
+}
+
+/// Whole joules; one decimal below ten.
+fn joules(value: f64) -> String {
+    format!("{}\u{a0}J", fixed(value, usize::from(value < 10.0)))
 }

@@ -10,7 +10,7 @@ use super::trials::TrialsSheet;
 use super::warnings;
 use super::wiring::wiring_sheet;
 use crate::design::limits::FieldId;
-use crate::design::report::{FeedReport, Report};
+use crate::design::report::{FeedReport, Gap, Report};
 use crate::design::warnings::Place;
 use crate::present::feed::{Block, Row, Topic};
 use crate::present::tables::{amperes, cables, feed_in, power_text, size};
@@ -41,6 +41,9 @@ const FEED: &[FieldId] = &[
 ];
 const LINE: &[FieldId] =
     &[FieldId::ReadAt, FieldId::SpeakerRun, FieldId::SpeakerCable, FieldId::CoilTolerance];
+// Beside the coils, not among the ways to join them: while one of them is missing there are no ways.
+const SECOND: &[FieldId] =
+    &[FieldId::OtherDrivers, FieldId::OtherNominal, FieldId::OtherRe, FieldId::OtherCoils];
 const COILS: &[FieldId] = &[FieldId::NominalCoil, FieldId::Re, FieldId::Coils, FieldId::DriverCount];
 
 /// Car.
@@ -67,6 +70,7 @@ pub fn car(store: &Handle) -> Html {
                         { gap_note(gap) }
                     }
                     { fold(store, words::COILS, COILS) }
+                    { fold(store, words::SECOND_KIND, SECOND) }
                     { fold(store, words::LINE, LINE) }
                 </section>
                 <section class="sheet" id="feed">{ head(words::FEED, "") }
@@ -82,7 +86,11 @@ pub fn car(store: &Handle) -> Html {
             <div class="column entries">
                 <section class="sheet" id="amplifier">{ head(words::AMPLIFIER, "") }
                     { fields(store, AMPLIFIER) }
-                    if let Ok(feed) = &report.feed { { gain(feed) } }
+                    if let Ok(feed) = &report.feed {
+                        { gain(feed) }
+                    } else if let Err(gap @ Gap::Refused(_)) = &report.feed {
+                        { gap_note(gap) }
+                    }
                     { topics(store, Topic::AMPLIFIER) }
                 </section>
                 <section class="sheet" id="run">{ head(words::FEED_ENTRIES, "") }{ fields(store, FEED) }</section>
@@ -109,11 +117,12 @@ fn feed_figures(store: &Handle, feed: &FeedReport) -> Html {
     let list = feed_in(feed, &store.prefs);
     let chosen = list.choice();
     let cable = chosen.map_or_else(|| format::NO_NUMBER.into(), |option| size(option.cable.size));
+    let body = store.design().sheet.choice_key(FieldId::ReturnVia) == "body";
     let fuse = chosen.and_then(|option| option.fuse.as_ref().ok());
     let fuse = fuse.map_or_else(|| format::NO_NUMBER.into(), |fuse| amperes(fuse.rating.amperes()));
     let figures = vec![
         figure("draw", &amperes(feed.draw.worst_case.amperes().round()), "", words::DRAW),
-        figure("cable", &cable, "", words::CABLE),
+        figure("cable", &cable, "", if body { words::CABLE_BODY } else { words::CABLE }),
         figure("fuse", &fuse, "", words::FUSE),
     ];
     let why = chosen.map(|option| {

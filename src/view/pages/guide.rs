@@ -249,7 +249,7 @@ fn keys(
             <button type="button" class="key main" {disabled} {onclick}>{ words::KEEP }</button>
             if wish.forced.is_none() && spot == Spot::Line && !wish.coils_first {
                 <button type="button" class="small-key" onclick={coils}>{ words::COILS_FIRST }</button>
-            } else if wish.forced.is_none() && wish.coils_first {
+            } else if wish.forced.is_none() && wish.coils_first && spot != Spot::Line {
                 <button type="button" class="small-key" onclick={coils}>{ words::LINE_NOW }</button>
             }
         </div>

@@ -216,14 +216,21 @@ pub(super) fn log(
     note: String,
     mark: Option<Mark>,
 ) {
-    if let Some(mark) = mark.filter(|_| store.sound) {
-        let signal = if mark == Mark::Good { Signal::Good } else { Signal::Bad };
-        let _ = sound(signal);
-        let _ = buzz(signal);
+    if let Some(mark) = mark {
+        signal(store, mark == Mark::Good);
     }
     let value = shown.and_then(|r| entered(r.ohms()));
     let reading = Reading { at_s: (clock::now_ms() / 1000.0) as i64, subject, value, note };
     store.dispatch(Msg::Do(Action::AddReading(reading)));
+}
+
+/// A verdict for ear and hand, unless that is off: the eyes are on the probe.
+pub(super) fn signal(store: &Handle, good: bool) {
+    if store.sound {
+        let signal = if good { Signal::Good } else { Signal::Bad };
+        let _ = sound(signal);
+        let _ = buzz(signal);
+    }
 }
 
 /// A reading with no more digits than it has, three decimals at most.
@@ -236,39 +243,55 @@ pub(super) fn entered(ohm: f64) -> Option<Entered> {
     Some(Entered { number, unit: Unit::Ohm })
 }
 
+/// So many readings are shown at once; the rest is folded.
+const RECENT: usize = 12;
+
 /// Readings kept, newest first: what was read, when, and a remark that can be written on it.
 pub(super) fn kept(store: &Handle) -> Html {
-    let readings = &store.design().log.readings;
-    if readings.is_empty() {
+    let count = store.design().log.readings.len();
+    if count == 0 {
         return Html::default();
     }
+    let earlier = {
+        let store = store.clone();
+        Callback::from(move |()| kept_list(&store, RECENT, usize::MAX))
+    };
     html! {
         <>
             <h3>{ words::KEPT }</h3>
-            <ul class="kept">
-                { for readings.iter().enumerate().rev().take(12).map(|(index, reading)| {
-                    let value = match reading.value {
-                        Some(value) => value.to_text(),
-                        None if Spot::of(&reading.subject).is_some() => words::NO_READING.into(),
-                        None => String::new(),
-                    };
-                    // At every key: a save in between shows the list again and would take back what is typed.
-                    let (typing, store) = (store.clone(), store.clone());
-                    let oninput = Callback::from(move |event: InputEvent| {
-                        let input: HtmlInputElement = event.target_unchecked_into();
-                        typing.dispatch(Msg::Do(Action::Annotate(index, input.value())));
-                    });
-                    let onchange = Callback::from(move |event: Event| {
-                        let input: HtmlInputElement = event.target_unchecked_into();
-                        store.dispatch(Msg::Do(Action::Annotate(index, input.value().trim().to_owned())));
-                    });
-                    html! {
-                        <li key={index}><b>{ value }</b>{ " " }{ subject(&reading.subject) }{ ", " }{ clock::local_time(reading.at_s) }
-                            <input type="text" class="remark" maxlength="300" aria-label={guide::REMARK} placeholder={guide::REMARK}
-                                value={reading.note.clone()} {oninput} {onchange} /></li>
-                    }
-                }) }
-            </ul>
+            { kept_list(store, 0, RECENT) }
+            if count > RECENT { <Fold title={words::earlier(count - RECENT)} content={earlier} /> }
         </>
+    }
+}
+
+/// So many readings after the newest ones.
+fn kept_list(store: &Handle, skip: usize, most: usize) -> Html {
+    let readings = &store.design().log.readings;
+    html! {
+        <ul class="kept">
+            { for readings.iter().enumerate().rev().skip(skip).take(most).map(|(index, reading)| {
+                let value = match reading.value {
+                    Some(value) => value.to_text(),
+                    None if Spot::of(&reading.subject).is_some() => words::NO_READING.into(),
+                    None => String::new(),
+                };
+                // At every key: a save in between shows the list again and would take back what is typed.
+                let (typing, store) = (store.clone(), store.clone());
+                let oninput = Callback::from(move |event: InputEvent| {
+                    let input: HtmlInputElement = event.target_unchecked_into();
+                    typing.dispatch(Msg::Do(Action::Annotate(index, input.value())));
+                });
+                let onchange = Callback::from(move |event: Event| {
+                    let input: HtmlInputElement = event.target_unchecked_into();
+                    store.dispatch(Msg::Do(Action::Annotate(index, input.value().trim().to_owned())));
+                });
+                html! {
+                    <li key={index}><b>{ value }</b>{ " " }{ subject(&reading.subject) }{ ", " }{ clock::local_time(reading.at_s) }
+                        <input type="text" class="remark" maxlength="300" aria-label={guide::REMARK} placeholder={guide::REMARK}
+                            value={reading.note.clone()} {oninput} {onchange} /></li>
+                }
+            }) }
+        </ul>
     }
 }

@@ -2,6 +2,7 @@
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use super::meter::signal;
 use super::owner::owner_sheet;
 use crate::design::commission::{
     Expected, Facts, ReadUnit, START, Step, StepState, current, overrule_subject, parse_reading, run, subject,
@@ -10,7 +11,6 @@ use crate::design::document::{Design, MAX_LIST, MAX_NOTE, Reading, clean_text};
 use crate::design::limits::FieldId;
 use crate::design::meter::meter;
 use crate::design::session::Action;
-use crate::platform::signal::{Signal, sound};
 use crate::platform::{Timeout, clock, page};
 use crate::present::commission::{
     basis, cautions, choice, chosen, count, expected, found, standing, start, stepped, title, verdict,
@@ -181,8 +181,7 @@ fn record(store: &Handle, state_index: usize, value: Option<Entered>) {
     if store.sound {
         let after = with_reading(store, step, value);
         let (_, states) = run(&after, &store.report, store.prefs.cable);
-        let good = states.get(state_index).is_some_and(StepState::passed);
-        let _ = sound(if good { Signal::Good } else { Signal::Bad });
+        signal(store, states.get(state_index).is_some_and(StepState::passed));
     }
     keep(store, subject(step), value, String::new());
 }

@@ -2,14 +2,13 @@
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-use super::meter::kind;
+use super::meter::{kind, signal};
 use crate::design::commission::{facts, parse_reading};
 use crate::design::document::{MAX_NOTE, Reading, clean_text};
 use crate::design::feed_check::{Place, overrule_subject, places};
 use crate::design::session::Action;
 use crate::model::electrical::commission::Verdict;
 use crate::platform::clock;
-use crate::platform::signal::{Signal, sound};
 use crate::present::commission::{count, start, stepped};
 use crate::present::feed::measure::{expect, found, meaning, place_at};
 use crate::present::power_drawing;
@@ -166,9 +165,7 @@ fn overrule(store: &Handle, hand: &UseStateHandle<Hand>, at: usize, place: &Plac
 
 /// Keeps a reading with its time, and sounds its verdict: the eyes are on the probe.
 fn keep(store: &Handle, subject: &str, value: Entered, good: bool) {
-    if store.sound {
-        let _ = sound(if good { Signal::Good } else { Signal::Bad });
-    }
+    signal(store, good);
     let at_s = (clock::now_ms() / 1000.0) as i64;
     store.dispatch(Msg::Do(Action::AddReading(reading_of(subject, value, at_s))));
 }

@@ -2,15 +2,17 @@
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
+use super::meter::{kind, signal};
 use crate::design::document::Reading;
+use crate::design::meter::meter;
 use crate::design::quick::{Answer, Question, Values};
 use crate::design::session::Action;
 use crate::platform::clock;
-use crate::platform::signal::{Signal, sound};
-use crate::present::quick::{fields, title};
+use crate::present::meter::Mark;
+use crate::present::quick::{fields, mark, title};
 use crate::units::Entered;
 use crate::view::app::StoreProps;
-use crate::view::components::{NoteKind, head, note};
+use crate::view::components::{el, head, note, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::quick as words;
 
@@ -58,14 +60,16 @@ fn Check(props: &CheckProps) -> Html {
         numbers: parsed.iter().map(|entered| entered.map(Entered::si)).collect(),
         choice: *choice,
         cable: store.prefs.cable,
+        meter: meter(&store.design().sheet),
     };
     let answer = question.answer(&values);
     let text = answer.as_ref().map(|answer| crate::present::quick::text(answer, &store.prefs));
-    let attach = text.as_ref().map(|text| {
+    let refused = matches!(answer, Some(Answer::Refused(_)));
+    let attach = text.as_ref().filter(|_| !refused).map(|text| {
         let (store, attached, note) = (store.clone(), attached.clone(), text.clone());
         let subject = format!("quick {}", question.key());
         // Nothing but a reading is good or wrong; the eyes are on the probe then.
-        let good = answer.as_ref().and_then(Answer::is_good).filter(|_| store.sound);
+        let good = answer.as_ref().and_then(Answer::is_good).filter(|_| question == Question::Coil);
         Callback::from(move |_: MouseEvent| {
             let reading = Reading {
                 at_s: (clock::now_ms() / 1000.0) as i64,
@@ -74,7 +78,7 @@ fn Check(props: &CheckProps) -> Html {
                 note: note.clone(),
             };
             if let Some(good) = good {
-                let _ = sound(if good { Signal::Good } else { Signal::Bad });
+                signal(&store, good);
             }
             store.dispatch(Msg::Do(Action::AddReading(reading)));
             attached.set(true);
@@ -106,14 +110,20 @@ fn Check(props: &CheckProps) -> Html {
             }) }
             { sizes(question, &values, &choice) }
             if let Some(text) = text {
-                <div aria-live="polite">
-                    { note(if matches!(answer, Some(Answer::Refused(_))) { NoteKind::Care } else { NoteKind::Good }, &text) }
-                </div>
+                <div aria-live="polite">{ told(answer.as_ref().and_then(mark), &text) }</div>
             } else { <p class="small">{ words::FILL }</p> }
             if let Some(attach) = attach {
                 <button type="button" class="key" disabled={*attached} onclick={attach}>{ if *attached { words::ATTACHED } else { words::ATTACH } }</button>
             }
         </div>
+    }
+}
+
+/// A verdict with its sign; a figure without one.
+fn told(mark: Option<Mark>, words: &str) -> Html {
+    match mark {
+        Some(mark) => note(kind(mark), words),
+        None => el("div", &[("class", "note plain")], vec![tx("p", "", words)]),
     }
 }
 

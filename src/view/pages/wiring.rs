@@ -1,49 +1,30 @@
 //! The wiring sheet: ways to join the coils, one's own, what each coil takes, and which coils to order.
-use web_sys::MouseEvent;
+use std::rc::Rc;
+
+use web_sys::{HtmlSelectElement, MouseEvent};
 use yew::prelude::*;
 
-use super::desk::fold;
 use crate::design::document::Entry;
 use crate::design::limits::FieldId;
 use crate::design::report::{Report, WiringReport};
 use crate::design::session::Action;
 use crate::model::electrical::wiring::{
-    Bench, CoilSet, Join, Tree, has_apart, has_irregular, lists_every_apart,
+    Bench, CoilId, CoilSet, Join, Tree, has_apart, has_irregular, lists_every_apart, ways_in_all,
 };
-use crate::present::tables::{further_wirings, of_coil, orders, shares, wiring, wiring_steps};
+use crate::present::tables::{
+    FurtherWiring, further_load, further_wirings, of_coil, orders, shares, wiring, wiring_steps,
+};
 use crate::present::{figures, format, wiring_drawing};
-use crate::view::components::{Fold, NoteKind, el, fields, note, scroll, table, table_row, tx, wiring_view};
+use crate::view::components::{
+    Fold, NoteKind, el, fields, note, scroll, table, table_row, text, tx, wiring_view,
+};
 use crate::view::store::{Handle, Msg};
 use crate::words::car as words;
 
 const OWN: &[FieldId] = &[FieldId::Wiring];
-const SECOND: &[FieldId] =
-    &[FieldId::OtherDrivers, FieldId::OtherNominal, FieldId::OtherRe, FieldId::OtherCoils];
 
 /// Every way listed; the chosen one drawn, as steps, and with what its coils take.
-pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
-    let rows = report.options.iter().enumerate().map(|(index, option)| {
-        let row = wiring(option);
-        let choose = {
-            let (store, notation) = (store.clone(), row.notation.clone());
-            Callback::from(move |_: Event| choose(&store, &notation))
-        };
-        let chosen = index == report.chosen;
-        let own = report.own && index + 1 == report.options.len();
-        html! {
-            <label class={classes!("option", chosen.then_some("chosen"))} key={row.notation.clone()}>
-                <input type="radio" name="wiring" value={row.notation} checked={chosen} onchange={choose} />
-                <span class="load">{ row.load }</span>
-                <span class="what">{ if own { words::OWN } else { "" } }{ " " }{ row.text }
-                    <small>{ words::meter_reads(&row.reading) }</small>
-                    <small>{ words::power(&row.power, &row.share) }</small>
-                    <small>{ of_coil(option, report) }</small>
-                    if !row.stable { <small class="bad">{ words::UNSTABLE }</small> }
-                </span>
-            </label>
-        }
-    });
-    let legend = if report.mixed { words::CHOOSE_MIXED } else { words::CHOOSE };
+pub fn wiring_sheet(store: &Handle, report: &Rc<WiringReport>) -> Html {
     let editor = {
         let (store, report) = (store.clone(), report.clone());
         Callback::from(move |()| {
@@ -63,7 +44,7 @@ pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
     };
     html! {
         <>
-            <fieldset class="options"><legend>{ legend }</legend>{ for rows }</fieldset>
+            <Options store={store.clone()} report={report.clone()} />
             if let Some(chosen) = report.chosen() {
                 { wiring_view(&wiring_drawing::draw(&chosen.tree)) }
                 { el("ol", &[("class", "steps")], wiring_steps(chosen).iter().map(|step| tx("li", "", step)).collect()) }
@@ -73,9 +54,77 @@ pub fn wiring_sheet(store: &Handle, report: &WiringReport) -> Html {
             { share_table(report) }
             { load_facts(&store.report, report) }
             { order_fold(&store.report) }
-            { fold(store, words::SECOND_KIND, SECOND) }
         </>
     }
+}
+
+#[derive(PartialEq, Properties)]
+struct OptionsProps {
+    store: Handle,
+    report: Rc<WiringReport>,
+}
+
+/// So many ways are shown at once; of more, one for each load.
+const MOST_OPTIONS: usize = 8;
+
+/// The ways to choose from.
+#[component]
+fn Options(props: &OptionsProps) -> Html {
+    let report = &props.report;
+    let all = use_state_eq(|| false);
+    let count = report.options.len();
+    let short = count > MOST_OPTIONS && !*all;
+    let shown = (0..count).filter(|index| !short || stands_for_a_load(report, *index));
+    let rows: Vec<Html> = shown.filter_map(|index| option_row(&props.store, report, index)).collect();
+    let more = {
+        let all = all.clone();
+        Callback::from(move |_: MouseEvent| all.set(true))
+    };
+    let legend = match (report.mixed, short) {
+        (true, _) => words::CHOOSE_MIXED,
+        (false, true) => words::CHOOSE_SHORT,
+        (false, false) => words::CHOOSE,
+    };
+    html! {
+        <>
+            <fieldset class="options"><legend>{ legend }</legend>{ for rows }</fieldset>
+            if short { <button type="button" class="key" onclick={more}>{ words::all_options(count) }</button> }
+        </>
+    }
+}
+
+/// The chosen way, and the first of each load.
+fn stands_for_a_load(report: &WiringReport, index: usize) -> bool {
+    let load = |at: usize| report.options.get(at).map(|option| option.nominal.ohms());
+    let same = |other: usize| match (load(index), load(other)) {
+        (Some(a), Some(b)) => (a / b - 1.0).abs() < 1e-9,
+        _ => false,
+    };
+    index == report.chosen || (!same(report.chosen) && !(0..index).any(same))
+}
+
+fn option_row(store: &Handle, report: &WiringReport, index: usize) -> Option<Html> {
+    let option = report.options.get(index)?;
+    let row = wiring(option);
+    let onchange = {
+        let (store, notation) = (store.clone(), row.notation.clone());
+        Callback::from(move |_: Event| choose(&store, &notation))
+    };
+    let chosen = index == report.chosen;
+    let own = report.own && index + 1 == report.options.len();
+    let key = row.notation.clone();
+    Some(html! {
+        <label class={classes!("option", chosen.then_some("chosen"))} {key}>
+            <input type="radio" name="wiring" value={row.notation} checked={chosen} {onchange} />
+            <span class="load">{ row.load }</span>
+            <span class="what">{ if own { words::OWN } else { "" } }{ " " }{ row.text }
+                <small>{ words::meter_reads(&row.reading) }</small>
+                <small>{ words::power(&row.power, &row.share) }</small>
+                <small>{ of_coil(option, report) }</small>
+                if !row.stable { <small class="bad">{ words::UNSTABLE }</small> }
+            </span>
+        </label>
+    })
 }
 
 /// Wirings that share equally although their branches differ, folded: no load that the list above has not.
@@ -87,25 +136,86 @@ fn further(store: &Handle, report: &WiringReport) -> Html {
     if report.mixed || !(has_irregular(drivers, coils) || has_apart(drivers, coils)) {
         return Html::default();
     }
-    let (store, report) = (store.clone(), report.clone());
+    let nominal = report.coils.get(CoilId { driver: 0, coil: 0 }).map_or(0.0, |coil| coil.nominal.ohms());
+    let store = store.clone();
     let content = Callback::from(move |()| {
-        let rows = further_wirings(&report, drivers, coils).into_iter().map(|(notation, load)| {
-            let onclick = {
-                let (store, notation) = (store.clone(), notation.clone());
-                Callback::from(move |_: MouseEvent| choose(&store, &notation))
-            };
-            html! { <li><button type="button" class="jump" {onclick}><span>{ notation }</span><small>{ load }</small></button></li> }
-        });
-        let not_every = has_apart(drivers, coils) && !lists_every_apart(drivers, coils);
-        html! {
-            <>
-                { tx("p", "small", words::FURTHER_HOW) }
-                if not_every { { tx("p", "small", words::NOT_APART) } }
-                <ol class="powerlist">{ for rows }</ol>
-            </>
-        }
+        // Other coils are another list, shown from its beginning.
+        html! { <Further key={format!("{drivers} {coils}")} store={store.clone()} {drivers} {coils} {nominal} /> }
     });
     html! { <Fold title={words::FURTHER} {content} /> }
+}
+
+#[derive(PartialEq, Properties)]
+struct FurtherProps {
+    store: Handle,
+    drivers: u8,
+    coils: u8,
+    /// Nominal impedance of a coil, Ω.
+    nominal: f64,
+}
+
+/// So many at a time.
+const AT_A_TIME: usize = 60;
+
+/// The list, made once for so many coils: some have thousands.
+#[component]
+fn Further(props: &FurtherProps) -> Html {
+    let FurtherProps { store, drivers, coils, nominal } = props;
+    let all = use_memo((*drivers, *coils), |(drivers, coils)| further_wirings(*drivers, *coils));
+    let load = use_state_eq(|| None::<usize>);
+    let most = use_state_eq(|| AT_A_TIME);
+    let loads = loads_of(&all);
+    let wanted = load.and_then(|at| loads.get(at).copied());
+    let shown: Vec<&FurtherWiring> =
+        all.iter().filter(|one| wanted.is_none_or(|load| one.of_coil == load)).collect();
+    let ohms = |of_coil: f64| further_load(of_coil * nominal);
+    let onchange = {
+        let (load, most) = (load.clone(), most.clone());
+        Callback::from(move |event: Event| {
+            let select: HtmlSelectElement = event.target_unchecked_into();
+            load.set(usize::try_from(select.selected_index() - 1).ok());
+            most.set(AT_A_TIME);
+        })
+    };
+    let more = {
+        let most = most.clone();
+        Callback::from(move |_: MouseEvent| most.set(*most + AT_A_TIME))
+    };
+    let rows = shown.iter().take(*most).map(|one| {
+        let onclick = {
+            let (store, notation) = (store.clone(), one.notation.clone());
+            Callback::from(move |_: MouseEvent| choose(&store, &notation))
+        };
+        html! { <li><button type="button" class="jump" {onclick}><span>{ &one.notation }</span><small>{ ohms(one.of_coil) }</small></button></li> }
+    });
+    let not_every = has_apart(*drivers, *coils) && !lists_every_apart(*drivers, *coils);
+    html! {
+        <>
+            { tx("p", "small", words::FURTHER_HOW) }
+            if not_every { { tx("p", "small", &words::not_apart(ways_in_all(*drivers, *coils))) } }
+            <label class="row"><span>{ words::FURTHER_LOAD }</span><span class="v"><select {onchange}>
+                <option selected={load.is_none()}>{ words::every_load(all.len()) }</option>
+                { for loads.iter().enumerate().map(|(at, of_coil)| html! {
+                    <option selected={*load == Some(at)}>{ ohms(*of_coil) }</option>
+                }) }
+            </select></span></label>
+            { el("p", &[("class", "small"), ("aria-live", "polite")], vec![text(&words::ways(shown.len()))]) }
+            <ol class="powerlist">{ for rows }</ol>
+            if shown.len() > *most { <button type="button" class="key" onclick={more}>{ words::MORE_WAYS }</button> }
+        </>
+    }
+}
+
+/// Every load that is there, rising.
+fn loads_of(all: &[FurtherWiring]) -> Vec<f64> {
+    let mut loads: Vec<f64> = Vec::new();
+    for one in all {
+        if !loads.contains(&one.of_coil) {
+            loads.push(one.of_coil);
+        }
+    }
+    crate::small::sort_by_number(&mut loads, |load| *load);
+    loads
 }
 
 fn choose(store: &Handle, notation: &str) {

@@ -29,7 +29,9 @@ pub(in crate::design::evaluate) fn amplifier(sheet: &Sheet, filled: &mut Filled)
     if let Some(other) = sheet.si(FieldId::OtherSupply) {
         ratings.extend(at(sheet, &OTHER, Voltage::from_volts(other)));
     }
-    if output == Output::Bridged && sheet.choice_key(FieldId::Channels) == "1" {
+    // Who bridges has two channels, unless it says otherwise.
+    let one_channel = sheet.entry(FieldId::Channels).is_some() && sheet.choice_key(FieldId::Channels) == "1";
+    if output == Output::Bridged && one_channel {
         return Err(ModelError::Impossible { what: "bridging takes an amplifier with two channels" }.into());
     }
     let joined_load = sheet.si(FieldId::BridgedLoad).map(Resistance::from_ohms);

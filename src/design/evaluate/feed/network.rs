@@ -62,6 +62,20 @@ impl Site<'_> {
     fn others(&self) -> Current {
         Current::from_amperes(others(self.sheet).map(|other| other.amperes).sum())
     }
+    /// What the alternator or converter has left for the amplifiers when driving; `None` while its rating is not entered, or
+    /// where a second battery stands between.
+    fn alternator_left(&self) -> Option<Current> {
+        let rating = self.sheet.si(FieldId::AlternatorRating)?;
+        let own = self.number(FieldId::ExistingLoad);
+        self.supply.second.is_none().then(|| Current::from_amperes((rating - own).max(0.0)))
+    }
+    /// Whether everything together draws more than that.
+    fn wants_more_than(&self, left: Current, point: &Option<Operation>) -> bool {
+        match point {
+            Some(Ok(point)) => point.current * self.parts() + self.others() > left,
+            Some(Err(_)) | None => true,
+        }
+    }
     /// How much of the first branch's current one amplifier's input is.
     fn parts(&self) -> f64 {
         self.amplifier.output().amplifiers()
@@ -151,10 +165,19 @@ pub(super) fn side(site: &Site<'_>, system: SizeSystem) -> Part<FeedSide> {
         let left = emf.volts() - shared.ohms() * site.others().amperes();
         Some(Source { emf: Voltage::from_volts(left), resistance: shared * site.parts() + own })
     };
-    let running = source(site.running_voltage(), Resistance::from_ohms(0.0));
-    let resting = source(site.supply.source.emf, site.supply.source.resistance);
-    let (running, running_power) = settle(site, running)?;
-    let (resting, resting_power) = settle(site, resting)?;
+    let battery = site.supply.source;
+    let held = settle(site, source(site.running_voltage(), Resistance::from_ohms(0.0)))?;
+    let helped = match site.alternator_left().filter(|left| site.wants_more_than(*left, &held.0)) {
+        // What the alternator does not bring comes out of the battery: U = E − R·(I − left).
+        Some(left) => {
+            let emf = battery.emf.volts() + battery.resistance.ohms() * left.amperes();
+            Some(settle(site, source(Voltage::from_volts(emf), battery.resistance))?)
+        }
+        None => None,
+    };
+    let battery_helps = helped.is_some();
+    let (running, running_power) = helped.unwrap_or(held);
+    let (resting, resting_power) = settle(site, source(battery.emf, battery.resistance))?;
     let drop_percent = found.drop_percent(0);
     let mut segments = found.segments;
     segments.extend(link(site, &request)?);
@@ -164,6 +187,7 @@ pub(super) fn side(site: &Site<'_>, system: SizeSystem) -> Part<FeedSide> {
         drop_percent,
         running,
         resting,
+        battery_helps,
         running_power,
         resting_power,
         measure: Vec::new(),

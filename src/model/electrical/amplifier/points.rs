@@ -16,6 +16,10 @@ impl Point {
     fn voltage_limited(&self, z: f64) -> f64 {
         self.p * self.z / z
     }
+    /// P·(z/Z)^slope: a straight line on logarithmic axes.
+    fn along(&self, z: f64, slope: f64) -> f64 {
+        self.p * (z / self.z).powf(slope)
+    }
     /// I²Z with I² = P/Z of this point.
     fn current_limited(&self, z: f64) -> f64 {
         self.p * z / self.z
@@ -64,9 +68,17 @@ pub(super) fn power(points: &[Point], z: f64) -> Result<PowerAtLoad, ModelError>
     let (low, high, interpolated, basis) = match (exact, below, above) {
         (Some(point), ..) => (point.p, point.p, Some(point.p), PowerBasis::Rated),
         (None, Some(b), Some(a)) => between(b, a, z),
-        (None, Some(only), None) | (None, None, Some(only)) => {
-            let (v, i) = (only.voltage_limited(z), only.current_limited(z));
-            (v.min(i), v.max(i), None, PowerBasis::OutsideRated)
+        (None, Some(top), None) => {
+            let before = points.iter().rev().nth(1);
+            let high = top.along(z, before.map_or(0.0, |before| slope(before, top)).clamp(-1.0, 1.0));
+            let low = top.voltage_limited(z);
+            (low, high.max(low), None, PowerBasis::OutsideRated)
+        }
+        (None, None, Some(bottom)) => {
+            let next = points.get(1);
+            let high = bottom.along(z, next.map_or(-1.0, |next| slope(bottom, next)).clamp(-1.0, 1.0));
+            let low = bottom.current_limited(z);
+            (low, high.max(low), None, PowerBasis::OutsideRated)
         }
         (None, None, None) => return Err(ModelError::Missing { what: "rated power" }),
     };
@@ -80,11 +92,15 @@ pub(super) fn power(points: &[Point], z: f64) -> Result<PowerAtLoad, ModelError>
     })
 }
 
+/// How power goes with the load between two points, on logarithmic axes: −1 at constant voltage, 1 at constant current.
+fn slope(below: &Point, above: &Point) -> f64 {
+    (above.p / below.p).ln() / (above.z / below.z).ln()
+}
+
 fn between(b: &Point, a: &Point, z: f64) -> (f64, f64, Option<f64>, PowerBasis) {
     let low = b.voltage_limited(z).max(a.current_limited(z));
     let high = a.voltage_limited(z).min(b.current_limited(z));
-    let slope = (a.p / b.p).ln() / (a.z / b.z).ln();
-    let line = b.p * (z / b.z).powf(slope);
+    let line = b.along(z, slope(b, a));
     // Ratings that contradict the assumption still give an ordered range around the line.
     (low.min(high).min(line), high.max(low).max(line), Some(line), PowerBasis::BetweenRated)
 }

@@ -84,7 +84,7 @@ pub struct ProbeExpectation {
 pub struct NextMeasurement {
     /// Where.
     pub probe: Probe,
-    /// What it may read: bands that do not touch, by rising reading.
+    /// What it may read, by rising reading: bands that do not touch while the coils are cold.
     pub expectations: Vec<ProbeExpectation>,
 }
 
@@ -98,6 +98,8 @@ struct Spot<'a> {
     weight: f64,
     expected: f64,
     low: f64,
+    /// With the coils at room temperature.
+    high_cold: f64,
     high: f64,
 }
 
@@ -158,7 +160,10 @@ fn outcomes(
     let mut clusters: Vec<Vec<Spot>> = Vec::new();
     for spot in spots {
         match clusters.last_mut() {
-            Some(cluster) if cluster.iter().any(|s| overlap(s.low, s.high, spot.low, spot.high)) => {
+            // Warm coils reach far up: by them everything would touch, and what can be told would seem not to be.
+            Some(cluster)
+                if cluster.iter().any(|s| overlap(s.low, s.high_cold, spot.low, spot.high_cold)) =>
+            {
                 cluster.push(spot)
             }
             _ => clusters.push(vec![spot]),
@@ -169,16 +174,14 @@ fn outcomes(
 
 fn spot<'a>(input: &MeterCheck, probe: Probe, entry: &'a Entry, weight: f64, cable_ohm: f64) -> Spot<'a> {
     let at = |end: f64| reading(&input.coils, probe, entry, end, cable_ohm);
-    let (expected, mut low, mut high) = (at(0.0), at(-1.0), at(1.0));
-    if entry.state.is_warm() {
-        high *= 1.0 + COPPER_PER_KELVIN * WARMEST_RISE_K;
-    }
+    let (expected, low, high) = (at(0.0), at(-1.0), at(1.0));
+    let heat = if entry.state.is_warm() { 1.0 + COPPER_PER_KELVIN * WARMEST_RISE_K } else { 1.0 };
     let off = |ohm: f64| {
         if ohm.is_finite() { input.meter.uncertainty(Resistance::from_ohms(ohm)).ohms() } else { 0.0 }
     };
-    low = (low - off(low)).max(0.0);
-    high += off(high);
-    Spot { entry, weight, expected, low, high }
+    let top = |ohm: f64| ohm + off(ohm);
+    let low = (low - off(low)).max(0.0);
+    Spot { entry, weight, expected, low, high_cold: top(high), high: top(high * heat) }
 }
 
 fn reading(coils: &CoilSet, probe: Probe, entry: &Entry, end: f64, cable_ohm: f64) -> f64 {
