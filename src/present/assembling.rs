@@ -6,8 +6,9 @@ use super::names;
 use crate::design::built::piece_key;
 use crate::design::report::BoxReport;
 use crate::model::geometry::faces::{At3, Drawn, Edge, Face, Polyhedron, polyhedra};
+use crate::model::geometry::plane::area;
 use crate::model::geometry::{
-    Assembly, Axis, BodyKind, BuildOrder, End, Joint, PartId, Port, Side, Solid, Step, build_order,
+    Assembly, Axis, Body, BodyKind, BuildOrder, End, Joint, PartId, Port, Side, Solid, Step, build_order,
 };
 use crate::words::assembling as words;
 
@@ -183,13 +184,13 @@ const HATCH: [f64; 2] = [9.0, 30.0];
 
 /// Hatch lines where the pieces of a step meet what stands, as far as they are seen while those pieces are not there yet.
 ///
-/// Only where both bodies stand along the axes: what leans is named in words alone.
+/// Only where bodies meet square to an axis: where boards lean against each other words alone name the face.
 #[must_use]
 pub fn glued(assembly: &Assembly, step: &Step, standing: &[&Polyhedron], eye: Eye) -> Vec<Stroke> {
     let mut hatch = Polyhedron { piece: PartId::Back, faces: Vec::new(), edges: Vec::new() };
     for joint in &step.joints {
-        if let Some([low, high]) = contact(assembly, joint) {
-            hatch_on(&mut hatch, joint.face, [low, high]);
+        if let Some(ring) = contact(assembly, joint) {
+            hatch_on(&mut hatch, joint.face, ring);
         }
     }
     let mut all = standing.to_vec();
@@ -199,60 +200,103 @@ pub fn glued(assembly: &Assembly, step: &Step, standing: &[&Polyhedron], eye: Ey
     strokes
 }
 
-/// The rectangle in which a joint's two bodies meet, corner to corner; flat along the axis of the face.
-fn contact(assembly: &Assembly, joint: &Joint) -> Option<[At3; 2]> {
+/// The outline in which a joint's two bodies meet, in the plane of the face of what stands.
+fn contact(assembly: &Assembly, joint: &Joint) -> Option<Vec<At3>> {
     let body = |id: PartId| {
         let kind = match id {
             PartId::Strip(edge) => BodyKind::Strip(edge),
             id => BodyKind::Board(id),
         };
-        let body = assembly.bodies.iter().find(|body| body.kind == kind)?;
-        let along_axes =
-            matches!(body.solid, Solid::Block { .. } | Solid::Frame { .. } | Solid::CornerPrism { .. });
-        (along_axes && body.turn.is_none()).then(|| body.solid.bounds())
+        assembly.bodies.iter().find(|body| body.kind == kind)
     };
     let (own, onto) = (body(joint.piece)?, body(joint.onto)?);
-    let (axis, end) = (joint.face.0.index(), joint.face.1);
-    let (mut low, mut high) = ([0.0; 3], [0.0; 3]);
-    for i in 0..3 {
-        if i == axis {
-            let at = if end == End::Low { onto.max[i] } else { onto.min[i] };
-            (low[i], high[i]) = (at, at);
-        } else {
-            (low[i], high[i]) = (own.min[i].max(onto.min[i]), own.max[i].min(onto.max[i]));
-            if high[i] - low[i] < 1.0 {
-                return None;
-            }
-        }
+    let (axis, end) = joint.face;
+    let i = axis.index();
+    let plane = if end == End::Low { onto.bounds().max[i] } else { onto.bounds().min[i] };
+    if is_along_axes(own) && is_along_axes(onto) {
+        return rectangle(own, onto, (axis, plane));
     }
-    Some([low, high])
+    // Against a side lies the whole section of a board or a strip across the width.
+    let (Axis::Width, Some(own), Some(onto)) = (axis, section(own), section(onto)) else { return None };
+    let ring = if area(&own).abs() < area(&onto).abs() { own } else { onto };
+    Some(ring.iter().map(|at| [at[0], plane, at[1]]).collect())
 }
 
-/// Adds lines at 45° over a rectangle that looks towards the piece that is put on.
-fn hatch_on(hatch: &mut Polyhedron, (axis, end): Side, [low, high]: [At3; 2]) {
+fn is_along_axes(body: &Body) -> bool {
+    body.turn.is_none()
+        && match body.solid {
+            Solid::Block { .. } | Solid::Frame { .. } | Solid::CornerPrism { .. } => true,
+            Solid::Prism { section, .. } => {
+                let [low, high] = section.bounds();
+                let block = (high[0] - low[0]) * (high[1] - low[1]);
+                (area(section.corners()) - block).abs() < 1e-3
+            }
+            _ => false,
+        }
+}
+
+/// The section of a board or a strip across the width, where it stands: depth and height.
+fn section(body: &Body) -> Option<Vec<[f64; 2]>> {
+    match body.solid {
+        Solid::Prism { section, .. } => {
+            let place = |at: &[f64; 2]| body.turn.map_or(*at, |turn| turn.point(*at));
+            Some(section.corners().iter().map(place).collect())
+        }
+        Solid::Wedge { corners } if matches!(body.kind, BodyKind::Strip(edge) if edge.along == Axis::Width) => {
+            Some(corners.iter().take(3).map(|at| [at[0], at[2]]).collect())
+        }
+        _ => None,
+    }
+}
+
+/// What two blocks share of a plane.
+fn rectangle(own: &Body, onto: &Body, (axis, plane): (Axis, f64)) -> Option<Vec<At3>> {
+    let (own, onto) = (own.bounds(), onto.bounds());
     let [a, b] = axis.others().map(Axis::index);
-    let at = |x: f64, y: f64| {
-        let mut point = low;
-        (point[a], point[b]) = (x, y);
+    let shared = |i: usize| [own.min[i].max(onto.min[i]), own.max[i].min(onto.max[i])];
+    let (across, up) = (shared(a), shared(b));
+    let at = |[x, y]: [usize; 2]| {
+        let mut point = [plane; 3];
+        (point[a], point[b]) = (across[x], up[y]);
         point
     };
-    let mut normal = [0.0; 3];
-    normal[axis.index()] = if end == End::Low { 1.0 } else { -1.0 };
-    let face = hatch.faces.len();
-    let ring = vec![at(low[a], low[b]), at(high[a], low[b]), at(high[a], high[b]), at(low[a], high[b])];
-    hatch.faces.push(Face { rings: vec![ring], normal });
-    let (first, last) = (low[a] + low[b], high[a] + high[b]);
-    let narrow = (high[a] - low[a]).min(high[b] - low[b]) < 80.0;
+    let wide = across[1] - across[0] >= 1.0 && up[1] - up[0] >= 1.0;
+    wide.then(|| [[0, 0], [1, 0], [1, 1], [0, 1]].map(at).to_vec())
+}
+
+/// Adds lines at 45° over a convex outline that looks towards the piece that is put on.
+fn hatch_on(hatch: &mut Polyhedron, (axis, end): Side, ring: Vec<At3>) {
+    let [a, b] = axis.others().map(Axis::index);
+    let reach = |of: &dyn Fn(&At3) -> f64| {
+        ring.iter()
+            .map(of)
+            .fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], x| [low.min(x), high.max(x)])
+    };
+    let [[left, right], [low, high], [first, last]] =
+        [reach(&|at| at[a]), reach(&|at| at[b]), reach(&|at| at[a] + at[b])];
+    let narrow = (right - left).min(high - low) < 80.0;
     let apart = if narrow { HATCH[0] } else { HATCH[1] };
+    let face = hatch.faces.len();
     let count = ((last - first) / apart).clamp(0.0, 500.0) as u32;
     for number in 1..=count {
         let sum = first + f64::from(number) * apart;
-        let (from, to) = ((sum - high[b]).max(low[a]), (sum - low[b]).min(high[a]));
-        if to - from > 0.5 {
-            let ends = [at(from, sum - from), at(to, sum - to)];
-            hatch.edges.push(Edge { ends, faces: [face; 2], drawn: Drawn::Always });
+        let edges = ring.iter().zip(ring.iter().cycle().skip(1));
+        let crossed: Vec<At3> = edges
+            .filter_map(|(from, to)| {
+                let [x, y] = [from, to].map(|at| at[a] + at[b] - sum);
+                let share = x / (x - y);
+                ((x < 0.0) != (y < 0.0)).then(|| [0, 1, 2].map(|i| from[i] + (to[i] - from[i]) * share))
+            })
+            .collect();
+        if let [from, to] = crossed.as_slice()
+            && (from[a] - to[a]).abs() > 0.5
+        {
+            hatch.edges.push(Edge { ends: [*from, *to], faces: [face; 2], drawn: Drawn::Always });
         }
     }
+    let mut normal = [0.0; 3];
+    normal[axis.index()] = if end == End::Low { 1.0 } else { -1.0 };
+    hatch.faces.push(Face { rings: vec![ring], normal });
 }
 
 fn view(number: usize, step: &Step, all: &[PartId], picture: Picture) -> StepView {
