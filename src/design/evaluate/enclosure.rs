@@ -47,9 +47,12 @@ pub(super) fn front_is_slot(sheet: &Sheet) -> bool {
     sheet.choice_key(FieldId::FrontPortShape) == "slot"
 }
 
-const QTC_TOO_LOW: ModelError = ModelError::Impossible {
-    what: "a closed box only raises the driver's Qts, which is not below the wanted Qtc: ask for a higher Qtc, or enter the net volume",
-};
+#[inline(never)] // its words come after the first result
+fn qtc_too_low() -> ModelError {
+    ModelError::Impossible {
+        what: "a closed box only raises the driver's Qts, which is not below the wanted Qtc: ask for a higher Qtc, or enter the net volume",
+    }
+}
 
 /// The net volume asked for, or what the alignment asked for needs.
 ///
@@ -69,7 +72,7 @@ pub(super) fn wanted_net(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: 
         // Stuffing makes a smaller box act as large as the one wanted.
         let stuffed = 1.0 + sheet.si(FieldId::Stuffing).unwrap_or(0.0);
         let needed = closed_box_volume(load, sheet.si(FieldId::WantedQtc).unwrap_or(0.71), air)?;
-        Some(needed.ok_or(QTC_TOO_LOW)? * (1.0 / stuffed))
+        Some(needed.ok_or_else(qtc_too_low)? * (1.0 / stuffed))
     };
     let volume = found
         .filter(|v| DEFAULT_LITRES.contains(&v.litres()))
