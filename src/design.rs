@@ -16,6 +16,7 @@ pub mod jobs;
 pub mod layout_case;
 pub mod limits;
 pub mod link;
+pub mod look;
 pub mod meter;
 pub mod quick;
 pub mod report;

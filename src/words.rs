@@ -2494,6 +2494,16 @@ pub mod space {
     pub const LID_REACH: &str = "Lid or its arm reaches from the hinge";
     pub const LID_ARM: &str = "Only at both sides, each so wide";
     pub const KEEP_OUT: &str = "Another body to keep free";
+    pub const LOOK: &str = "Drivers' face looks";
+    pub const LOOK_ALONG: &str = "forward or back";
+    pub const LOOK_UP: &str = "up";
+    pub const LOOK_DOWN: &str = "down";
+    pub const LOOK_ASIDE: &str = "to a side";
+    pub const LOOK_ABOUT: &str = "The box is drawn and cut as if its drivers looked forward; width, height and depth are its own. In the \
+        car it lies turned.";
+    pub const LOOK_GAP: &str = "Looking down it needs a gap: enter it on the Desk under \"Fires at the floor\", or make it a test box, whose \
+        sides are its legs.";
+    pub const IN_THE_CAR: &str = "as it lies in the car, width × height × depth";
     pub const FROM_LEFT: &str = "Box stands from the left limit by";
     pub const FROM_FRONT: &str = "Box stands behind the front limit by";
 

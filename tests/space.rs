@@ -576,3 +576,76 @@ fn a_hatch_out_of_square_lets_less_through() {
     assert!((plain - (500.0 - low) / 2.0).abs() < 0.2, "{plain} {outside:?}");
     assert!((less - (square - low) / 2.0).abs() < 0.2 && less < plain, "{less} {plain}");
 }
+
+/// A box turned in its space, by hand: the demo's space is 720 × 340 × 360 mm with 5 mm of air at each face, so 330 mm
+/// may stand upright, and what looks up is the box's own depth.
+#[test]
+fn a_box_turns_in_its_space() {
+    use kerf_and_coil::design::report::Gap;
+    use kerf_and_coil::model::geometry::Space;
+    let with = |entries: &[(FieldId, &str)]| {
+        let mut sheet = demo::design().sheet;
+        for (id, text) in entries {
+            let entry = parse_entry(*id, text, &UnitPrefs::default()).unwrap();
+            sheet.set(*id, entry).unwrap();
+        }
+        sheet
+    };
+    let usable = |sheet: &Sheet| {
+        let report = evaluate(sheet);
+        let enclosure = report.enclosure.unwrap();
+        let outside = enclosure.outside;
+        let usable = enclosure.spec.space.map(Space::usable).unwrap();
+        for axis in [Axis::Width, Axis::Height, Axis::Depth] {
+            assert!(outside.get(axis) <= usable.get(axis), "{outside:?} in {usable:?}");
+        }
+        usable.millimetres()
+    };
+    // Depth, width, height of the box.
+    assert_eq!(usable(&with(&[])), [350.0, 710.0, 330.0]);
+    assert_eq!(usable(&with(&[(FieldId::Look, "up")])), [330.0, 710.0, 350.0]);
+    assert_eq!(usable(&with(&[(FieldId::Look, "aside"), (FieldId::WantedNet, "20")])), [710.0, 350.0, 330.0]);
+    let down = [(FieldId::Look, "down"), (FieldId::FloorGap, "55")];
+    assert_eq!(usable(&with(&down)), [275.0, 710.0, 350.0]);
+    // What leans or is kept free is known for a box that looks forward only.
+    for more in [(FieldId::SpaceTopDepth, "300"), (FieldId::SeatRecline, "20")] {
+        let report = evaluate(&with(&[(FieldId::Look, "up"), more]));
+        assert!(matches!(report.enclosure, Err(Gap::Refused(_))), "{more:?}");
+    }
+}
+
+/// What is left of the space, and over the box, is told as the vehicle has it.
+#[test]
+fn clearances_of_a_turned_box_are_those_of_the_vehicle() {
+    use kerf_and_coil::design::clearance::clearance;
+    let mut sheet = demo::design().sheet;
+    let entries = [
+        (FieldId::Look, "down"),
+        (FieldId::FloorGap, "60"),
+        (FieldId::BoxWidth, "600"),
+        (FieldId::BoxHeight, "330"),
+        (FieldId::BoxDepth, "220"),
+        (FieldId::Board, "18"),
+        (FieldId::AmplifierPlace, "over the box"),
+        (FieldId::AmplifierLength, "290"),
+        (FieldId::AmplifierWidth, "200"),
+        (FieldId::AmplifierHeight, "40"),
+    ];
+    for (id, text) in entries {
+        sheet.set(id, parse_entry(id, text, &UnitPrefs::default()).unwrap()).unwrap();
+    }
+    let report = evaluate(&sheet);
+    let enclosure = report.enclosure.clone().unwrap();
+    let found = clearance(&sheet, &report, &enclosure);
+    assert_eq!(found.over_all.millimetres(), [330.0, 600.0, 220.0]);
+    let left = |axis| {
+        let spare = found.spare.unwrap();
+        spare.iter().find(|(along, _)| *along == axis).unwrap().1.millimetres()
+    };
+    // 720 − 10 − 600; 340 − 10 − 60 − 220; 360 − 10 − 330.
+    assert_eq!([left(Axis::Width), left(Axis::Height), left(Axis::Depth)], [110.0, 50.0, 20.0]);
+    // On a back of 600 × 330: two of 290 × 200 beside each other; 340 − 220 − 60 − 5 − 40 mm over them.
+    let bodies = found.amplifiers.unwrap();
+    assert!(bodies.fit >= 2, "{bodies:?}");
+    assert_eq!(bodies.over.unwrap().millimetres(), 15.0);
+}

@@ -1,6 +1,7 @@
 //! The clearance stack of a design: what stands on the box, what must stay free, the heat of amplifiers beside it.
 use super::document::Sheet;
 use super::limits::FieldId;
+use super::look::Look;
 use super::report::{BoxReport, Report};
 use crate::model::geometry::beside::{OVER_MM, OffRoll, bodies_beside, off_roll};
 use crate::model::geometry::clearance::{OnFaces, air_flow, before_cone, hollow, spare};
@@ -116,6 +117,9 @@ pub fn clearance(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Clear
         fixing: length(FieldId::FixingDepth),
     };
     let over_all = on.over_all(enclosure.outside);
+    // As the vehicle has it, however the box lies there.
+    let look = Look::of(sheet);
+    let as_it_lies = |(axis, left)| (look.axis(axis), left);
     let travel = sheet.length(FieldId::MechanicalTravel).filter(|_| grille > ExactLength::ZERO);
     let driver = report.driver.as_ref().ok();
     // What lies before the front is free from the outermost thing on it.
@@ -125,8 +129,8 @@ pub fn clearance(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Clear
         .and_then(|(found, driver)| Some(Free { found, wanted: before_cone(driver.driver.sd).ok()? }));
     let port = free.zip(enclosure.plan.current().assembly.port);
     Clearance {
-        spare: enclosure.spec.space.map(|space| spare(space.usable(), over_all)),
-        over_all,
+        spare: enclosure.spec.space.map(|space| spare(space.usable(), over_all).map(as_it_lies)),
+        over_all: look.turned(over_all),
         grille: travel.map(|travel| on.cone_to_grille(length(FieldId::SurroundHeight), travel)),
         cone,
         port: port.map(|(found, port)| Free { found, wanted: port.height.to_length() }),
@@ -144,6 +148,8 @@ fn amplifiers(sheet: &Sheet, enclosure: &BoxReport) -> Option<Amplifiers> {
     let height = sheet.length(FieldId::AmplifierHeight);
     let assembly = &enclosure.plan.current().assembly;
     let [depth, width, high] = assembly.outside.millimetres();
+    let legs = enclosure.spec.legs.as_ref().map(|legs| legs.height);
+    let gap = legs.or_else(|| sheet.length(FieldId::FloorGap));
     let (face, circles, free) = match sheet.choice_key(FieldId::AmplifierPlace) {
         "in the gap" => {
             let breathing = assembly.bodies.iter().filter_map(|body| match (body.kind, body.solid) {
@@ -157,20 +163,28 @@ fn amplifiers(sheet: &Sheet, enclosure: &BoxReport) -> Option<Amplifiers> {
             let circles = breathing.map(|(at, across)| {
                 ([at.width.millimetres(), at.height.millimetres()], across.millimetres() / 2.0)
             });
-            let gap = enclosure.spec.legs.as_ref().map(|legs| legs.height);
-            ([width, high], circles.collect::<Vec<_>>(), gap.or_else(|| sheet.length(FieldId::FloorGap)))
+            ([width, high], circles.collect::<Vec<_>>(), gap)
         }
         "over the box" => {
+            let look = Look::of(sheet);
+            // On the drivers' face none may lie; of a box that looks down the back is the upper board.
+            let (upper, along, whole) = match look {
+                Look::Along | Look::Aside => (PartId::Top, 0, depth),
+                Look::Down => (PartId::Back, 2, high),
+                Look::Up => return None,
+            };
             let free = sheet.length(FieldId::SpaceHeight).map(|space| {
-                space - assembly.outside.height - sheet.length(FieldId::Clearance).unwrap_or_default()
+                let gap = if look == Look::Down { gap.unwrap_or_default() } else { ExactLength::ZERO };
+                let high = look.turned(assembly.outside).height + gap;
+                space - high - sheet.length(FieldId::Clearance).unwrap_or_default()
             });
             // Of a box that is less deep at its top that depth counts.
-            let top = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(PartId::Top));
-            let deep = top.map_or(depth, |top| {
-                let bounds = top.bounds();
-                bounds.max[0] - bounds.min[0]
+            let upper = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(upper));
+            let deep = upper.map_or(whole, |upper| {
+                let bounds = upper.bounds();
+                bounds.max[along] - bounds.min[along]
             });
-            ([width, deep.min(depth)], Vec::new(), free)
+            ([width, deep.min(whole)], Vec::new(), free)
         }
         _ => return None,
     };

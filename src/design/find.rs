@@ -3,6 +3,7 @@ use super::document::{Sheet, parse_entry};
 use super::evaluate::enclosure::{driver_depth, space};
 use super::evaluate::{Ground, evaluate, ground, passive_radiator, unequal};
 use super::limits::{FieldId, RecordKind};
+use super::look;
 use super::report::{Gap, Part, Report};
 use super::warnings::{PORT_SPEED_LIMIT_M_S, Severity, Warning};
 use crate::model::acoustics::search::inverse::{PortAnswer, QtcAnswer, port_for_tuning, volume_for_qtc};
@@ -254,6 +255,7 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
     let mut plain = sheet.clone();
     plain.clear(FieldId::Shape);
     plain.clear(FieldId::BoxHeight);
+    look::check(sheet)?;
     let space = space(&plain).ok_or_else(|| {
         Gap::Missing(vec![vec![FieldId::SpaceWidth, FieldId::SpaceHeight, FieldId::SpaceDepth]])
     })?;

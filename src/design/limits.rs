@@ -566,6 +566,7 @@ fields! {
     EdgeLeftTop = 881 Enclosure "edge left top" wood::EDGE_LEFT_TOP, choice(choices!("by order" wood::BY_ORDER, "left" wood::THE_LEFT, "top" wood::THE_TOP), 0);
     EdgeRightBottom = 882 Enclosure "edge right bottom" wood::EDGE_RIGHT_BOTTOM, choice(choices!("by order" wood::BY_ORDER, "right" wood::THE_RIGHT, "bottom" wood::THE_BOTTOM), 0);
     EdgeRightTop = 883 Enclosure "edge right top" wood::EDGE_RIGHT_TOP, choice(choices!("by order" wood::BY_ORDER, "right" wood::THE_RIGHT, "top" wood::THE_TOP), 0);
+    Look = 900 Enclosure "look" space::LOOK, choice(choices!("along" space::LOOK_ALONG, "up" space::LOOK_UP, "down" space::LOOK_DOWN, "aside" space::LOOK_ASIDE), 0);
 }
 
 impl FieldId {

@@ -7,6 +7,7 @@ use super::{Filled, missing, needed_length, shape};
 use crate::design::built;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
+use crate::design::look;
 use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::design::space::is_measured;
 use crate::design::wood;
@@ -611,6 +612,7 @@ impl Fixed {
 
 /// The space a box goes into; none is needed where its whole outside is fixed.
 pub(super) fn space_for(sheet: &Sheet, fixed: &Fixed) -> Part<Option<Space>> {
+    look::check(sheet)?;
     let space = space(sheet);
     if space.is_none() && !fixed.all() {
         return Err(Gap::Missing(vec![
@@ -641,6 +643,9 @@ pub(crate) fn space(sheet: &Sheet) -> Option<Space> {
         depth: sheet.length(FieldId::SpaceDepth)?,
     };
     let space = Space { size, clearance: sheet.length(FieldId::Clearance)?, slant: None };
+    if sheet.choice(FieldId::Look) > 0 {
+        return Some(look::turned_space(sheet, space));
+    }
     let leans = sheet.given(FieldId::SpaceTopDepth).is_some() || is_measured(sheet);
     Some(if leans { shape::slanted(sheet, space) } else { space })
 }

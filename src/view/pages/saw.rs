@@ -18,6 +18,7 @@ use super::desk::fold;
 use super::find::asked_for;
 use super::warnings;
 use crate::design::limits::FieldId;
+use crate::design::look::Look;
 use crate::design::report::{BoxReport, Gap};
 use crate::design::testbox::ExtraPart;
 use crate::design::warnings::Place;
@@ -27,7 +28,7 @@ use crate::present::{format, lines};
 use crate::units::{Quantity, UnitPrefs};
 use crate::view::components::{DrawingView, caution, fields, gap_note, head, pairs, table, table_row, tx};
 use crate::view::store::Handle;
-use crate::words::{cutting, page, saw as words};
+use crate::words::{cutting, page, saw as words, space as space_words};
 
 const SPACE: &[FieldId] = &[
     FieldId::VehicleName,
@@ -157,7 +158,7 @@ pub fn saw(store: &Handle) -> Html {
                 <section class="sheet" id="picture">{ head(page::BOX_DRAWN, "") }
                     if let Ok(enclosure) = &store.report.enclosure {
                         <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} />
-                        { sizes(enclosure, &store.prefs) }
+                        { sizes(enclosure, Look::of(&store.design().sheet), &store.prefs) }
                         if let Some(note) = form_note(enclosure, &store.design().sheet) { { tx("p", "about", note) } }
                     } else if let Err(gap) = &store.report.enclosure {
                         { gap_note(gap) }
@@ -166,7 +167,7 @@ pub fn saw(store: &Handle) -> Html {
                             { tx("p", "gap", words::LAST_BOX) }
                             <div class="past">
                                 <DrawingView enclosure={Rc::clone(last)} prefs={store.prefs} out={store.dispatcher()} />
-                                { sizes(last, &store.prefs) }
+                                { sizes(last, Look::of(&store.design().sheet), &store.prefs) }
                             </div>
                         }
                     }
@@ -179,7 +180,7 @@ pub fn saw(store: &Handle) -> Html {
                 if matches!(store.report.enclosure, Err(Gap::Rings)) { { rings::rings_sheet(store) } }
             </div>
             <div class="column entries">
-                <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ testbox::door(store) }{ space::entries(store) }</section>
+                <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ space::look(store) }{ testbox::door(store) }{ space::entries(store) }</section>
                 <section class="sheet" id="build">{ head(page::BUILD, "") }
                     { fields(store, build) }
                     { shape::entries(store) }
@@ -219,13 +220,16 @@ fn work(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
 }
 
 /// Outside and inside of the box as it stands.
-fn sizes(enclosure: &BoxReport, prefs: &UnitPrefs) -> Html {
+fn sizes(enclosure: &BoxReport, look: Look, prefs: &UnitPrefs) -> Html {
     let assembly = &enclosure.plan.current().assembly;
     let text = |dims: crate::model::geometry::Dims| {
         [dims.width, dims.height, dims.depth].map(|l| prefs.length_text(l)).join(" × ")
     };
     let unit = prefs.unit_for(Quantity::Length).symbol();
     let mut rows = vec![(words::OUTSIDE, text(assembly.outside), unit)];
+    if look != Look::Along {
+        rows.push((space_words::IN_THE_CAR, text(look.turned(assembly.outside)), unit));
+    }
     if !enclosure.spec.is_baffle() {
         rows.push((words::INSIDE, text(assembly.inside), unit));
     }

@@ -3,6 +3,7 @@ use yew::prelude::*;
 
 use crate::design::evaluate::ring_report;
 use crate::design::limits::FieldId;
+use crate::design::look::Look;
 use crate::design::report::Gap;
 use crate::design::space::{is_measured, outside_of, outside_of_rings, vehicle};
 use crate::design::warnings::Warning;
@@ -24,6 +25,7 @@ const MEASURE: &[FieldId] = &[
     FieldId::BoxFromFront,
     FieldId::BoxFromLeft,
 ];
+const LOOK: &[FieldId] = &[FieldId::Look];
 const KEEP_FREE: &[FieldId] = &[
     FieldId::ArchSide,
     FieldId::ArchShape,
@@ -62,6 +64,22 @@ pub(super) fn entries(store: &Handle) -> Html {
             { fold(words::MEASURE, MEASURE, words::ABOUT_STATIONS) }
             { fold(words::KEEP_FREE, KEEP_FREE, words::ABOUT_KEEP) }
             if is_measured(&store.design().sheet) || matches!(store.report.enclosure, Err(Gap::Rings)) { { found(store) } }
+        </>
+    }
+}
+
+/// Where the drivers' face looks; of boxes whose drivers have one.
+pub(super) fn look(store: &Handle) -> Html {
+    let sheet = &store.design().sheet;
+    let looks = sheet.choice_key(FieldId::BoxKind) != "infinite baffle"
+        && sheet.choice_key(FieldId::Construction) != "rings";
+    let chosen = Look::of(sheet);
+    let gap = sheet.given(FieldId::FloorGap).is_some() || sheet.choice(FieldId::TestBox) > 0;
+    html! {
+        <>
+            { fields(store, if looks { LOOK } else { &[] }) }
+            if looks && chosen != Look::Along { { tx("p", "small", words::LOOK_ABOUT) } }
+            if looks && chosen == Look::Down && !gap { { tx("p", "small", words::LOOK_GAP) } }
         </>
     }
 }
