@@ -3,6 +3,7 @@ use super::edges::Owners;
 use super::parts::{self, Bevel, Dimension, MeasuredFace, Part, PartId, PartName, Stock, Tilt};
 use super::sizes::Sizes;
 use super::spec::{BoxSpec, Precedence};
+use crate::small::sort_by;
 use crate::units::ExactLength;
 
 /// One setting of fence and blade, and everything cut with it.
@@ -141,7 +142,8 @@ pub fn order(parts: &[Part]) -> Vec<FenceSetting> {
         }
     }
     // No two settings are alike in all of them.
-    settings.sort_unstable_by_key(|s| (s.tilt, s.mitred, -s.size, s.measured_on, s.board));
+    let key = |s: &FenceSetting| (s.tilt, s.mitred, -s.size, s.measured_on, s.board);
+    sort_by(&mut settings, |a, b| key(a).cmp(&key(b)));
     settings
 }
 

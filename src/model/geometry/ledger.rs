@@ -7,6 +7,7 @@ use super::polygon::Polygon;
 use super::solids::Solid;
 use super::spec::BoxSpec;
 use super::strips::{self, Standing, leaning};
+use crate::small::sort_by;
 use crate::units::{ExactLength, Volume};
 
 /// A line of the ledger.
@@ -129,7 +130,7 @@ impl Ledger {
         let (count, shared) = if braced { shared_by_braces(assembly) } else { (0, Volume::default()) };
         add(LedgerItem::BracedStrips, count, shared);
         lines.retain(|line| line.volume != Volume::default());
-        lines.sort_unstable_by_key(|line| line.item);
+        sort_by(&mut lines, |a, b| a.item.cmp(&b.item));
         let net = gross + lines.iter().map(|line| line.volume).sum();
         Self { lines, gross, net }
     }

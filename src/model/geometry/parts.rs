@@ -6,6 +6,7 @@ use super::axes::{Axis, InsideEdge};
 use super::sizes::Sizes;
 use super::spec::{BoxSpec, ChamberPort, Divider, Form, Port};
 use super::strips;
+use crate::small::sort_by;
 use crate::units::ExactLength;
 
 /// One piece. Also the key of a size that came out differently.
@@ -309,7 +310,7 @@ impl Part {
 pub fn cut_list(spec: &BoxSpec, exact: &Sizes, planned: &Sizes) -> Vec<Part> {
     let mut ids: Vec<PartId> = planned.iter().map(|(id, _, _)| id).collect();
     ids.dedup();
-    ids.sort_unstable_by_key(|id| (id.name(), *id));
+    sort_by(&mut ids, |a, b| a.name().cmp(&b.name()).then(a.cmp(b)));
     let mut parts: Vec<Part> = Vec::new();
     for id in ids {
         let Some(mut part) = single(spec, exact, planned, id) else {

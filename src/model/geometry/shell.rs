@@ -113,9 +113,12 @@ pub(super) struct Along {
 
 impl Along {
     pub(super) fn of(spec: &BoxSpec, axis: Axis) -> Self {
-        let pairs = axis.others().map(Pair::facing);
-        let ids = pairs.into_iter().flat_map(|pair| pair.pieces(spec.front_layers));
-        let boards: Vec<Reach> = ids.map(|id| Reach::of(spec, id, axis)).collect();
+        let mut boards = Vec::with_capacity(6);
+        for across in axis.others() {
+            for id in Pair::facing(across).pieces(spec.front_layers) {
+                boards.push(Reach::of(spec, id, axis));
+            }
+        }
         let ring = boards.iter().any(|board| board.ends == Ends::One && board.is_around());
         let fixed = boards.iter().any(|board| board.ends != Ends::Both);
         Self { boards, ring, fixed }
@@ -150,14 +153,13 @@ impl Reach {
             _ => Ends::One,
         };
         let front = axis == Axis::Height && matches!(id, PartId::Front(_));
-        let beside = Axis::ALL.into_iter().filter(|&other| other != axis && other != place.0);
-        let mut neighbours = beside.flat_map(|axis| End::BOTH.map(|end| (axis, end)));
+        let covers = |other: Axis| End::BOTH.iter().any(|end| spec.owners.owns((other, *end), place));
         Self {
             id,
             ends,
             past: low + high,
             cut: if front { sizes::front_cut_back(spec) } else { ExactLength::ZERO },
-            is_covered: neighbours.any(|other| spec.owners.owns(other, place)),
+            is_covered: axis.others().into_iter().any(|other| other != place.0 && covers(other)),
         }
     }
 }

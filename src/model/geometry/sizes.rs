@@ -10,6 +10,7 @@ use super::shell::{Along, Ends, Shell};
 use super::spec::{AsBuilt, BoxSpec, ChamberPort, Divider, Form, Port, SlotPort, SlotWidth};
 use super::strips;
 use crate::model::error::ModelError;
+use crate::small::sort_by;
 use crate::units::ExactLength;
 
 /// The size of every piece, in the order of pieces and dimensions.
@@ -58,8 +59,7 @@ impl Sizes {
         let shell = Shell::assembled(spec, &sizes)?;
         sizes.add_inner(spec, shell.inside, step)?;
         sizes.all_positive()?;
-        sizes.0.sort_unstable_by_key(|entry| entry.0);
-        Ok(sizes)
+        Ok(sizes.sorted())
     }
 
     pub(super) fn add(&mut self, id: PartId, dimension: impl Into<Dimension>, size: ExactLength) {
@@ -113,6 +113,13 @@ impl Sizes {
     /// All pieces with their sizes.
     pub fn iter(&self) -> impl Iterator<Item = (PartId, Dimension, ExactLength)> + '_ {
         self.0.iter().map(|&((id, dimension), size)| (id, dimension, size))
+    }
+
+    /// In order of parts and dimensions.
+    #[inline(never)]
+    fn sorted(mut self) -> Self {
+        sort_by(&mut self.0, |a, b| a.0.cmp(&b.0));
+        self
     }
 
     /// The panels of the shell: along an axis the outside less what covers them at either end (geometry.md section 1). What
@@ -224,8 +231,7 @@ impl Sizes {
             }
         }
         sizes.all_positive()?;
-        sizes.0.sort_unstable_by_key(|entry| entry.0);
-        Ok(sizes)
+        Ok(sizes.sorted())
     }
 
     fn add_port(&mut self, spec: &BoxSpec, inside: Dims, step: ExactLength) {

@@ -56,8 +56,7 @@ impl Sizes {
         sizes.add_strips(spec, inside.size, step)?;
         sizes.add_leaning_strips(asked, &inside, step);
         sizes.all_positive()?;
-        sizes.0.sort_unstable_by_key(|entry| entry.0);
-        Ok(sizes)
+        Ok(sizes.sorted())
     }
 }
 
