@@ -13,8 +13,6 @@ use crate::words::{acoustics, name, say};
 /// A warning as a sentence or two.
 #[must_use]
 pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
-    let volume = |v: crate::units::Volume| si(v.cubic_metres(), Quantity::Volume, prefs).to_string();
-    let watts = |p: crate::units::Power| format!("{}\u{a0}W", fixed(p.watts(), 0));
     match warning {
         Warning::DataSheet(found) => contradiction(found, prefs),
         Warning::Travel { travel, at, limit, safe_above, filtered } => say::travel(
@@ -24,6 +22,17 @@ pub fn text(warning: &Warning, prefs: &UnitPrefs) -> String {
             safe_above.map(|f| hertz(f.hertz())).as_deref(),
             *filtered,
         ),
+        other => rarer(other, prefs),
+    }
+}
+
+#[inline(never)] // the first picture does without these
+fn rarer(warning: &Warning, prefs: &UnitPrefs) -> String {
+    let volume = |v: crate::units::Volume| si(v.cubic_metres(), Quantity::Volume, prefs).to_string();
+    let watts = |p: crate::units::Power| format!("{}\u{a0}W", fixed(p.watts(), 0));
+    match warning {
+        // Told above.
+        Warning::DataSheet(_) | Warning::Travel { .. } => String::new(),
         Warning::PortSpeed { velocity_m_s, at } => {
             say::port_speed(&fixed(*velocity_m_s, 0), &hertz(at.hertz()))
         }

@@ -131,12 +131,7 @@ pub(super) fn describe(base: &Base<'_>, filled: &mut Filled) -> Part<Described> 
             let (resonance, q) = closed(load, &rear, air)?;
             Ok(Described { net, enclosure: Enclosure::Closed { rear }, resonance, q })
         }
-        Kind::Vented => {
-            let net = base.net(filled)?;
-            let rear = base.vented(net, filled)?;
-            let resonance = rear.port.tuning(net, air)?;
-            Ok(Described { net, enclosure: Enclosure::Vented { rear }, resonance, q: None })
-        }
+        Kind::Vented => vented(base, filled),
         Kind::InfiniteBaffle => infinite_baffle(load, air),
         Kind::PassiveRadiator => with_radiators(base, filled),
         Kind::Bandpass4 => bandpass4(base, filled),
@@ -153,6 +148,14 @@ pub(super) fn describe(base: &Base<'_>, filled: &mut Filled) -> Part<Described> 
 /// Resonance and Q of drivers on a closed chamber.
 fn closed(load: &Load, rear: &SealedChamber, air: &Air) -> Part<(Frequency, Option<f64>)> {
     Ok((closed_box_frequency(load, rear.volume, air)?, Some(closed_box_q(load, rear.volume, air)?)))
+}
+
+#[inline(never)]
+fn vented(base: &Base<'_>, filled: &mut Filled) -> Part<Described> {
+    let net = base.net(filled)?;
+    let rear = base.vented(net, filled)?;
+    let resonance = rear.port.tuning(net, &base.air)?;
+    Ok(Described { net, enclosure: Enclosure::Vented { rear }, resonance, q: None })
 }
 
 #[inline(never)]

@@ -22,6 +22,12 @@ const WINDOW_OPEN: f64 = 0.4;
 
 /// The filters as entered.
 pub(super) fn signal_path(sheet: &Sheet) -> SignalPath {
+    let stages = [FieldId::HighPass, FieldId::LowPass, FieldId::BandGain, FieldId::ShelfGain];
+    if stages.iter().any(|id| sheet.si(*id).is_some()) { filters(sheet) } else { SignalPath::default() }
+}
+
+#[inline(never)] // the first picture does without any
+fn filters(sheet: &Sheet) -> SignalPath {
     let hz = |id| Frequency::from_hertz(sheet.si(id).unwrap_or(40.0));
     let mut stages = Vec::new();
     if let Some(corner) = sheet.si(FieldId::HighPass).map(Frequency::from_hertz) {
@@ -62,6 +68,12 @@ pub(in crate::design) fn body_share(sheet: &Sheet) -> f64 {
 
 /// The cabin, if a corner is measured or a length given.
 pub(super) fn cabin(sheet: &Sheet) -> Option<Cabin> {
+    let corner = [FieldId::CabinCorner, FieldId::CabinLength];
+    if corner.iter().any(|id| sheet.si(*id).is_some()) { cabin_of(sheet) } else { None }
+}
+
+#[inline(never)] // the first picture does without one
+fn cabin_of(sheet: &Sheet) -> Option<Cabin> {
     // The cabin's air, not the box's: a corner that is only as exact as "half a wavelength" needs no more.
     let c = Air::standard().speed_of_sound_m_s();
     let corner = match sheet.si(FieldId::CabinCorner) {
@@ -207,16 +219,21 @@ pub fn driver_shares(shares: &[CoilShare]) -> Vec<f64> {
 /// The gap under a driver that fires down; `None` where it does not.
 pub(super) fn floor_gap(sheet: &Sheet, load: &Load) -> Option<FloorGap> {
     let height = sheet.given(FieldId::FloorGap)?.si();
+    Some(gap_under(sheet, load, height))
+}
+
+#[inline(never)] // few drivers fire down
+fn gap_under(sheet: &Sheet, load: &Load, height: f64) -> FloorGap {
     let cone = (load.driver.sd.square_metres() / std::f64::consts::PI).sqrt();
     let flange = sheet.si(FieldId::OutsideDiameter).map_or(cone, |diameter| 0.5 * diameter);
     let drivers = load.wiring.drivers.max(1) as f64;
-    Some(FloorGap {
+    FloorGap {
         height: Length::from_metres(height),
         reach: Length::from_metres(flange.max(cone)),
         // Each driver has its share of the windows.
         windows: sheet.given(FieldId::FloorWindows).map(|area| Area::from_square_metres(area.si() / drivers)),
         depth: Length::from_metres(sheet.si(FieldId::Board).unwrap_or(0.018)),
-    })
+    }
 }
 
 /// Sag, gap and shift; `network` is the box's own, with the gap's air on the cones.

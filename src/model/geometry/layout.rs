@@ -125,14 +125,7 @@ fn best(region: Region, drivers: usize, flange: f64, tubes: usize, tube: f64) ->
     let all: Vec<Disc> = big.iter().chain(&small).copied().collect();
     let mut candidates = vec![row(region, &all, 0), row(region, &all, 1)];
     if drivers > 0 && tubes > 0 {
-        for direction in [0, 1] {
-            for tubes_first in [false, true] {
-                candidates.push(two_rows(region, &big, &small, direction, tubes_first));
-            }
-        }
-        if tubes <= 2 {
-            candidates.push(corners(region, &big, &small));
-        }
+        candidates.extend(with_tubes(region, &big, &small));
     }
     let mut found = (f64::NEG_INFINITY, Vec::new());
     for places in candidates {
@@ -143,6 +136,21 @@ fn best(region: Region, drivers: usize, flange: f64, tubes: usize, tube: f64) ->
         }
     }
     found.1
+}
+
+/// Drivers and tubes apart from each other.
+#[inline(never)] // the first picture has no tubes
+fn with_tubes(region: Region, big: &[Disc], small: &[Disc]) -> Vec<Vec<[f64; 2]>> {
+    let mut candidates = Vec::new();
+    for direction in [0, 1] {
+        for tubes_first in [false, true] {
+            candidates.push(two_rows(region, big, small, direction, tubes_first));
+        }
+    }
+    if small.len() <= 2 {
+        candidates.push(corners(region, big, small));
+    }
+    candidates
 }
 
 /// Discs in one line along `direction` (0 across, 1 up), equal gaps, in the middle of the other direction.

@@ -138,6 +138,7 @@ fn dimension(callout: &Callout, props: &DrawingProps, editing: &UseStateHandle<O
 }
 
 /// The dimension as a field, in its place on the drawing.
+#[inline(never)] // once a dimension is tapped
 fn editor(
     callout: &Callout,
     id: FieldId,
