@@ -604,15 +604,13 @@ fn filters_cabin_and_floor_act_as_by_hand() {
     assert!(lift < 0.01, "{lift}");
 }
 
-/// The rooms of a band-pass as cut are the chambers of its network, and each port comes out at its tuning.
 /// 1 dB is a factor of 10^0.1 = 1.259 in power: 250 W rated at 4 Ω and 14.4 V serve 250 W and not twice as much.
 #[test]
 fn a_drive_beyond_the_amplifier_is_told() {
     let told = |watts: &str| {
         let mut sheet = demo::design().sheet;
         set(&mut sheet, &[(FieldId::DrivePower, watts)]);
-        let warnings = evaluate(&sheet).warnings;
-        warnings.into_iter().find_map(|warning| match warning {
+        evaluate(&sheet).warnings.iter().find_map(|warning| match warning {
             Warning::BeyondAmplifier { power, limit } => Some((power.watts(), limit.watts())),
             _ => None,
         })
@@ -648,6 +646,7 @@ fn the_desk_names_what_is_missing() {
     assert!(matches!(evaluate(&sheet).sound, Err(Gap::Refused(_))));
 }
 
+/// The rooms of a band-pass as cut are the chambers of its network, and each port comes out at its tuning.
 #[test]
 fn a_divided_box_sounds_as_it_is_cut() {
     use kerf_and_coil::model::acoustics::Enclosure;

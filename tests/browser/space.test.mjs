@@ -46,4 +46,21 @@ export default {
     // (810² − 800²) / (4 · 720).
     await found.getByText("5.6", { exact: false }).first().waitFor();
   },
+
+  "a box whose drivers look up lies turned in a plain block of space": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    const sizes = async (label) => {
+      const row = page.locator("#picture dt", { hasText: label });
+      await row.waitFor();
+      return (await row.locator("xpath=following-sibling::dd[1]").innerText()).match(/[\d.]+/g).map(Number);
+    };
+    await choose(page, "Drivers' face looks", "up");
+    const [width, height, depth] = await sizes("as it lies in the car");
+    ctx.equal((await sizes("outside, width")).join(), [width, depth, height].join(), "its depth stands upright");
+    // 340 high and 360 deep, less 5 mm of air at each face.
+    ctx.check(height <= 330 && depth <= 350, `${height} high, ${depth} deep`);
+    await type(page, "Free depth at the top, if less", "300");
+    await page.getByText(/planned in a plain block of space/).first().waitFor();
+  },
 };
