@@ -162,19 +162,25 @@ impl Bent {
     }
 }
 
-/// Whether a corner strip would lie in a bent slot, and so is left out: all but those along the top that it stays clear
-/// of, and the upright ones at the front, which stand on its roof. In a divided box it is left out on the floor of a slot.
+/// Whether a corner strip would lie in a slot, and so is left out: along the floor of a straight one; of a bent one all but
+/// those along the top that it stays clear of, and the upright ones at the front, which stand on its roof.
 pub(super) fn in_slot(spec: &BoxSpec, edge: InsideEdge) -> bool {
     if spec.is_plain() {
-        matches!(spec.port, Port::Slot(_)) && hides(spec, edge)
+        match &spec.port {
+            Port::Slot(slot) => hides(spec, slot, edge),
+            _ => false,
+        }
     } else {
         strips::on_floor_of_slot(spec, edge)
     }
 }
 
 #[inline(never)] // few boxes have such a slot: it may come after the first result
-fn hides(spec: &BoxSpec, edge: InsideEdge) -> bool {
-    bending(spec).is_some_and(|bent| bent.hides(spec, edge))
+fn hides(spec: &BoxSpec, slot: &SlotPort, edge: InsideEdge) -> bool {
+    match bending(spec) {
+        Some(bent) => bent.hides(spec, edge),
+        None => strips::in_straight_slot(spec, slot, edge),
+    }
 }
 
 impl Bent {

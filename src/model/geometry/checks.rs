@@ -7,7 +7,7 @@ use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
 use super::overlap;
 use super::parts::{Dimension, PartId};
-use super::spec::{BoxSpec, DriverCutout};
+use super::spec::{BoxSpec, DriverCutout, Port};
 use crate::units::ExactLength;
 
 /// Smallest gap behind a vented pole piece, 25 mm: common practice, no source.
@@ -285,7 +285,12 @@ fn square_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     }
     match assembly.port {
         Some(port) if port.bends > 0 => bent_facts(spec, assembly, facts),
-        _ => front::terminal_facts(assembly, inside, facts),
+        _ => {
+            if spec.is_plain() && matches!(spec.port, Port::Slot(_)) {
+                forms::strips_in_slots(spec, facts);
+            }
+            front::terminal_facts(assembly, inside, facts);
+        }
     }
 }
 

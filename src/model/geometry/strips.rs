@@ -6,6 +6,7 @@ use std::f64::consts::FRAC_1_SQRT_2;
 use super::axes::{Axis, Dims, End, InsideEdge};
 use super::bent;
 use super::parts::Tilt;
+use super::shell::Shell;
 use super::sizes::slot_build;
 use super::spec::{BoxSpec, Port, SlotPort, SlotWidth};
 use crate::units::{ExactLength, Volume};
@@ -48,27 +49,47 @@ fn beside_slot(spec: &BoxSpec, slot: &SlotPort, inside: Dims, edge: InsideEdge) 
         return bent.upright_room(whole.length, leg);
     }
     let reach = (slot.length - spec.front_thickness()).millimetres();
-    let (build, _) = slot_build(slot.width, thickness, inside.width);
-    let (left, right) = match slot.width {
-        SlotWidth::FreeStanding(_) => {
-            let half = build.millimetres() / 2.0;
-            let middle = inside.width.millimetres() / 2.0;
-            (middle - half, middle + half)
-        }
-        _ => (0.0, build.millimetres()),
-    };
     let in_reach =
         edge.end(Axis::Depth) == Some(End::Low) && reach > 0.0 || reach > inside.depth.millimetres() - leg;
-    let beside = if edge.end(Axis::Width) == Some(End::Low) {
-        left < leg
-    } else {
-        right > inside.width.millimetres() - leg
-    };
-    if in_reach && beside {
+    if in_reach && beside_wall(slot, thickness, inside.width, leg, edge) {
         let start = slot.height + thickness;
         Room { start, length: inside.height - start }
     } else {
         whole
+    }
+}
+
+/// Whether a straight slot stands so near to the side that an edge lies at that a strip there, `leg` wide, meets it.
+#[inline(never)] // few boxes have one: it may come after the first result
+fn beside_wall(slot: &SlotPort, board: ExactLength, width: ExactLength, leg: f64, edge: InsideEdge) -> bool {
+    let (build, _) = slot_build(slot.width, board, width);
+    let (build, width) = (build.millimetres(), width.millimetres());
+    let (left, right) = match slot.width {
+        SlotWidth::FreeStanding(_) => ((width - build) / 2.0, (width + build) / 2.0),
+        _ => (0.0, build),
+    };
+    if edge.end(Axis::Width) == Some(End::Low) { left < leg } else { right > width - leg }
+}
+
+/// Whether a strip along the floor would lie in a straight slot of a plain box, or close it off behind.
+#[inline(never)] // few boxes have one: it may come after the first result
+pub(super) fn in_straight_slot(spec: &BoxSpec, slot: &SlotPort, edge: InsideEdge) -> bool {
+    let Some(strips) = spec.strips.as_ref().filter(|_| edge.end(Axis::Height) == Some(End::Low)) else {
+        return false;
+    };
+    let walls = Shell::walls(spec);
+    let leg = leg_mm(strips.wide_face(spec.boards.strips.thickness));
+    let reach = (slot.length - spec.front_thickness()).millimetres();
+    let depth = (spec.outside.depth - walls.depth).millimetres();
+    match (edge.along, edge.end(Axis::Depth)) {
+        _ if reach <= 0.0 => edge.end(Axis::Depth) == Some(End::Low),
+        (Axis::Width, Some(End::Low)) => true,
+        // Air turns about the end of the roof: as much room as the slot is high.
+        (Axis::Width, _) => reach > depth - leg - slot.height.millimetres(),
+        _ => {
+            let width = spec.outside.width - walls.width;
+            beside_wall(slot, spec.boards.inner.thickness, width, leg, edge)
+        }
     }
 }
 

@@ -144,6 +144,37 @@ fn a_driver_in_the_slot_is_found() {
     assert!(overlapping(&spec).contains(&in_the_port));
 }
 
+/// Inside 384 × 424 × 326 mm behind a front of 36 mm; a strip of 60 mm face takes 42.4 mm of each wall. Along the floor of
+/// a slot no strip lies; where its walls leave the room, or its end the way round, it does.
+#[test]
+fn strips_beside_a_straight_slot() {
+    let with = |length: f64, width: SlotWidth| {
+        let mut spec = double_front();
+        spec.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(length), width, bends: 0 });
+        spec.strips =
+            Some(CornerStrips { edges: InsideEdge::all().to_vec(), face: mm(60.0), ..upright_strips() });
+        let plan = plan(&spec, &AsBuilt::new()).expect("a box");
+        assert!(!plan.facts.iter().any(|fact| matches!(fact, Fact::Overlap { .. })), "{:?}", plan.facts);
+        let told = plan.facts.iter().find_map(|fact| match fact {
+            Fact::StripsInSlot { count } => Some(*count),
+            _ => None,
+        });
+        let standing = plan.planned.sizes.iter().filter(|(id, _, _)| matches!(id, PartId::Strip(_)));
+        let edges: std::collections::BTreeSet<PartId> = standing.map(|(id, _, _)| id).collect();
+        assert_eq!(edges.len(), 12 - usize::from(told.unwrap_or(0)));
+        told
+    };
+    // Left, right and front; from 326 − 42.4 − 40 = 243.6 mm behind the front on also that at the back.
+    assert_eq!(with(250.0, SlotWidth::Full), Some(3));
+    assert_eq!(with(36.0 + 243.0, SlotWidth::Full), Some(3));
+    assert_eq!(with(36.0 + 244.0, SlotWidth::Full), Some(4));
+    // 100 mm and a wall of 18 from the left: the right one stays.
+    assert_eq!(with(250.0, SlotWidth::AgainstSide(mm(100.0))), Some(2));
+    assert_eq!(with(250.0, SlotWidth::AgainstSide(mm(330.0))), Some(3));
+    // 136 mm in the middle leave 124 mm at each side.
+    assert_eq!(with(250.0, SlotWidth::FreeStanding(mm(100.0))), Some(1));
+}
+
 #[test]
 fn rounding_shows_in_the_net_volume() {
     // 17.7 mm is the average of 18 mm birch plywood (handbook, ply-birch-18): panels end on tenths.

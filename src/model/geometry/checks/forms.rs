@@ -119,6 +119,7 @@ fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &
 }
 
 /// Corner strips that were asked for in edges a slot runs along.
+#[inline(never)] // few boxes have one: it may come after the first result
 pub(super) fn strips_in_slots(spec: &BoxSpec, facts: &mut Vec<Fact>) {
     let edges = spec.strips.iter().flat_map(|strips| &strips.edges);
     let count = edges.filter(|edge| bent::in_slot(spec, **edge)).count();
