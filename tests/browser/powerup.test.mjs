@@ -273,6 +273,7 @@ export default {
     }
     await page.evaluate(() => { window.printed = 0; window.print = () => { window.printed += 1; }; });
     await tap(page, "Print this sheet");
+    await page.waitForFunction(() => window.printed > 0);
     ctx.equal(await page.evaluate(() => window.printed), 1, "printed");
     const folder = mkdtempSync(join(tmpdir(), "kc-sheet-"));
     try {
