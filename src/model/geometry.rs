@@ -41,6 +41,7 @@ pub mod space;
 pub mod spec;
 pub mod stiffness;
 pub mod strips;
+mod vectors;
 pub mod weight;
 
 pub use assembly::{Assembly, Body, BodyKind, PortAsCut, Role};

@@ -1,5 +1,6 @@
 //! Convex bodies by their faces: cut by planes, and what two of them share.
 use super::faces::At3;
+use super::vectors::{cross, dot, length, minus, plus, unit};
 
 /// What lies on one side of a plane: normal · point ≤ reach.
 #[derive(Clone, Copy, Debug)]
@@ -18,33 +19,6 @@ pub(super) struct Convex {
 /// Nearer than this a point lies in a plane, mm.
 const SAME: f64 = 1e-7;
 
-pub(super) fn minus(a: At3, b: At3) -> At3 {
-    [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
-}
-
-/// The point so far from `a` along `way`.
-pub(super) fn plus(a: At3, way: At3, by: f64) -> At3 {
-    [0, 1, 2].map(|i| a[i] + way[i] * by)
-}
-
-pub(super) fn dot(a: At3, b: At3) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-}
-
-pub(super) fn cross(a: At3, b: At3) -> At3 {
-    [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
-}
-
-pub(super) fn length(a: At3) -> f64 {
-    dot(a, a).sqrt()
-}
-
-/// The direction of length 1.
-pub(super) fn unit(a: At3) -> At3 {
-    let long = length(a).max(1e-12);
-    a.map(|x| x / long)
-}
-
 fn mean<'a>(points: impl Iterator<Item = &'a At3>) -> At3 {
     let (mut sum, mut count) = ([0.0; 3], 0.0);
     for point in points {
@@ -55,7 +29,7 @@ fn mean<'a>(points: impl Iterator<Item = &'a At3>) -> At3 {
 }
 
 /// Twice the area vector of a flat ring.
-fn twice_area(ring: &[At3]) -> At3 {
+pub(super) fn twice_area(ring: &[At3]) -> At3 {
     let next = ring.iter().cycle().skip(1);
     ring.iter().zip(next).fold([0.0; 3], |sum, (a, b)| plus(sum, cross(*a, *b), 1.0))
 }

@@ -66,7 +66,7 @@ pub struct Outline {
 pub type Corner = ([f64; 2], f64);
 
 /// The axis a board's thickness lies along.
-const fn thick(part: PartId, solid: Solid) -> Axis {
+pub(super) const fn thick(part: PartId, solid: Solid) -> Axis {
     match (part, solid) {
         (_, Solid::Frame { through, .. }) => through,
         (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,

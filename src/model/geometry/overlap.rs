@@ -5,6 +5,7 @@ use super::ledger::{corner_is_wood, through_prism};
 use super::parts::PartId;
 use super::polygon::{Polygon, Turn};
 use super::solids::{Bounds, Solid};
+use super::vectors::dot;
 
 /// Overlaps up to this many millimetres are taken as touching.
 const TOUCH_MM: f64 = 0.1;
@@ -145,10 +146,6 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
             pieces
         }
     }
-}
-
-fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 }
 
 impl Convex {

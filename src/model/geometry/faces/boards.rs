@@ -4,7 +4,7 @@ use crate::model::geometry::End;
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::ledger::corner_is_wood;
-use crate::model::geometry::parts::PartId;
+use crate::model::geometry::outline::thick;
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::strips;
 
@@ -21,20 +21,7 @@ const AT_EDGE: f64 = 1e-3;
 
 pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body, is_shell: bool) {
     let bounds = body.solid.bounds();
-    let thick = match (made.piece, body.solid) {
-        (_, Solid::Frame { through, .. }) => through,
-        (PartId::Left | PartId::Right | PartId::PortWall(_) | PartId::Divider, _) => Axis::Width,
-        (
-            PartId::Top
-            | PartId::Bottom
-            | PartId::Tread
-            | PartId::PortRoof
-            | PartId::PortCeiling
-            | PartId::FrontRoof,
-            _,
-        ) => Axis::Height,
-        _ => Axis::Depth,
-    };
+    let thick = thick(made.piece, body.solid);
     let [a, b] = thick.others().map(Axis::index);
     let (min, max) = ([bounds.min[a], bounds.min[b]], [bounds.max[a], bounds.max[b]]);
     let (low, high) = (bounds.min[thick.index()], bounds.max[thick.index()]);

@@ -1,9 +1,10 @@
 //! Corner strips of shaped boxes with a bevel of their own or oblique ends, mitred where strips meet.
 use super::{At3, Drawn, Edge, Face, Polyhedron};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind};
-use crate::model::geometry::convex::{Convex, HalfSpace, cross, dot, length, minus, plus, unit};
+use crate::model::geometry::convex::{Convex, HalfSpace, twice_area};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::strips::leaning;
+use crate::model::geometry::vectors::{cross, dot, length, minus, plus, unit};
 
 /// Ends of two strips nearer than this run into one corner, mm.
 const INTO_CORNER: f64 = 4.0;
@@ -59,9 +60,7 @@ fn put(made: &mut Polyhedron, wood: &Convex) {
     let first = made.faces.len();
     let same = |a: At3, b: At3| length(minus(a, b)) < SAME;
     for ring in &wood.faces {
-        let next = ring.iter().cycle().skip(1);
-        let area = ring.iter().zip(next).fold([0.0; 3], |sum, (a, b)| plus(sum, cross(*a, *b), 1.0));
-        let normal = unit(area);
+        let normal = unit(twice_area(ring));
         let outward = ring.first().map_or(1.0, |at| dot(normal, minus(*at, middle)));
         let sign = if outward < 0.0 { -1.0 } else { 1.0 };
         made.faces.push(Face { rings: vec![ring.clone()], normal: normal.map(|x| x * sign) });

@@ -1,6 +1,7 @@
 //! Right prisms over convex polygons, and how far two of them are apart or how deep they stand in each other.
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::plane::{At, area, cross, minus, pairs, unit};
+use crate::model::geometry::vectors;
 
 /// A right prism over a convex polygon along one axis, in mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -151,7 +152,7 @@ impl Prism {
         let mut ways = vec![self.place([0.0, 0.0], 1.0)];
         for [from, to] in pairs(&self.section) {
             let way = self.place(unit(minus(to, from)), 0.0);
-            if ways.iter().all(|known| length(product(*known, way)) > 1e-9) {
+            if ways.iter().all(|known| vectors::length(vectors::cross(*known, way)) > 1e-9) {
                 ways.push(way);
             }
         }
@@ -161,26 +162,6 @@ impl Prism {
 
 fn near(a: At, b: At) -> bool {
     (a[0] - b[0]).abs() < 1e-6 && (a[1] - b[1]).abs() < 1e-6
-}
-
-fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-}
-
-fn product(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
-}
-
-fn length(a: [f64; 3]) -> f64 {
-    dot(a, a).sqrt()
-}
-
-fn less(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
-}
-
-fn more(a: [f64; 3], way: [f64; 3], by: f64) -> [f64; 3] {
-    [a[0] + way[0] * by, a[1] + way[1] * by, a[2] + way[2] * by]
 }
 
 /// How far two prisms are apart, or how deep they stand in each other.
@@ -193,13 +174,13 @@ pub fn gap(a: &Prism, b: &Prism) -> Gap {
     let (of_a, of_b) = (a.corners(), b.corners());
     let mut best = Gap { distance: f64::NEG_INFINITY, direction: [1.0, 0.0, 0.0] };
     let mut look = |way: [f64; 3]| {
-        let size = length(way);
+        let size = vectors::length(way);
         if size < 1e-9 {
             return;
         }
         for direction in [way.map(|x| x / size), way.map(|x| -x / size)] {
-            let far = of_a.iter().map(|at| dot(*at, direction)).fold(f64::NEG_INFINITY, f64::max);
-            let close = of_b.iter().map(|at| dot(*at, direction)).fold(f64::INFINITY, f64::min);
+            let far = of_a.iter().map(|at| vectors::dot(*at, direction)).fold(f64::NEG_INFINITY, f64::max);
+            let close = of_b.iter().map(|at| vectors::dot(*at, direction)).fold(f64::INFINITY, f64::min);
             if close - far > best.distance {
                 best = Gap { distance: close - far, direction };
             }
@@ -212,7 +193,7 @@ pub fn gap(a: &Prism, b: &Prism) -> Gap {
     let ways_b = b.ways();
     for way in a.ways() {
         for other in &ways_b {
-            look(product(way, *other));
+            look(vectors::cross(way, *other));
         }
     }
     if best.distance > 0.0 { apart([a, b], [&of_a, &of_b], [&faces_a, &faces_b], best) } else { best }
@@ -224,8 +205,8 @@ type Faces = Vec<([f64; 3], Vec<[f64; 3]>)>;
 fn apart(bodies: [&Prism; 2], corners: [&Vec<[f64; 3]>; 2], faces: [&Faces; 2], plane: Gap) -> Gap {
     let mut best = Gap { distance: f64::INFINITY, ..plane };
     let mut take = |from: [f64; 3], to: [f64; 3]| {
-        let way = less(to, from);
-        let distance = length(way);
+        let way = vectors::minus(to, from);
+        let distance = vectors::length(way);
         if distance < best.distance {
             let direction = if distance > 1e-9 { way.map(|x| x / distance) } else { plane.direction };
             best = Gap { distance, direction };
@@ -234,13 +215,17 @@ fn apart(bodies: [&Prism; 2], corners: [&Vec<[f64; 3]>; 2], faces: [&Faces; 2], 
     for (mine, theirs) in [(0, 1), (1, 0)] {
         for corner in corners[mine] {
             for (normal, face) in faces[theirs] {
-                let foot = more(*corner, *normal, -dot(less(*corner, face[0]), *normal));
+                let foot =
+                    vectors::plus(*corner, *normal, -vectors::dot(vectors::minus(*corner, face[0]), *normal));
                 // A face's corners may run either way round: on the side of its middle at every edge.
-                let middle = face.iter().fold([0.0; 3], |sum, at| more(sum, *at, 1.0 / face.len() as f64));
+                let middle =
+                    face.iter().fold([0.0; 3], |sum, at| vectors::plus(sum, *at, 1.0 / face.len() as f64));
                 let within = (0..face.len()).all(|i| {
                     let [from, to] = [face[i], face[(i + 1) % face.len()]];
-                    let edge = product(less(to, from), *normal);
-                    dot(edge, less(foot, from)) * dot(edge, less(middle, from)) >= -1e-9
+                    let edge = vectors::cross(vectors::minus(to, from), *normal);
+                    vectors::dot(edge, vectors::minus(foot, from))
+                        * vectors::dot(edge, vectors::minus(middle, from))
+                        >= -1e-9
                 });
                 if within {
                     if mine == 0 { take(*corner, foot) } else { take(foot, *corner) }
@@ -264,9 +249,9 @@ fn apart(bodies: [&Prism; 2], corners: [&Vec<[f64; 3]>; 2], faces: [&Faces; 2], 
 /// # Source
 /// C. Ericson, "Real-Time Collision Detection" (2005), section 5.1.9; from memory.
 fn nearest(a: [[f64; 3]; 2], b: [[f64; 3]; 2]) -> ([f64; 3], [f64; 3]) {
-    let (u, v, off) = (less(a[1], a[0]), less(b[1], b[0]), less(a[0], b[0]));
-    let (aa, bb, ab) = (dot(u, u).max(1e-18), dot(v, v).max(1e-18), dot(u, v));
-    let (ao, bo) = (dot(u, off), dot(v, off));
+    let (u, v, off) = (vectors::minus(a[1], a[0]), vectors::minus(b[1], b[0]), vectors::minus(a[0], b[0]));
+    let (aa, bb, ab) = (vectors::dot(u, u).max(1e-18), vectors::dot(v, v).max(1e-18), vectors::dot(u, v));
+    let (ao, bo) = (vectors::dot(u, off), vectors::dot(v, off));
     let slope = aa * bb - ab * ab;
     let mut s = if slope > 1e-12 * aa * bb { ((ab * bo - ao * bb) / slope).clamp(0.0, 1.0) } else { 0.0 };
     let t = (ab * s + bo) / bb;
@@ -279,5 +264,5 @@ fn nearest(a: [[f64; 3]; 2], b: [[f64; 3]; 2]) -> ([f64; 3], [f64; 3]) {
     } else {
         t
     };
-    (more(a[0], u, s), more(b[0], v, t))
+    (vectors::plus(a[0], u, s), vectors::plus(b[0], v, t))
 }

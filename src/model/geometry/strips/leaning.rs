@@ -5,12 +5,13 @@
 //! of geometry.md.
 use super::leg_mm;
 use crate::model::geometry::axes::{Axis, End, InsideEdge};
-use crate::model::geometry::convex::{Convex, cross, dot, length, minus, plus, unit};
+use crate::model::geometry::convex::Convex;
 use crate::model::geometry::faces::At3;
 use crate::model::geometry::parts::Tilt;
 use crate::model::geometry::plane::{self, At};
 use crate::model::geometry::profile::Inside;
 use crate::model::geometry::spec::{BoxSpec, Port};
+use crate::model::geometry::vectors::{cross, dot, length, minus, plus, unit};
 use crate::units::ExactLength;
 
 /// The prism that a strip closes off: the point on the inside edge, then those on the walls that face along the first and
