@@ -98,7 +98,8 @@ fn box_fields(store: &Handle) -> &'static [FieldId] {
         ("vented", _) => VENTED_ROUND,
         ("infinite baffle", _) => BAFFLE,
         ("passive radiator", _) => RADIATORS,
-        ("bandpass 4" | "bandpass 6 outward" | "bandpass 6 inward", _) => rooms::fields(sheet),
+        ("bandpass 4", _) => rooms::CLOSED_BEHIND,
+        ("bandpass 6 outward" | "bandpass 6 inward", _) => rooms::PORT_BEHIND,
         _ => CLOSED,
     }
 }
@@ -152,6 +153,7 @@ pub fn desk(store: &Handle, drawn: &Rc<[Rc<Chart>]>) -> Html {
                 </section>
                 <section class="sheet" id="box">{ head(page::BOX, "") }
                     { fields(store, box_fields(store)) }
+                    if store.design().sheet.choice_key(FieldId::BoxKind).starts_with("bandpass") { { rooms::ports(store) } }
                     { radiator_sizes(store) }
                     { depth::losses(store) }
                     { depth::floor(store) }

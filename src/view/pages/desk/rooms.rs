@@ -1,132 +1,31 @@
 //! The entries of a box with two rooms.
-use crate::design::document::Sheet;
+use yew::prelude::*;
+
 use crate::design::limits::FieldId::{self, *};
+use crate::view::components::fields;
+use crate::view::store::Handle;
 
-const FOUR_TUBE: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedQtc,
-    WantedNet,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontPortDiameter,
-    FrontPortCount,
-    FrontPortLength,
-];
-const FOUR_SLOT: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedQtc,
-    WantedNet,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontSlotHeight,
-    FrontPortLength,
-];
-const INWARD_TUBE: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedNet,
-    WantedTuning,
-    PortDiameter,
-    PortCount,
-    PortLength,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontPortDiameter,
-    FrontPortCount,
-    FrontPortLength,
-];
-const INWARD_SLOT: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedNet,
-    WantedTuning,
-    PortDiameter,
-    PortCount,
-    PortLength,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontSlotHeight,
-    FrontPortLength,
-];
-const TUBE_TUBE: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedNet,
-    WantedTuning,
-    PortShape,
-    PortDiameter,
-    PortCount,
-    PortLength,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontPortDiameter,
-    FrontPortCount,
-    FrontPortLength,
-];
-const TUBE_SLOT: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedNet,
-    WantedTuning,
-    PortShape,
-    PortDiameter,
-    PortCount,
-    PortLength,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontSlotHeight,
-    FrontPortLength,
-];
-const SLOT_TUBE: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedNet,
-    WantedTuning,
-    PortShape,
-    SlotHeight,
-    PortLength,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontPortDiameter,
-    FrontPortCount,
-    FrontPortLength,
-];
-const SLOT_SLOT: &[FieldId] = &[
-    BoxKind,
-    DriverCount,
-    WantedNet,
-    WantedTuning,
-    PortShape,
-    SlotHeight,
-    PortLength,
-    FrontNet,
-    FrontTuning,
-    FrontPortShape,
-    FrontSlotHeight,
-    FrontPortLength,
-];
+/// What a box that is closed behind the cones asks for, and one that has a port there.
+pub(super) const CLOSED_BEHIND: &[FieldId] = &[BoxKind, DriverCount, WantedQtc, WantedNet];
+pub(super) const PORT_BEHIND: &[FieldId] = &[BoxKind, DriverCount, WantedNet, WantedTuning];
 
-/// The fields that count for the kind and for the shapes of both ports.
+const SHAPE: &[FieldId] = &[PortShape];
+const TUBE: &[FieldId] = &[PortDiameter, PortCount, PortLength];
+const SLOT: &[FieldId] = &[SlotHeight, PortLength];
+const FRONT: &[FieldId] = &[FrontNet, FrontTuning, FrontPortShape];
+const FRONT_TUBE: &[FieldId] = &[FrontPortDiameter, FrontPortCount, FrontPortLength];
+const FRONT_SLOT: &[FieldId] = &[FrontSlotHeight, FrontPortLength];
+
+/// The port behind the cones, then room and port before them; a port from room to room is a tube.
 #[inline(never)] // no first box has two rooms: it may come after the first result
-pub(super) fn fields(sheet: &Sheet) -> &'static [FieldId] {
+pub(super) fn ports(store: &Handle) -> Html {
+    let sheet = &store.design().sheet;
     let slot = |id| sheet.choice_key(id) == "slot";
-    match (sheet.choice_key(BoxKind), slot(PortShape), slot(FrontPortShape)) {
-        ("bandpass 4", _, false) => FOUR_TUBE,
-        ("bandpass 4", _, true) => FOUR_SLOT,
-        ("bandpass 6 inward", _, false) => INWARD_TUBE,
-        ("bandpass 6 inward", _, true) => INWARD_SLOT,
-        (_, false, false) => TUBE_TUBE,
-        (_, false, true) => TUBE_SLOT,
-        (_, true, false) => SLOT_TUBE,
-        (_, true, true) => SLOT_SLOT,
-    }
+    let (shape, behind): (&[FieldId], &[FieldId]) = match sheet.choice_key(BoxKind) {
+        "bandpass 4" => (&[], &[]),
+        "bandpass 6 inward" => (&[], TUBE),
+        _ => (SHAPE, if slot(PortShape) { SLOT } else { TUBE }),
+    };
+    let before = if slot(FrontPortShape) { FRONT_SLOT } else { FRONT_TUBE };
+    html! { <>{ for [shape, behind, FRONT, before].map(|ids| fields(store, ids)) }</> }
 }
