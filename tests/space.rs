@@ -607,6 +607,11 @@ fn a_box_turns_in_its_space() {
     assert_eq!(usable(&with(&[(FieldId::Look, "aside"), (FieldId::WantedNet, "20")])), [710.0, 350.0, 330.0]);
     let down = [(FieldId::Look, "down"), (FieldId::FloorGap, "55")];
     assert_eq!(usable(&with(&down)), [275.0, 710.0, 350.0]);
+    // A baffle fills its opening, whatever an earlier box looked at.
+    assert_eq!(
+        usable(&with(&[(FieldId::Look, "up"), (FieldId::BoxKind, "infinite baffle")])),
+        [350.0, 710.0, 330.0]
+    );
     // What leans or is kept free is known for a box that looks forward only.
     for more in [(FieldId::SpaceTopDepth, "300"), (FieldId::SeatRecline, "20")] {
         let report = evaluate(&with(&[(FieldId::Look, "up"), more]));

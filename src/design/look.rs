@@ -21,10 +21,19 @@ pub enum Look {
 }
 
 impl Look {
-    /// As chosen.
+    /// Whether the box has a face of drivers to turn: a baffle fills its opening, rings stand on their outline.
     #[must_use]
+    pub fn applies(sheet: &Sheet) -> bool {
+        sheet.choice_key(FieldId::BoxKind) != "infinite baffle"
+            && sheet.choice_key(FieldId::Construction) != "rings"
+    }
+
+    /// As chosen, where it applies.
+    #[must_use]
+    #[inline(never)] // few boxes are turned
     pub fn of(sheet: &Sheet) -> Self {
         match sheet.choice_key(FieldId::Look) {
+            _ if !Self::applies(sheet) => Self::Along,
             "up" => Self::Up,
             "down" => Self::Down,
             "aside" => Self::Aside,

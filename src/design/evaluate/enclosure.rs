@@ -7,7 +7,7 @@ use super::{Filled, missing, needed_length, shape};
 use crate::design::built;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::look;
+use crate::design::look::{self, Look};
 use crate::design::report::{BoxReport, Gap, Part, PortReport};
 use crate::design::space::is_measured;
 use crate::design::wood;
@@ -643,7 +643,7 @@ pub(crate) fn space(sheet: &Sheet) -> Option<Space> {
         depth: sheet.length(FieldId::SpaceDepth)?,
     };
     let space = Space { size, clearance: sheet.length(FieldId::Clearance)?, slant: None };
-    if sheet.choice(FieldId::Look) > 0 {
+    if sheet.choice(FieldId::Look) > 0 && Look::of(sheet) != Look::Along {
         return Some(look::turned_space(sheet, space));
     }
     let leans = sheet.given(FieldId::SpaceTopDepth).is_some() || is_measured(sheet);

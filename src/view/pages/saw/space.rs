@@ -71,8 +71,7 @@ pub(super) fn entries(store: &Handle) -> Html {
 /// Where the drivers' face looks; of boxes whose drivers have one.
 pub(super) fn look(store: &Handle) -> Html {
     let sheet = &store.design().sheet;
-    let looks = sheet.choice_key(FieldId::BoxKind) != "infinite baffle"
-        && sheet.choice_key(FieldId::Construction) != "rings";
+    let looks = Look::applies(sheet);
     let chosen = Look::of(sheet);
     let gap = sheet.given(FieldId::FloorGap).is_some() || sheet.choice(FieldId::TestBox) > 0;
     html! {
