@@ -8,6 +8,7 @@ pub mod cutting;
 pub mod demo;
 pub mod document;
 pub mod evaluate;
+pub mod faces;
 pub mod feed_check;
 pub mod file;
 pub mod find;

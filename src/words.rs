@@ -3432,6 +3432,53 @@ pub mod unequal {
     }
 }
 
+/// Faces that drivers and terminals sit in, and the board that comes off.
+#[allow(missing_docs)]
+pub mod faces {
+    pub const TITLE: &str = "Faces: drivers, terminals, a board that comes off";
+    pub const DRIVER_FACE: &str = "Drivers in another face than the front";
+    pub const DRIVER_COUNT: &str = "How many of them there";
+    pub const FRONT_ONLY: &str = "none, all in the front";
+    pub const ALL: &str = "all";
+    pub const HALF: &str = "half";
+    pub const FRONT: &str = "front";
+    pub const BACK: &str = "back";
+    pub const LEFT: &str = "left side";
+    pub const RIGHT: &str = "right side";
+    pub const SIDES: &str = "both sides, in turn";
+    pub const TOP: &str = "top";
+    pub const BOTTOM: &str = "bottom";
+    pub const TOP_BOTTOM: &str = "bottom and top, in turn";
+    pub const TERMINAL_FACE: &str = "Terminals in";
+    pub const TERMINAL_WINDOW: &str = "Window around them in the outer front, on each side";
+    pub const WINDOW_ABOUT: &str = "Of a double front the outer layer gets a window that is larger than the hole by this on each side; \
+        the terminals' plate lies in it, on the inner layer.";
+    pub const DRIVERS_ABOUT: &str = "Flanges lie on the board there, without a recess. Two drivers that look away from each other push the \
+        box both ways at once, so it shakes less; wire them so that both cones move out together.";
+    pub const LOOSE: &str = "Board that comes off";
+    pub const BATTEN: &str = "Battens behind it, thickness";
+    pub const BATTENS: &str = "battens";
+    pub const LOOSE_GASKET: &str = "gasket of the board that comes off";
+    pub const LOOSE_SCREWS: &str = "screws of the board that comes off";
+    pub const OPENING: &str = "Opening behind the board that comes off";
+    pub const SCREWED: &str = "Not glued: battens first, glued and screwed around the opening; gasket on them, then screws from the outside, \
+        tightened crosswise.";
+    pub fn battens(thick: &str) -> String {
+        format!("battens {thick} × {thick}")
+    }
+    pub const LOOSE_ABOUT: &str = "Screwed on with a gasket, not glued. Battens run around its opening inside, so that screws hold in \
+        their faces and not in the edges of boards; they take air.";
+    pub fn magnet_to_board(gap: &str) -> String {
+        format!("From a driver's rear to the board opposite it are {gap}: it does not fit.")
+    }
+    pub fn magnet_to_magnet(gap: &str) -> String {
+        format!("The rears of two drivers are {gap} apart: they do not fit behind each other.")
+    }
+    pub fn terminal_beside(gap: &str) -> String {
+        format!("Between the terminals and the nearest flange or port are {gap} of wood.")
+    }
+}
+
 /// Boards beside the first.
 #[allow(missing_docs)]
 pub mod wood {

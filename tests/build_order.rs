@@ -48,6 +48,7 @@ fn furnished() -> impl Strategy<Value = BoxSpec> {
             pole_vent: None,
             recess: Some(Recess { depth: Some(mm(6.0)), clearance: mm(2.0) }),
             centres: Vec::new(),
+            elsewhere: Vec::new(),
         });
         Fittings { strips, face, port, brace: braces, terminal }.put_into(&mut spec);
         if legs {
@@ -439,6 +440,7 @@ fn shaped() -> impl Strategy<Value = BoxSpec> {
             pole_vent: None,
             recess: Some(Recess { depth: Some(mm(6.0)), clearance: mm(2.0) }),
             centres: Vec::new(),
+            elsewhere: Vec::new(),
         });
         let port = if setback > 0 && port == 2 { 1 } else { port };
         Fittings { strips, face: 45, port, brace: 0, terminal }.put_into(&mut spec);

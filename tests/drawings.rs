@@ -1,5 +1,5 @@
 //! The drawing against the box it shows: values, places, and that every text can be read.
-use kerf_and_coil::model::geometry::edges::Owners;
+use kerf_and_coil::model::geometry::edges::{BACK, Owners};
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, HoleShape,
     InsideEdge, MeasuredStripFace, PartId, Plan, Port, Precedence, Recess, RoundPort, SlotPort, SlotWidth,
@@ -32,6 +32,7 @@ fn furnished(width: f64, height: f64, depth: f64) -> BoxSpec {
         pole_vent: None,
         recess: Some(Recess { depth: None, clearance: mm(3.0) }),
         centres: Vec::new(),
+        elsewhere: Vec::new(),
     });
     spec.port =
         Port::Slot(SlotPort { height: mm(35.0), length: mm(220.0), width: SlotWidth::Full, bends: 0 });
@@ -43,6 +44,8 @@ fn furnished(width: f64, height: f64, depth: f64) -> BoxSpec {
         voids: StripVoids::Sealed,
     });
     spec.terminal = Some(TerminalHole {
+        face: BACK,
+        window: None,
         shape: HoleShape::Rectangle(Window::new(mm(76.0), mm(76.0), mm(8.0))),
         cup_depth: mm(45.0),
         cup_volume: None,

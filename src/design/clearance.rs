@@ -5,6 +5,7 @@ use super::look::Look;
 use super::report::{BoxReport, Report};
 use crate::model::geometry::beside::{OVER_MM, OffRoll, bodies_beside, off_roll};
 use crate::model::geometry::clearance::{OnFaces, air_flow, before_cone, hollow, spare};
+use crate::model::geometry::edges;
 use crate::model::geometry::plane::area;
 use crate::model::geometry::{Axis, BodyKind, Dims, PartId, Solid};
 use crate::units::{ExactLength, Length, Power, Volume};
@@ -116,7 +117,10 @@ pub fn clearance(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Clear
         grille_inside: grille - length(FieldId::GrilleThickness),
         fixing: length(FieldId::FixingDepth),
     };
-    let over_all = on.over_all(enclosure.outside);
+    let mut over_all = on.over_all(enclosure.outside);
+    if let Some(driver) = enclosure.spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty()) {
+        over_all = on.on_other_faces(over_all, driver);
+    }
     // As the vehicle has it, however the box lies there.
     let look = Look::of(sheet);
     let as_it_lies = |(axis, left)| (look.axis(axis), left);
@@ -153,7 +157,9 @@ fn amplifiers(sheet: &Sheet, enclosure: &BoxReport) -> Option<Amplifiers> {
     let (face, circles, free) = match sheet.choice_key(FieldId::AmplifierPlace) {
         "in the gap" => {
             let breathing = assembly.bodies.iter().filter_map(|body| match (body.kind, body.solid) {
-                (BodyKind::DriverHole(_), Solid::Round { base, .. }) => {
+                (BodyKind::DriverHole(_), Solid::Round { base, along: Axis::Depth, .. })
+                    if base.depth < assembly.front_thickness =>
+                {
                     let flange = enclosure.spec.driver.as_ref().map_or(ExactLength::ZERO, |it| it.flange);
                     Some((base, flange))
                 }
@@ -173,6 +179,10 @@ fn amplifiers(sheet: &Sheet, enclosure: &BoxReport) -> Option<Amplifiers> {
                 Look::Down => (PartId::Back, 2, high),
                 Look::Up => return None,
             };
+            let driven = enclosure.spec.driver.as_ref();
+            if driven.is_some_and(|it| it.elsewhere.iter().any(|face| edges::board(*face) == upper)) {
+                return None;
+            }
             let free = sheet.length(FieldId::SpaceHeight).map(|space| {
                 let gap = if look == Look::Down { gap.unwrap_or_default() } else { ExactLength::ZERO };
                 let high = look.turned(assembly.outside).height + gap;

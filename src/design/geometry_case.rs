@@ -177,6 +177,7 @@ fn cutout(input: &Value, flange: Option<ExactLength>) -> Result<DriverCutout, Re
         pole_vent: None,
         recess: Some(Recess { depth: Some(length(input, "recess_depth")?), clearance: ExactLength::ZERO }),
         centres: Vec::new(),
+        elsewhere: Vec::new(),
     })
 }
 

@@ -4,8 +4,8 @@
 //! frozen once released: a field that goes out of use keeps its code, and its number is never given again.
 use crate::units::{Decimal, Entered, Quantity, Unit};
 use crate::words::{
-    acoustics, clearance, cutting as cut, find, fronts, guided, label, microphone, rings, shape, slack,
-    space, testbox, wood,
+    acoustics, clearance, cutting as cut, faces, find, fronts, guided, label, microphone, rings, shape,
+    slack, space, testbox, wood,
 };
 
 /// The record a field belongs to. A record can be kept on the shelf by itself.
@@ -567,6 +567,12 @@ fields! {
     EdgeRightBottom = 882 Enclosure "edge right bottom" wood::EDGE_RIGHT_BOTTOM, choice(choices!("by order" wood::BY_ORDER, "right" wood::THE_RIGHT, "bottom" wood::THE_BOTTOM), 0);
     EdgeRightTop = 883 Enclosure "edge right top" wood::EDGE_RIGHT_TOP, choice(choices!("by order" wood::BY_ORDER, "right" wood::THE_RIGHT, "top" wood::THE_TOP), 0);
     Look = 900 Enclosure "look" space::LOOK, choice(choices!("along" space::LOOK_ALONG, "up" space::LOOK_UP, "down" space::LOOK_DOWN, "aside" space::LOOK_ASIDE), 0);
+    DriverFace = 901 Enclosure "driver face" faces::DRIVER_FACE, choice(choices!("none" faces::FRONT_ONLY, "back" faces::BACK, "sides" faces::SIDES, "left" faces::LEFT, "right" faces::RIGHT, "top" faces::TOP, "bottom" faces::BOTTOM, "top and bottom" faces::TOP_BOTTOM), 0);
+    DriverFaceCount = 902 Enclosure "driver face count" faces::DRIVER_COUNT, choice(choices!("all" faces::ALL, "half" faces::HALF, "1" "1", "2" "2", "3" "3", "4" "4", "5" "5", "6" "6", "7" "7"), 0);
+    TerminalFace = 903 Enclosure "terminal face" faces::TERMINAL_FACE, choice(choices!("back" faces::BACK, "front" faces::FRONT, "left" faces::LEFT, "right" faces::RIGHT, "top" faces::TOP, "bottom" faces::BOTTOM), 0);
+    TerminalWindow = 904 Enclosure "terminal window" faces::TERMINAL_WINDOW, number(Length, 0.0, 0.1, None);
+    LooseBoard = 905 Enclosure "loose board" faces::LOOSE, choice(choices!("none" label::NONE, "back" faces::BACK, "left" faces::LEFT, "right" faces::RIGHT, "top" faces::TOP, "bottom" faces::BOTTOM), 0);
+    Batten = 906 Enclosure "batten" faces::BATTEN, number(Length, 0.0, 0.1, entered(20, 0, Millimetre));
 }
 
 impl FieldId {

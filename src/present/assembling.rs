@@ -10,7 +10,7 @@ use crate::model::geometry::plane::area;
 use crate::model::geometry::{
     Assembly, Axis, Body, BodyKind, BuildOrder, End, Joint, PartId, Port, Side, Solid, Step, build_order,
 };
-use crate::words::assembling as words;
+use crate::words::{assembling as words, faces};
 
 /// A line drawing: paths for what stood before and for what is new.
 #[derive(Clone, Debug, PartialEq)]
@@ -322,6 +322,10 @@ fn how(number: usize, step: &Step, all: &[PartId]) -> String {
     }
     let mut text = step.from.map_or_else(|| words::NO_WAY.into(), |side| words::comes_from(side_name(side)));
     text.push(' ');
+    if step.is_screwed {
+        text.push_str(faces::SCREWED);
+        return text;
+    }
     let mut glued: Vec<(Side, Vec<String>)> = Vec::new();
     for joint in &step.joints {
         let name = names::one(joint.onto, all);

@@ -81,6 +81,7 @@ pub const fn ledger(item: LedgerItem) -> &'static str {
         LedgerItem::PortWalls => name::PORT_WALLS,
         LedgerItem::Braces => name::BRACES,
         LedgerItem::BracedStrips => name::BRACED_STRIPS,
+        LedgerItem::Battens => crate::words::faces::BATTENS,
         LedgerItem::TerminalHole => name::TERMINAL_HOLE,
         LedgerItem::TerminalCup => name::TERMINAL_CUP,
     }

@@ -8,7 +8,7 @@ use crate::design::warnings::Warning;
 use crate::model::acoustics::datasheet::{Cause, Connection, Contradiction, Parameter};
 use crate::model::geometry::{BodyKind, Fact};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
-use crate::words::{acoustics, name, say};
+use crate::words::{acoustics, faces, name, say};
 
 /// A warning as a sentence or two.
 #[must_use]
@@ -156,8 +156,9 @@ const fn body(kind: BodyKind) -> &'static str {
         BodyKind::Driver(_) | BodyKind::DriverHole(_) | BodyKind::Recess(_) => name::DRIVERS,
         BodyKind::PortMouth(_) | BodyKind::PortAir(_) => name::PORT_AIR,
         BodyKind::PortTube(_) => name::PORT_TUBE,
-        BodyKind::TerminalHole => name::TERMINAL_HOLE,
+        BodyKind::TerminalHole | BodyKind::TerminalWindow => name::TERMINAL_HOLE,
         BodyKind::TerminalCup => name::TERMINAL_CUP,
+        BodyKind::Batten(_) => faces::BATTENS,
         BodyKind::LegWindow(_) => crate::words::testbox::LEG_WINDOW,
         BodyKind::RadiatorHole(_) | BodyKind::Radiator(_) => name::RADIATORS,
     }
@@ -175,6 +176,9 @@ fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
         Fact::FlangeToPort { gap, .. } => say::flange_to_port(&show(gap)),
         Fact::CutoutToWall { gap, .. } => say::cutout_to_wall(&show(gap)),
         Fact::MagnetToSide { gap } => say::magnet_to_side(&show(gap)),
+        Fact::MagnetToBoard { gap, .. } => faces::magnet_to_board(&show(gap)),
+        Fact::MagnetToMagnet { gap } => faces::magnet_to_magnet(&show(gap)),
+        Fact::TerminalBeside { gap } => faces::terminal_beside(&show(gap)),
         Fact::RadiatorToEdge { gap, wanted, .. } => say::radiator_to_edge(&show(gap), &show(wanted)),
         Fact::RadiatorToFlange { gap } => say::radiator_to_flange(&show(gap)),
         Fact::RadiatorToWall { gap, .. } => say::radiator_to_wall(&show(gap)),

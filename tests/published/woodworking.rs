@@ -5,6 +5,7 @@ mod bent;
 mod cases;
 mod demo;
 mod edges;
+mod elsewhere;
 mod forms;
 mod handbook;
 mod inserts;

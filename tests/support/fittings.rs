@@ -1,4 +1,5 @@
 //! Fittings for boxes at random.
+use kerf_and_coil::model::geometry::edges::BACK;
 use kerf_and_coil::model::geometry::{
     Axis, BoxSpec, CornerStrips, HoleShape, InsideEdge, MeasuredStripFace, Port, RoundPort, SlotPort,
     SlotWidth, StripVoids, TerminalHole, Window, WindowBrace,
@@ -67,6 +68,8 @@ impl Fittings {
             }),
         };
         spec.terminal = self.terminal.then(|| TerminalHole {
+            face: BACK,
+            window: None,
             shape: HoleShape::Rectangle(Window::new(mm(80.0), mm(60.0), mm(5.0))),
             cup_depth: mm(55.0),
             cup_volume: None,

@@ -6,6 +6,7 @@ use super::testbox::{add_legs, is_test_box};
 use super::{Filled, missing, needed_length, shape};
 use crate::design::built;
 use crate::design::document::Sheet;
+use crate::design::faces;
 use crate::design::limits::FieldId;
 use crate::design::look::{self, Look};
 use crate::design::report::{BoxReport, Gap, Part, PortReport};
@@ -18,6 +19,7 @@ use crate::model::acoustics::{
 use crate::model::error::ModelError;
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
+use crate::model::geometry::edges::{BACK, FRONT, Place};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
     InsideEdge, MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort,
@@ -391,7 +393,11 @@ pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     }
     let shallow = fit(request, spec);
     // Panels are rounded down to the tape, so the depth gets two steps more than is needed.
-    let needed = if spec.is_plain() { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
+    let mut needed =
+        if spec.is_plain() { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
+    if drivers_elsewhere(spec).is_some() {
+        needed = port_depth(spec).max(elsewhere_least(spec).depth);
+    }
     let (needed, bends) =
         if may_bend(spec) { bent_depth(spec, request.height, needed) } else { (needed, None) };
     let goes_in = shallow.as_ref().is_ok_and(|found| {
@@ -448,6 +454,9 @@ fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
     let Some(driver) = spec.driver.as_ref().filter(|_| spec.divider().is_none()) else {
         return Dims::default();
     };
+    if drivers_elsewhere(spec).is_some() {
+        return elsewhere_least(spec);
+    }
     let gap = driver.recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
     // Strips that stand beside the hole, and those that lie above and below it.
     let strip = |along: Axis| {
@@ -478,6 +487,47 @@ fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
         return with_radiators(radiators, (flange, count), usable);
     }
     Dims { width, height: height + slot, depth: ExactLength::ZERO }
+}
+
+/// The drivers of a box that has some in other faces than the front.
+fn drivers_elsewhere(spec: &BoxSpec) -> Option<&DriverCutout> {
+    spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty())
+}
+
+/// The smallest outside for drivers in several faces: across each face their flanges in a row, along its axis their bodies,
+/// those of two faces behind one another, and what a pole vent needs.
+#[inline(never)] // few boxes have any: it may come after the first result
+fn elsewhere_least(spec: &BoxSpec) -> Dims {
+    let mut least = Dims::default();
+    let Some(driver) = &spec.driver else { return least };
+    let on = |face: Place| match face {
+        FRONT => i64::from(driver.in_front()),
+        face => driver.elsewhere.iter().filter(|&&other| other == face).count() as i64,
+    };
+    let gap = driver.pole_vent.map_or(spec.tape_step, |_| POLE_VENT_GAP);
+    let flange = driver.flange + SCREW_EDGE;
+    for axis in Axis::ALL {
+        let ends = crate::model::geometry::End::BOTH.map(|end| on((axis, end)));
+        if ends == [0, 0] {
+            continue;
+        }
+        let recess = if axis == Axis::Depth && ends[0] > 0 { spec.recess_depth() } else { ExactLength::ZERO };
+        let body = |count: i64| if count > 0 { driver.depth } else { spec.boards.shell.thickness };
+        let along = recess + body(ends[0]) + gap + body(ends[1]);
+        least = least.with(axis, least.get(axis).max(along));
+        // In a row across, or where the space is higher than wide in a column.
+        let row = ends[0].max(ends[1]);
+        let [across, up] = axis.face();
+        let column = spec.space.is_some_and(|space| {
+            let usable = space.usable();
+            usable.get(up) > usable.get(across)
+        });
+        for (direction, count) in [(across, if column { 1 } else { row }), (up, if column { row } else { 1 })]
+        {
+            least = least.with(direction, least.get(direction).max(flange * count + SCREW_EDGE));
+        }
+    }
+    least
 }
 
 /// The smallest front with passive radiators beside or below the drivers, all in one line.
@@ -693,6 +743,14 @@ pub(super) fn plain_spec(sheet: &Sheet, space: Option<Space>, filled: &mut Fille
     spec.kerf = needed_length(sheet, FieldId::Kerf)?;
     spec.space = space;
     spec.driver = Some(cutout(sheet, spec.front_layers, spec.boards.front[0].thickness, filled)?);
+    if sheet.has_any(&faces::ENTRIES)
+        && let Some(driver) = &mut spec.driver
+    {
+        driver.elsewhere = faces::drivers(sheet, driver.count);
+    }
+    if sheet.has_any(&faces::ENTRIES) {
+        spec.loose = faces::loose(sheet);
+    }
     Ok(spec)
 }
 
@@ -726,6 +784,7 @@ fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) ->
         pole_vent: sheet.length(FieldId::PoleVent).filter(|vent| *vent > ExactLength::ZERO),
         recess: flush.then_some(Recess { depth, clearance: needed_length(sheet, FieldId::RecessGap)? }),
         centres: Vec::new(),
+        elsewhere: Vec::new(),
     })
 }
 
@@ -764,7 +823,12 @@ fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
     }
     let hole = Window { across, up, corner_radius: ExactLength::ZERO };
     let cup_depth = needed_length(sheet, FieldId::TerminalDepth)?;
-    Ok(Some(TerminalHole { shape: HoleShape::Rectangle(hole), cup_depth, cup_volume: None, centre: None }))
+    let (shape, mut face, mut window) = (HoleShape::Rectangle(hole), BACK, None);
+    if sheet.has_any(&faces::ENTRIES) {
+        face = faces::terminal(sheet);
+        window = sheet.length(FieldId::TerminalWindow).filter(|wider| *wider > ExactLength::ZERO);
+    }
+    Ok(Some(TerminalHole { face, window, shape, cup_depth, cup_volume: None, centre: None }))
 }
 
 /// Braces parallel to the sides, each a frame of the rim's width; windows follow from the space.

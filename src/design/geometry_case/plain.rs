@@ -3,6 +3,7 @@ use serde_json::{Value, json};
 
 use super::{Answer, PLAIN_WINDOW, Refusal, bare, count, cutout, length, mm, number, object, outside, part};
 use super::{planned, taken, window};
+use crate::model::geometry::edges::BACK;
 use crate::model::geometry::edges::Owners;
 use crate::model::geometry::{
     Axis, CornerStrips, Dimension, Dims, HoleShape, InsideEdge, LedgerItem, Legs, MeasuredStripFace, Pair,
@@ -225,6 +226,8 @@ pub(super) fn brace_and_terminal(input: &Value) -> Answer {
     let (body, deep) = (window(cup, PLAIN_WINDOW)?, number(cup, "depth_from_outside")?);
     let cup_area = rounded_area(body);
     spec.terminal = Some(TerminalHole {
+        face: BACK,
+        window: None,
         shape: HoleShape::Rectangle(window(object(input, "terminal_cutout_mm")?, PLAIN_WINDOW)?),
         cup_depth: length(cup, "depth_from_outside")?,
         cup_volume: Some(Volume::from_litres(cup_area * deep * 1e-6)),

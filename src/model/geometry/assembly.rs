@@ -1,7 +1,9 @@
 //! The boards as cut, put together: the inside follows from what was really cut, the bodies from the inside.
 mod baffle;
 mod divider;
+mod elsewhere;
 mod fittings;
+mod loose;
 mod port;
 mod radiators;
 mod shaped;
@@ -62,6 +64,10 @@ pub enum BodyKind {
     TerminalHole,
     /// Body of the terminal cup.
     TerminalCup,
+    /// A piece of batten around the opening of a board that comes off.
+    Batten(u8),
+    /// Window in the outer layer of the front, in which the terminals' plate lies.
+    TerminalWindow,
     /// Window in a side that forms a leg: 0 left, 1 right.
     LegWindow(u8),
     /// Hole behind a passive radiator's flange.
@@ -151,6 +157,8 @@ pub struct Assembly {
     pub hollow: Option<Solid>,
     /// Thickness of the board that corner strips are ripped from.
     pub strips: ExactLength,
+    /// The board that comes off.
+    pub loose: Option<PartId>,
 }
 
 impl Assembly {
@@ -195,11 +203,15 @@ impl Assembly {
             misfits: shell.misfits,
             hollow: None,
             strips: spec.boards.strips.thickness,
+            loose: None,
         };
         assembly.add_shell(spec, sizes);
         match spec.form {
             Form::Divided(divider) => assembly.add_divider(spec, divider, sizes)?,
             _ => assembly.add_drivers(spec),
+        }
+        if !assembly.layout.elsewhere.is_empty() {
+            assembly.add_elsewhere(spec, &|_| None);
         }
         if let Form::Radiators(radiators) = spec.form {
             assembly.add_radiators(radiators);
@@ -214,6 +226,10 @@ impl Assembly {
             assembly.add_braces(spec, sizes)?;
         }
         assembly.add_strips(spec, sizes)?;
+        if let Some(loose) = spec.loose {
+            assembly.loose = Some(edges::board(loose.face));
+            assembly.add_battens(loose)?;
+        }
         assembly.add_terminal(spec);
         let windows = legs::windows(spec, &assembly);
         assembly.bodies.extend(windows);

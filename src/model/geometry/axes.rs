@@ -25,6 +25,15 @@ impl Axis {
             Self::Height => 2,
         }
     }
+    /// Across and up as one stands before a board that faces along this axis; of top and bottom, backwards is up.
+    #[must_use]
+    pub const fn face(self) -> [Self; 2] {
+        match self {
+            Self::Depth => [Self::Width, Self::Height],
+            Self::Width => [Self::Depth, Self::Height],
+            Self::Height => [Self::Width, Self::Depth],
+        }
+    }
     /// The two other axes, in the order of [`Axis::ALL`].
     #[must_use]
     pub const fn others(self) -> [Self; 2] {

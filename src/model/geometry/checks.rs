@@ -1,10 +1,12 @@
 //! Facts about a box put together: gaps, clearances, misfits. No words; [`Fact::verdict`] says how bad.
+mod elsewhere;
 mod forms;
 mod front;
 mod shaped;
 
 use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
+use super::edges;
 use super::overlap;
 use super::parts::{Dimension, PartId};
 use super::spec::{BoxSpec, DriverCutout, Port};
@@ -75,6 +77,18 @@ pub enum Fact {
         /// The gap.
         gap: ExactLength,
     },
+    /// From the rear of a driver in another face than the front to the board opposite.
+    MagnetToBoard {
+        /// Which driver.
+        driver: u8,
+        /// The gap.
+        gap: ExactLength,
+    },
+    /// Between the rears of two drivers that look away from each other.
+    MagnetToMagnet {
+        /// The gap.
+        gap: ExactLength,
+    },
     /// From a passive radiator's flange to the nearest edge of its board.
     RadiatorToEdge {
         /// Which radiator.
@@ -116,6 +130,11 @@ pub enum Fact {
     /// From the terminal hole to the nearest wall inside.
     TerminalToWall {
         /// The gap.
+        gap: ExactLength,
+    },
+    /// From the terminals, or the window their plate lies in, to the nearest flange or port in the same board.
+    TerminalBeside {
+        /// The wood between.
         gap: ExactLength,
     },
     /// Wood left under the flange for the screws: T − r.
@@ -219,12 +238,17 @@ impl Fact {
         match *self {
             Self::MagnetToBack { gap: found }
             | Self::MagnetToSide { gap: found }
+            | Self::MagnetToBoard { gap: found, .. }
+            | Self::MagnetToMagnet { gap: found }
             | Self::PortToBack { gap: found, .. }
                 if found <= zero =>
             {
                 Verdict::Fails
             }
-            Self::MagnetToBack { .. } | Self::MagnetToSide { .. } => Verdict::Fine,
+            Self::MagnetToBack { .. }
+            | Self::MagnetToSide { .. }
+            | Self::MagnetToBoard { .. }
+            | Self::MagnetToMagnet { .. } => Verdict::Fine,
             Self::PoleVent { gap: found, wanted }
             | Self::PortToBack { gap: found, wanted }
             | Self::FlangeToEdge { gap: found, wanted, .. }
@@ -233,6 +257,7 @@ impl Fact {
             Self::FlangeToFlange { gap: found }
             | Self::RadiatorToFlange { gap: found }
             | Self::FlangeToPort { gap: found, .. }
+            | Self::TerminalBeside { gap: found }
             | Self::TubeToTube { gap: found } => gap(found, SCREW_EDGE),
             Self::CutoutToWall { gap: found, .. }
             | Self::RadiatorToWall { gap: found, .. }
@@ -289,8 +314,11 @@ fn square_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
             if spec.is_plain() && matches!(spec.port, Port::Slot(_)) {
                 forms::strips_in_slots(spec, facts);
             }
-            front::terminal_facts(assembly, inside, facts);
+            front::terminal_facts(spec, assembly, facts);
         }
+    }
+    if is_unusual(spec) {
+        elsewhere::facts(spec, assembly, facts);
     }
 }
 
@@ -304,6 +332,12 @@ fn bent_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
         let gaps = [0, 2].map(|i| (bounds.min[i] - low[i]).min(high[i] - bounds.max[i]));
         facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gaps[0].min(gaps[1])) });
     }
+}
+
+/// Whether drivers or terminals are where they rarely are.
+fn is_unusual(spec: &BoxSpec) -> bool {
+    let terminal = spec.terminal.as_ref().is_some_and(|terminal| terminal.face != edges::BACK);
+    terminal || spec.driver.as_ref().is_some_and(|driver| !driver.elsewhere.is_empty())
 }
 
 fn pole_vent(driver: &DriverCutout, gap: ExactLength) -> Option<Fact> {
@@ -325,7 +359,7 @@ fn space_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
 }
 
 fn depth_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
-    if let Some(driver) = &spec.driver {
+    if let Some(driver) = spec.driver.as_ref().filter(|driver| driver.in_front() > 0) {
         let wood = assembly.front_thickness - spec.recess_depth();
         let gap = assembly.depth_behind_drivers(driver.magnet) - (driver.depth - wood);
         facts.push(Fact::MagnetToBack { gap });

@@ -1,5 +1,6 @@
 //! What lies on the box and before it adds up: wrap, gasket, flange, grille, fixings, and what moves and breathes.
 use super::axes::{Axis, Dims};
+use super::spec::DriverCutout;
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength, Length, Power, Volume};
 
@@ -40,6 +41,24 @@ impl OnFaces {
     pub fn over_all(self, outside: Dims) -> Dims {
         let depth = outside.depth + self.before_front() + self.wrap + self.fixing;
         Dims { width: outside.width + self.wrap * 2, height: outside.height + self.wrap * 2, depth }
+    }
+
+    /// The same with what stands on other faces that drivers look out of, where flanges lie on the board; `over_all` counts
+    /// wrap alone there.
+    #[must_use]
+    #[inline(never)] // few boxes have any: it may come after the first result
+    pub fn on_other_faces(self, mut over_all: Dims, driver: &DriverCutout) -> Dims {
+        let stands_out = self.wrap.max(self.gasket + self.flange).max(self.grille) - self.wrap;
+        let mut add = |axis, more| over_all = over_all.with(axis, over_all.get(axis) + more);
+        for (number, face) in driver.elsewhere.iter().enumerate() {
+            if !driver.elsewhere.iter().take(number).any(|other| other == face) {
+                add(face.0, stands_out);
+            }
+        }
+        if driver.in_front() == 0 {
+            add(Axis::Depth, self.wrap - self.before_front());
+        }
+        over_all
     }
 
     /// From the surround to the grille when the cone is as far out as it can go; below zero they meet.

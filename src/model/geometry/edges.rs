@@ -224,6 +224,20 @@ pub const fn place(part: PartId) -> Place {
     }
 }
 
+/// The board of the shell that stands there; of a front the outer layer.
+#[must_use]
+#[inline(never)] // few boxes ask for it: it may come after the first result
+pub const fn board(place: Place) -> PartId {
+    match place {
+        (Axis::Depth, End::Low) => PartId::Front(0),
+        (Axis::Depth, End::High) => PartId::Back,
+        (Axis::Width, End::Low) => PartId::Left,
+        (Axis::Width, End::High) => PartId::Right,
+        (Axis::Height, End::Low) => PartId::Bottom,
+        (Axis::Height, End::High) => PartId::Top,
+    }
+}
+
 /// Puts a box together, all boards of one thickness: a board's size is the outside less the thickness of every neighbour
 /// that owns the edge at that end.
 ///

@@ -1,4 +1,5 @@
 //! Where drivers and tubes sit on the front.
+pub(super) mod elsewhere;
 mod panels;
 
 pub(super) use self::panels::slot_roofs;
@@ -12,12 +13,14 @@ use crate::units::ExactLength;
 /// Centres on the front, counted from its lower left corner outside; depth is zero.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Layout {
-    /// Drivers.
+    /// Drivers in the front, or in the divider.
     pub drivers: Vec<Point>,
     /// Port tubes.
     pub tubes: Vec<Point>,
     /// Passive radiators, or the tubes of the room before the drivers.
     pub others: Vec<Point>,
+    /// Drivers in other faces, on the outside of each, in the order of [`super::DriverCutout::elsewhere`].
+    pub elsewhere: Vec<Point>,
 }
 
 /// A disc to place, diameter in millimetres.
@@ -43,7 +46,7 @@ pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
         return panels::arrange(spec, outside);
     }
     let driver = spec.driver.as_ref();
-    let drivers = driver.map_or(0, |d| usize::from(d.count));
+    let drivers = driver.map_or(0, |d| usize::from(d.in_front()));
     let flange = driver.map_or(0.0, |d| d.flange.millimetres());
     let (tubes, tube) = match &spec.port {
         Port::Round(port) => (usize::from(port.count), (port.diameter + port.wall * 2).millimetres()),
@@ -56,9 +59,13 @@ pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
         drivers: driver_places.iter().map(|&at| point(at)).collect(),
         tubes: tube_places.iter().map(|&at| point(at)).collect(),
         others: Vec::new(),
+        elsewhere: Vec::new(),
     };
     if let Some(driver) = driver {
         keep_given(&mut layout.drivers, &driver.centres);
+        if !driver.elsewhere.is_empty() {
+            layout.elsewhere = elsewhere::places(spec, driver, outside);
+        }
     }
     if let Port::Round(port) = &spec.port {
         keep_given(&mut layout.tubes, &port.centres);
@@ -72,7 +79,10 @@ pub(super) fn unplaced(spec: &BoxSpec) -> Layout {
         Port::Round(port) => port.count,
         _ => 0,
     };
-    let drivers = spec.driver.as_ref().map_or(0, |driver| driver.count);
+    let [drivers, elsewhere] = spec.driver.as_ref().map_or([0; 2], |driver| {
+        let drivers = driver.in_front();
+        [drivers, driver.count - drivers]
+    });
     let others = match spec.form {
         Form::Radiators(radiators) => radiators.count,
         Form::Divided(divider) => divider.tubes().map_or(0, |tubes| tubes.count),
@@ -82,6 +92,7 @@ pub(super) fn unplaced(spec: &BoxSpec) -> Layout {
         drivers: vec![Point::default(); usize::from(drivers)],
         tubes: vec![Point::default(); usize::from(tubes)],
         others: vec![Point::default(); usize::from(others)],
+        elsewhere: vec![Point::default(); usize::from(elsewhere)],
     }
 }
 

@@ -37,6 +37,8 @@ pub enum LedgerItem {
     Braces,
     /// Wood of braces inside the prism of a strip that passes through, given back.
     BracedStrips,
+    /// Battens of a board that comes off.
+    Battens,
     /// Air gained in the terminal hole.
     TerminalHole,
     /// Body of the terminal cup.
@@ -92,8 +94,10 @@ impl Ledger {
 
     #[inline(never)]
     fn of_room(spec: &BoxSpec, assembly: &Assembly, size: Dims, side: Side) -> Self {
-        let divided = spec.divider().is_some();
-        let has = |body: &Body| !divided || side_of(body) == side;
+        let divided = spec.divider();
+        let has = |body: &Body| {
+            divided.is_none_or(|divider| side_of(body, assembly.inside_min.width + divider.room) == side)
+        };
         let behind = side == Side::Behind;
         let block = || Volume::from_cubic_metres(size.millimetres().iter().product::<f64>() * 1e-9);
         let gross = assembly.hollow.as_ref().map_or_else(block, Solid::volume);
@@ -153,9 +157,10 @@ enum Side {
     Before,
 }
 
-/// The room of a divided box from which a body takes air.
-fn side_of(body: &Body) -> Side {
+/// The room of a divided box from which a body takes air; the divider stands at `divider`.
+fn side_of(body: &Body, divider: ExactLength) -> Side {
     let before = match body.kind {
+        BodyKind::Batten(_) => body.solid.bounds().max[1] <= divider.millimetres() + 0.01,
         BodyKind::Strip(edge) | BodyKind::StripVoid(edge) => edge.end(Axis::Width) == Some(End::Low),
         BodyKind::PortAir(number) | BodyKind::PortTube(number) => number >= FRONT_TUBES,
         BodyKind::Board(id) => id == PartId::FrontRoof,
@@ -176,6 +181,7 @@ pub(super) fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
         (BodyKind::PortTube(_), Role::Displaced) => (LedgerItem::PortWalls, -1.0),
         (BodyKind::Board(id), Role::Displaced) if id.is_port_board() => (LedgerItem::PortWalls, -1.0),
         (BodyKind::Board(PartId::Brace(..)), Role::Displaced) => (LedgerItem::Braces, -1.0),
+        (BodyKind::Batten(_), Role::Displaced) => (LedgerItem::Battens, -1.0),
         (BodyKind::TerminalCup, Role::Displaced) => (LedgerItem::TerminalCup, -1.0),
         _ => return None,
     };

@@ -34,8 +34,10 @@ pub struct Step {
     /// The side the first of them comes from; `None` for the first piece of all, and where no straight way is free, as
     /// in a box whose parts are in conflict.
     pub from: Option<Side>,
-    /// Where they meet what stands already.
+    /// Where they meet what stands already; of a board that comes off nothing is glued.
     pub joints: Vec<Joint>,
+    /// Whether it is the board that comes off, which is screwed on.
+    pub is_screwed: bool,
 }
 
 /// All steps.
@@ -55,10 +57,11 @@ pub fn build_order(assembly: &Assembly) -> BuildOrder {
     let mut standing: Vec<&Piece> = Vec::with_capacity(pieces.len());
     let mut waiting: Vec<&Piece> = pieces.iter().collect();
     while !waiting.is_empty() {
-        let at = next(&standing, &waiting);
+        let at = next(&standing, &waiting, assembly.loose);
         let piece = waiting.remove(at);
         let from = if standing.is_empty() { None } else { piece.way_in(&standing) };
-        let joints = piece.joints(&standing);
+        let is_screwed = assembly.loose == Some(piece.id);
+        let joints = if is_screwed { Vec::new() } else { piece.joints(&standing) };
         let alike = steps.last_mut().filter(|last| {
             let first = last.pieces.first();
             !piece.is_shell && first.is_some_and(|id| id.name() == piece.id.name())
@@ -68,7 +71,7 @@ pub fn build_order(assembly: &Assembly) -> BuildOrder {
                 last.pieces.push(piece.id);
                 last.joints.extend(joints);
             }
-            None => steps.push(Step { pieces: vec![piece.id], from, joints }),
+            None => steps.push(Step { pieces: vec![piece.id], from, joints, is_screwed }),
         }
         standing.push(piece);
     }
@@ -76,8 +79,8 @@ pub fn build_order(assembly: &Assembly) -> BuildOrder {
     BuildOrder { steps, lid }
 }
 
-/// Place in the list of the piece that is put on next: the first of the best kind.
-fn next(standing: &[&Piece], waiting: &[&Piece]) -> usize {
+/// Place in the list of the piece that is put on next: the first of the best kind. What comes off comes last.
+fn next(standing: &[&Piece], waiting: &[&Piece], loose: Option<PartId>) -> usize {
     let kind = |number: usize| {
         let piece = waiting[number];
         let touches = !piece.joints(standing).is_empty();
@@ -88,6 +91,7 @@ fn next(standing: &[&Piece], waiting: &[&Piece]) -> usize {
         };
         let covers_none = || !waiting.iter().any(|other| other.is_shell && piece.covers(other));
         match () {
+            () if loose == Some(piece.id) && waiting.len() > 1 => 10,
             // The front lies on the bench and begins.
             () if standing.is_empty() => usize::from(piece.id != PartId::Front(0)),
             () if !touches => 9,

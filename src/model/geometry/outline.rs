@@ -84,15 +84,6 @@ pub(super) const fn thick(part: PartId, solid: Solid) -> Axis {
     }
 }
 
-/// Directions on paper: across, up.
-const fn paper(thick: Axis) -> [Axis; 2] {
-    match thick {
-        Axis::Depth => [Axis::Width, Axis::Height],
-        Axis::Width => [Axis::Depth, Axis::Height],
-        Axis::Height => [Axis::Width, Axis::Depth],
-    }
-}
-
 /// Every flat board of a box with its holes; corner strips and tubes have no outline.
 #[must_use]
 pub fn outlines(build: &Build) -> Vec<Outline> {
@@ -108,7 +99,7 @@ fn outline(build: &Build, body: &Body) -> Option<Outline> {
         _ => return None,
     };
     let thick = thick(part, body.solid);
-    let axes = paper(thick);
+    let axes = thick.face();
     let thickness = size.get(thick);
     let mut holes = Vec::new();
     if body.role == Role::Shell {
@@ -197,6 +188,7 @@ fn hole(cut: &Body, thick: Axis, axes: [Axis; 2], min: Point, size: Dims) -> Opt
         (BodyKind::RadiatorHole(_), _) => HoleUse::Radiator,
         (BodyKind::PortMouth(_), Role::Cut) => HoleUse::Port,
         (BodyKind::TerminalHole, _) => HoleUse::Terminal,
+        (BodyKind::TerminalWindow, _) => HoleUse::Window,
         (BodyKind::LegWindow(_), _) => HoleUse::Window,
         _ => return None,
     };

@@ -53,6 +53,21 @@ impl Polygon {
         area(self.corners()) - opening.map_or(0.0, |opening| opening.window.area_mm2())
     }
 
+    /// How far it is from a point to the next edge in a direction of length 1, in millimetres; `None` where none lies there.
+    #[inline(never)] // only shaped boxes need it: it may come after the first result
+    pub(super) fn ahead(&self, from: At, way: At) -> Option<f64> {
+        let corners = self.corners();
+        let hits = corners.iter().zip(corners.iter().cycle().skip(1)).filter_map(|(a, b)| {
+            let edge = [b[0] - a[0], b[1] - a[1]];
+            let across = way[0] * edge[1] - way[1] * edge[0];
+            let off = [a[0] - from[0], a[1] - from[1]];
+            let far = (off[0] * edge[1] - off[1] * edge[0]) / across;
+            let share = (off[0] * way[1] - off[1] * way[0]) / across;
+            (across.abs() > 1e-9 && far > 1e-6 && (-1e-9..=1.0 + 1e-9).contains(&share)).then_some(far)
+        });
+        hits.reduce(f64::min)
+    }
+
     /// Whether it is a rectangle along depth and height.
     pub(super) fn is_upright_rectangle(&self) -> bool {
         let [low, high] = self.bounds();

@@ -5,7 +5,7 @@ mod form;
 use std::collections::BTreeMap;
 
 use super::axes::{Axis, Dims, InsideEdge};
-use super::edges::Owners;
+use super::edges::{Owners, Place};
 use super::legs::Legs;
 use super::parts::{Dimension, PartId};
 use super::profile::Profile;
@@ -26,13 +26,13 @@ pub struct BoxSpec {
     pub front_layers: u8,
     /// Which board runs through at each of the twelve edges.
     pub owners: Owners,
-    /// Driver openings in the front.
+    /// Driver openings.
     pub driver: Option<DriverCutout>,
     /// 45-degree strips in inside edges.
     pub strips: Option<CornerStrips>,
     /// How the box breathes.
     pub port: Port,
-    /// Hole for a terminal plate or cup, in the back.
+    /// Hole for a terminal plate or cup.
     pub terminal: Option<TerminalHole>,
     /// Braces with a window.
     pub braces: Vec<WindowBrace>,
@@ -48,6 +48,18 @@ pub struct BoxSpec {
     pub form: Form,
     /// Sides that are no rectangle; `outside` then is the block around them.
     pub profile: Option<Profile>,
+    /// A board that is screwed on with a gasket instead of glued.
+    pub loose: Option<Loose>,
+}
+
+/// A board that comes off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Loose {
+    /// Where it stands; not the front.
+    pub face: Place,
+    /// Thickness of the square battens around its opening inside, which hold its screws; zero for none, where it lies over
+    /// the edges of all its neighbours.
+    pub batten: ExactLength,
 }
 
 /// Sheet material.
@@ -215,7 +227,7 @@ impl Default for Precedence {
     }
 }
 
-/// Openings for equal drivers in the front, as the driver's maker states them.
+/// Openings for equal drivers, as the driver's maker states them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DriverCutout {
     /// How many; 1 to 8.
@@ -236,6 +248,9 @@ pub struct DriverCutout {
     pub recess: Option<Recess>,
     /// Centres on the front; empty for an automatic arrangement. `depth` is ignored.
     pub centres: Vec<Dims>,
+    /// The faces of those that don't sit in the front, one by one; they count after those that do, their flanges lie on the
+    /// board.
+    pub elsewhere: Vec<Place>,
 }
 
 /// Flush recess for the flange.
@@ -342,16 +357,22 @@ pub enum SlotWidth {
     FreeStanding(ExactLength),
 }
 
-/// Hole in the back for a terminal plate or cup.
+/// Hole for a terminal plate or cup.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TerminalHole {
+    /// The face it is in: the back as a rule.
+    pub face: Place,
+    /// What the window in the outer layer of a front of two is larger than the hole, on each side; the plate then lies on the
+    /// inner layer. `None` where the plate lies on the outside.
+    pub window: Option<ExactLength>,
     /// Shape of the hole.
     pub shape: HoleShape,
-    /// How deep the cup's body reaches, counted from the outside face of the back; zero for a flat plate.
+    /// How deep the cup's body reaches, counted from the face its plate lies on; zero for a flat plate.
     pub cup_depth: ExactLength,
-    /// Volume of the cup's body from the outside face; `None` takes hole area × depth.
+    /// Volume of the cup's body from that face; `None` takes hole area × depth.
     pub cup_volume: Option<Volume>,
-    /// Centre on the back; `None` for the middle of the width, a quarter of the height up. `depth` is ignored.
+    /// Centre on its face; `None` for the middle, a quarter of the height up, or beside the drivers there. The coordinate
+    /// across the face is ignored.
     pub centre: Option<Dims>,
 }
 
@@ -447,6 +468,7 @@ impl BoxSpec {
             legs: None,
             form: Form::Plain,
             profile: None,
+            loose: None,
         }
     }
 
@@ -475,6 +497,14 @@ impl BoxSpec {
     pub fn recess_depth(&self) -> ExactLength {
         let recess = self.driver.as_ref().and_then(|driver| driver.recess);
         recess.map_or(ExactLength::ZERO, |r| r.depth.unwrap_or(self.boards.front[0].thickness))
+    }
+}
+
+impl DriverCutout {
+    /// How many sit in the front; those number first.
+    #[must_use]
+    pub fn in_front(&self) -> u8 {
+        self.count.saturating_sub(u8::try_from(self.elsewhere.len()).unwrap_or(u8::MAX))
     }
 }
 

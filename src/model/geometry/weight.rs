@@ -1,9 +1,10 @@
 //! What the box weighs and where its weight acts, from its solids.
 use super::assembly::{Assembly, Body, BodyKind, Role};
+use super::axes::End;
 use super::parts::{PartId, PartName};
 use super::polygon::{Opening, Polygon};
 use super::solids::Solid;
-use super::spec::{BoxSpec, Form};
+use super::spec::{BoxSpec, DriverCutout, Form};
 use super::strips::{self, leaning};
 use crate::units::{ExactLength, Mass};
 
@@ -63,7 +64,7 @@ impl Moment {
 /// Weight of the boards with holes taken off, and of the drivers, where theirs is known.
 ///
 /// A driver's weight is taken to act two thirds of its depth behind the flange, where its magnet is (common practice, no
-/// source). Screws, glue, tubes, lining and terminals are left out.
+/// source). Screws, glue, tubes, lining, battens and terminals are left out.
 #[must_use]
 pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weight {
     let mut lines: Vec<(PartName, u8, usize, f64)> = Vec::new();
@@ -108,6 +109,9 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
             let centre = front.map_or(centre, |front| placed(front, centre));
             moment.add(mass.kilograms(), centre);
         }
+        if !cutout.elsewhere.is_empty() {
+            add_elsewhere(assembly, cutout, mass, &mut moment);
+        }
     }
     let total = moment.volume.max(1e-12);
     Weight {
@@ -122,6 +126,19 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
         wood: Mass::from_kilograms(wood.max(0.0)),
         total: Mass::from_kilograms(moment.volume.max(0.0)),
         centre_mm: moment.first.map(|first| first / total),
+    }
+}
+
+/// The drivers in other faces, whose flanges lie on the boards.
+#[inline(never)] // few boxes have any: it may come after the first result
+fn add_elsewhere(assembly: &Assembly, cutout: &DriverCutout, mass: Mass, moment: &mut Moment) {
+    let places = cutout.elsewhere.iter().zip(&assembly.layout.elsewhere);
+    for (number, (&(axis, end), at)) in (cutout.in_front()..).zip(places) {
+        let behind = cutout.depth.millimetres() * 2.0 / 3.0;
+        let mut centre = at.millimetres();
+        centre[axis.index()] += if end == End::Low { behind } else { -behind };
+        let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::DriverHole(number));
+        moment.add(mass.kilograms(), hole.map_or(centre, |hole| placed(hole, centre)));
     }
 }
 

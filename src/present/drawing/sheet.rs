@@ -5,7 +5,8 @@
 //! than its texts leaves the rest of its column empty.
 mod forms;
 
-use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, Solid};
+use crate::model::geometry::edges::BACK;
+use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, DriverCutout, Solid};
 use crate::units::ExactLength;
 
 use super::marks::View;
@@ -90,12 +91,20 @@ pub(super) fn dimensions(
     if legs > ExactLength::ZERO {
         add(Place::BelowSection, [-legs.millimetres(), 0.0], [0.0, 0.0], legs, None);
     }
+    let in_front = spec.driver.as_ref().map_or(0, DriverCutout::in_front);
     for body in &assembly.bodies {
         match (body.kind, body.solid) {
             (BodyKind::DriverHole(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
                 let [x, y] = at.map(ExactLength::millimetres);
                 add(Place::AboveFront, [x - radius, y], [x + radius, y], from, Some(FieldHint::CutOut));
+            }
+            (BodyKind::DriverHole(number), Solid::Round { base, along, from, .. })
+                if number == in_front && along != Axis::Depth =>
+            {
+                let (place, [x, y]) = forms::across(base, along);
+                let radius = from.millimetres() / 2.0;
+                add(place, [x - radius, y], [x + radius, y], from, Some(FieldHint::CutOut));
             }
             (BodyKind::PortAir(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
@@ -163,7 +172,8 @@ pub(super) fn dimensions(
 
 /// Depth of the first driver's rear and the lower edge of its magnet.
 fn rear_of_driver(assembly: &Assembly, spec: &BoxSpec) -> Option<(ExactLength, f64)> {
-    spec.driver.as_ref()?;
+    // With one in the back, its own magnet stands there.
+    spec.driver.as_ref().filter(|driver| driver.in_front() > 0 && !driver.elsewhere.contains(&BACK))?;
     assembly.bodies.iter().find_map(|body| match (body.kind, body.solid) {
         (BodyKind::Driver(0), Solid::Round { base, along: Axis::Depth, length, to, .. }) => {
             Some((base.depth + length, base.height.millimetres() - to.millimetres() / 2.0))

@@ -18,8 +18,9 @@ fn span(bounds: &Bounds, across: usize) -> Span {
 /// The box from the front: boards one sees, holes, and what lies behind the front dashed.
 pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
     let mut marks = Vec::new();
+    let front = assembly.front_thickness.millimetres();
     for body in &assembly.bodies {
-        if of_other_forms(body) {
+        if of_other_forms(body) || matches!(body.solid, Solid::Round { along: Axis::Height, .. }) {
             marks.extend(forms::front(body, view));
             continue;
         }
@@ -29,7 +30,11 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
             // Only boards whose edge or face reaches the front are seen.
             (Role::Shell, _) if bounds.min[DEPTH] <= 0.0 => Style::Outline,
             (Role::Shell, _) => continue,
+            // In the back.
+            (_, BodyKind::DriverHole(_)) if bounds.min[DEPTH] > front => Style::Hidden,
             (_, BodyKind::DriverHole(_) | BodyKind::Recess(_) | BodyKind::PortMouth(_)) => Style::Outline,
+            (_, BodyKind::TerminalWindow) => Style::Outline,
+            (_, BodyKind::TerminalHole) if bounds.min[DEPTH] < front => Style::Outline,
             // A tube's bore is seen through its mouth; a slot's air has no edge of its own.
             (_, BodyKind::PortAir(_)) if matches!(body.solid, Solid::Round { .. }) => Style::Outline,
             (_, BodyKind::PortAir(_) | BodyKind::PortTube(_) | BodyKind::StripVoid(_)) => continue,
@@ -43,7 +48,7 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
             Solid::Round { base, along: Axis::Depth, from, to, .. } => {
                 let centre = [base.width.millimetres(), base.height.millimetres()];
                 let driver = matches!(body.kind, BodyKind::Driver(_));
-                let diameter = if driver { to } else { from }.millimetres();
+                let diameter = if driver { from.min(to) } else { from }.millimetres();
                 marks.push(view.circle(style, centre, diameter));
                 if matches!(body.kind, BodyKind::DriverHole(_) | BodyKind::PortMouth(_)) {
                     marks.extend(view.cross(centre, diameter));
@@ -89,7 +94,11 @@ fn section_plane(assembly: &Assembly) -> f64 {
     if assembly.front_port.is_some() {
         return forms::before_cones(assembly);
     }
+    let within = |at: &&crate::model::geometry::Point| {
+        at.width > crate::units::ExactLength::ZERO && at.width < assembly.outside.width
+    };
     let centre = assembly.layout.drivers.first().or(assembly.layout.tubes.first());
+    let centre = centre.or_else(|| assembly.layout.elsewhere.iter().find(within));
     centre.map_or(assembly.outside.width.millimetres() / 2.0, |at| at.width.millimetres())
 }
 
@@ -169,9 +178,12 @@ pub(super) fn section_of(body: &Body, plane: f64, holes: &[Span], view: View) ->
 
 /// Side of a driver: the cone of its hull.
 fn driver(solid: &Solid, view: View) -> Vec<Mark> {
-    let Solid::Round { base, length, from, to, .. } = *solid else {
+    let Solid::Round { base, along, length, from, to } = *solid else {
         return Vec::new();
     };
+    if along == Axis::Height {
+        return vec![forms::cone(solid, Axis::Depth, view)];
+    }
     let (near, far) = (base.depth.millimetres(), (base.depth + length).millimetres());
     let middle = base.height.millimetres();
     let [front, rear] = [from, to].map(|diameter| diameter.millimetres() / 2.0);
@@ -234,15 +246,19 @@ pub(super) fn cut_span(solid: &Solid, plane: f64) -> Option<Span> {
     let round = match *solid {
         Solid::Round { base, along: Axis::Depth, from, to, .. } => Some((base, from.max(to))),
         Solid::Tube { base, along: Axis::Depth, outer, .. } => Some((base, outer)),
+        Solid::Round { base, along: Axis::Height, from, to, .. } => Some((base, from.max(to))),
         _ => None,
     };
     if let Some((base, diameter)) = round {
         let radius = diameter.millimetres() / 2.0;
         let off = plane - base.width.millimetres();
         let chord = (radius * radius - off * off).max(0.0).sqrt();
-        let middle = base.height.millimetres();
-        rect.min[1] = middle - chord;
-        rect.max[1] = middle + chord;
+        // Through a level board it is a chord along the depth.
+        let level = matches!(solid, Solid::Round { along: Axis::Height, .. });
+        let (i, middle) = if level { (0, base.depth) } else { (1, base.height) };
+        let middle = middle.millimetres();
+        rect.min[i] = middle - chord;
+        rect.max[i] = middle + chord;
     }
     Some(rect)
 }

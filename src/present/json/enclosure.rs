@@ -183,6 +183,8 @@ fn body(kind: BodyKind) -> String {
         BodyKind::PortTube(n) => built::piece_key(PartId::PortTube(n)),
         BodyKind::TerminalHole => "terminal hole".into(),
         BodyKind::TerminalCup => "terminal cup".into(),
+        BodyKind::TerminalWindow => "terminal window".into(),
+        BodyKind::Batten(n) => format!("batten {n}"),
         BodyKind::LegWindow(n) => format!("leg window {n}"),
         BodyKind::RadiatorHole(n) => format!("radiator hole {n}"),
         BodyKind::Radiator(n) => format!("radiator {n}"),
@@ -218,6 +220,11 @@ fn fact(fact: &Fact) -> Value {
             object("cut-out to wall").with("driver", driver).with("gap_mm", mm(gap))
         }
         Fact::MagnetToSide { gap } => object("magnet to side").with("gap_mm", mm(gap)),
+        Fact::MagnetToBoard { driver, gap } => {
+            object("magnet to board").with("driver", driver).with("gap_mm", mm(gap))
+        }
+        Fact::MagnetToMagnet { gap } => object("magnet to magnet").with("gap_mm", mm(gap)),
+        Fact::TerminalBeside { gap } => object("terminal beside").with("gap_mm", mm(gap)),
         Fact::RadiatorToEdge { radiator, gap, wanted } => object("radiator to edge")
             .with("radiator", radiator)
             .with("gap_mm", mm(gap))

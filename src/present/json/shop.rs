@@ -34,8 +34,11 @@ pub fn shop(design: &Design, report: &Report) -> Option<Value> {
     }
     let jobs = cutting::jobs(&design.sheet, enclosure, extras);
     let mut layouts = jobs.iter().map(|job| {
-        let supplies =
-            if job.board == jobs[0].board { supplies(enclosure, &design.sheet) } else { Vec::new() };
+        let supplies = if job.board == jobs[0].board {
+            supplies(enclosure, &design.sheet, &UnitPrefs::default())
+        } else {
+            Vec::new()
+        };
         layout(supplies, job)
     });
     let layout = layouts.next();

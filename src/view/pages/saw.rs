@@ -3,6 +3,7 @@ mod assembling;
 mod bench;
 mod clearance;
 mod cuts;
+mod faces;
 mod rings;
 mod shape;
 mod sheets;
@@ -28,7 +29,7 @@ use crate::present::{format, lines};
 use crate::units::{Quantity, UnitPrefs};
 use crate::view::components::{DrawingView, caution, fields, gap_note, head, pairs, table, table_row, tx};
 use crate::view::store::Handle;
-use crate::words::{cutting, page, saw as words, space as space_words};
+use crate::words::{cutting, faces as face_words, page, saw as words, space as space_words};
 
 const SPACE: &[FieldId] = &[
     FieldId::VehicleName,
@@ -188,6 +189,7 @@ pub fn saw(store: &Handle) -> Html {
                     { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
                     { fold(store, crate::words::rings::TITLE, RINGS) }
                     { fold(store, page::DETAILS, DETAILS) }
+                    { faces::entries(store) }
                     { shape::edges(store) }
                     { fold(store, crate::words::wood::TITLE, OTHER_BOARDS) }
                     { fold(store, cutting::STOCK, STOCK) }
@@ -232,6 +234,10 @@ fn sizes(enclosure: &BoxReport, look: Look, prefs: &UnitPrefs) -> Html {
     }
     if !enclosure.spec.is_baffle() {
         rows.push((words::INSIDE, text(assembly.inside), unit));
+    }
+    if let Some(loose) = enclosure.spec.loose {
+        let open = assembly.opening(loose).map(|l| prefs.length_text(l)).join(" × ");
+        rows.push((face_words::OPENING, open, unit));
     }
     for (label, port) in [(words::PORT, &enclosure.port), (words::FRONT_PORT, &enclosure.front_port)] {
         let Some(port) = port else { continue };

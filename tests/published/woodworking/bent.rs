@@ -1,5 +1,5 @@
 //! Slots that bend: lengths along the centre line and volumes by hand, whatever the box.
-use kerf_and_coil::model::geometry::edges::Owners;
+use kerf_and_coil::model::geometry::edges::{BACK, Owners};
 use kerf_and_coil::model::geometry::overlap::overlaps;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact, HoleShape,
@@ -90,6 +90,8 @@ fn what_stands_in_the_way_of_a_bent_slot() {
         voids: StripVoids::Sealed,
     });
     spec.terminal = Some(TerminalHole {
+        face: BACK,
+        window: None,
         shape: HoleShape::Rectangle(Window::new(mm(80.0), mm(60.0), mm(5.0))),
         cup_depth: mm(50.0),
         cup_volume: None,
@@ -118,6 +120,7 @@ fn what_stands_in_the_way_of_a_bent_slot() {
         pole_vent: None,
         recess: None,
         centres: Vec::new(),
+        elsewhere: Vec::new(),
     });
     let gap = |plan: &Plan| {
         plan.facts.iter().find_map(|fact| match fact {
@@ -165,6 +168,8 @@ fn boxes() -> impl Strategy<Value = BoxSpec> {
                 voids: StripVoids::Sealed,
             });
             spec.terminal = terminal.then(|| TerminalHole {
+                face: BACK,
+                window: None,
                 shape: HoleShape::Rectangle(Window::new(mm(60.0), mm(50.0), mm(5.0))),
                 cup_depth: mm(40.0),
                 cup_volume: None,

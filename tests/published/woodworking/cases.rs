@@ -1,5 +1,5 @@
 //! `data/woodworking/geometry_cases.json`: volumes to 1e-6 relative (its own advice: 1e-5), lengths to 0.01 mm.
-use kerf_and_coil::model::geometry::edges::Owners;
+use kerf_and_coil::model::geometry::edges::{BACK, Owners};
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BoxSpec, Build, CornerStrips, Dimension, Dims, DriverCutout, Fact, HoleShape,
     InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, Plan, Port, Precedence, Recess, RoundPort,
@@ -166,6 +166,7 @@ fn driver_in_a_double_baffle() {
             // One whole layer, which is the case's 18 mm.
             recess: Some(Recess { depth: None, clearance: mm(4.0) }),
             centres: Vec::new(),
+            elsewhere: Vec::new(),
         });
         assert_eq!(spec.recess_depth(), length(&input["recess_depth"]));
         let plan = planned(&spec);
@@ -342,6 +343,8 @@ fn brace_and_terminal() {
             ["width", "height", "corner_radius", "depth_from_outside"].map(|name| number(&cup[name]));
         let cup_litres = (w * h - (4.0 - std::f64::consts::PI) * r * r) * d * 1e-6;
         spec.terminal = Some(TerminalHole {
+            face: BACK,
+            window: None,
             shape: HoleShape::Rectangle(window(&input["terminal_cutout_mm"])),
             cup_depth: mm(d),
             cup_volume: Some(Volume::from_litres(cup_litres)),

@@ -26,6 +26,7 @@ fn driver() -> DriverCutout {
         pole_vent: None,
         recess: None,
         centres: Vec::new(),
+        elsewhere: Vec::new(),
     }
 }
 

@@ -30,6 +30,7 @@ fn furnished() -> impl Strategy<Value = BoxSpec> {
             pole_vent: vented.then(|| mm(30.0)),
             recess: None,
             centres: Vec::new(),
+            elsewhere: Vec::new(),
         });
         Fittings { strips, face, port, brace: braces, terminal }.put_into(&mut spec);
         spec

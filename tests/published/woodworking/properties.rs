@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::f64::consts::PI;
 
-use kerf_and_coil::model::geometry::edges::{self, Owners};
+use kerf_and_coil::model::geometry::edges::{self, BACK, BOTTOM, FRONT, LEFT, Owners, Place, RIGHT, TOP};
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, Boards, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, End,
     FitRequest, HoleShape, InsideEdge, LedgerItem, MeasuredStripFace, PartId, PartName, Plan, Port,
@@ -75,21 +75,27 @@ fn port() -> impl Strategy<Value = Port> {
     prop_oneof![Just(Port::None), slot, round]
 }
 
+const OTHER_FACES: [Place; 5] = [BACK, LEFT, RIGHT, BOTTOM, TOP];
+
 /// A box with everything a first job may have in it.
 fn furnished() -> impl Strategy<Value = BoxSpec> {
-    let driver = (1..=2_u8, 0..2, 1.0..6.0).prop_map(|(count, flush, litres): (u8, i32, f64)| DriverCutout {
-        count,
-        cutout: mm(180.0),
-        flange: mm(200.0),
-        depth: mm(120.0),
-        magnet: mm(140.0),
-        displacement: Volume::from_litres(litres),
-        pole_vent: Some(mm(25.0)),
-        recess: (flush == 1).then_some(Recess { depth: Some(mm(5.0)), clearance: mm(2.0) }),
-        centres: Vec::new(),
-    });
+    let elsewhere = proptest::collection::vec(0..5_usize, 0..=2);
+    let driver = (1..=2_u8, 0..2, 1.0..6.0, elsewhere);
+    let driver =
+        driver.prop_map(|(count, flush, litres, elsewhere): (u8, i32, f64, Vec<usize>)| DriverCutout {
+            count,
+            cutout: mm(180.0),
+            flange: mm(200.0),
+            depth: mm(120.0),
+            magnet: mm(140.0),
+            displacement: Volume::from_litres(litres),
+            pole_vent: Some(mm(25.0)),
+            recess: (flush == 1).then_some(Recess { depth: Some(mm(5.0)), clearance: mm(2.0) }),
+            centres: Vec::new(),
+            elsewhere: elsewhere.into_iter().take(count.into()).map(|face| OTHER_FACES[face]).collect(),
+        });
     let strips = (0..=4_usize, tenth(300..1000), any::<bool>(), any::<bool>());
-    let terminal = (tenth(400..900), tenth(0..60), tenth(0..600));
+    let terminal = (tenth(400..900), tenth(0..60), tenth(0..600), 0..6_usize);
     let parts = (proptest::option::of(driver), strips, port(), proptest::option::of(terminal), any::<bool>());
     (shell(), parts).prop_map(|(mut spec, (driver, (count, face, narrow, open), port, terminal, brace))| {
         spec.driver = driver;
@@ -101,7 +107,9 @@ fn furnished() -> impl Strategy<Value = BoxSpec> {
             length: Some(mm(200.0)),
             voids: if open { StripVoids::Open } else { StripVoids::Sealed },
         });
-        spec.terminal = terminal.map(|(side, corner_radius, cup_depth)| TerminalHole {
+        spec.terminal = terminal.map(|(side, corner_radius, cup_depth, face)| TerminalHole {
+            face: OTHER_FACES.get(face).copied().unwrap_or(FRONT),
+            window: Some(mm(20.0)),
             shape: HoleShape::Rectangle(Window::new(side, side, corner_radius)),
             cup_depth,
             cup_volume: None,
@@ -128,9 +136,11 @@ fn net_by_formula(spec: &BoxSpec) -> f64 {
     );
     let mut net = w * h * d;
     if let Some(driver) = &spec.driver {
-        let n = f64::from(driver.count);
+        let others = driver.elsewhere.len() as f64;
         let recess = driver.recess.map_or(0.0, |_| 5.0);
-        net += n * (PI / 4.0 * 180.0 * 180.0 * (front - recess) - driver.displacement.litres() * 1e6);
+        let boards = (f64::from(driver.count) - others) * (front - recess) + others * t;
+        net +=
+            PI / 4.0 * 180.0 * 180.0 * boards - f64::from(driver.count) * driver.displacement.litres() * 1e6;
     }
     if let Some(strips) = &spec.strips {
         let mut face = strips.face.millimetres();
@@ -163,7 +173,13 @@ fn net_by_formula(spec: &BoxSpec) -> f64 {
     {
         let radius = hole.corner_radius.millimetres();
         let area = hole.across.millimetres() * hole.up.millimetres() - (4.0 - PI) * radius * radius;
-        net += area * (t - terminal.cup_depth.millimetres());
+        // In a double front it goes through the inner layer, behind the window of the outer one.
+        let board = match (terminal.face == FRONT, spec.front_layers) {
+            (true, 2) => of(spec.boards.front[1]),
+            (true, _) => front,
+            _ => t,
+        };
+        net += area * (board - terminal.cup_depth.millimetres());
     }
     for _ in &spec.braces {
         net -= inner * (w * d - (120.0 * 100.0 - (4.0 - PI) * 900.0));
@@ -373,7 +389,7 @@ proptest! {
             count: counts[2] % 10, cutout: n(6), flange: n(7), depth: n(8), magnet: n(9),
             displacement: Volume::from_litres(real), pole_vent: Some(n(10)),
             recess: Some(Recess { depth: Some(n(11)), clearance: n(12) }),
-            centres: vec![Dims { width: n(13), height: n(14), depth: n(15) }],
+            centres: vec![Dims { width: n(13), height: n(14), depth: n(15) }], elsewhere: Vec::new(),
         });
         spec.strips = Some(CornerStrips {
             edges: InsideEdge::all().into_iter().take(usize::from(counts[3]) % 13).collect(),

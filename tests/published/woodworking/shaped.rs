@@ -1,4 +1,5 @@
 //! Shaped boxes: slanted back, slanted front, both, step. geometry.md section 2, and properties that hold for all.
+use kerf_and_coil::model::geometry::edges::BACK;
 use kerf_and_coil::model::geometry::plane::area;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Back, BackJoint, Board, BoardEnd, BoardFace, BodyKind, BoxSpec, CornerStrips, Dimension,
@@ -42,6 +43,7 @@ fn driver() -> DriverCutout {
         pole_vent: Some(mm(30.0)),
         recess: None,
         centres: Vec::new(),
+        elsewhere: Vec::new(),
     }
 }
 
@@ -65,6 +67,8 @@ fn all_shapes() -> Vec<BoxSpec> {
         let window = Window::new(mm(60.0), mm(120.0), mm(10.0));
         spec.braces = vec![WindowBrace { count: 1, across: Axis::Width, window }];
         spec.terminal = Some(TerminalHole {
+            face: BACK,
+            window: None,
             shape: HoleShape::Rectangle(Window::new(mm(70.0), mm(60.0), ExactLength::ZERO)),
             cup_depth: mm(40.0),
             cup_volume: None,

@@ -33,6 +33,7 @@ fn driver() -> DriverCutout {
         pole_vent: Some(mm(30.0)),
         recess: Some(Recess { depth: None, clearance: mm(4.0) }),
         centres: Vec::new(),
+        elsewhere: Vec::new(),
     }
 }
 

@@ -31,6 +31,7 @@ impl Assembly {
             front_port: None,
             hollow: None,
             strips: spec.boards.strips.thickness,
+            loose: None,
             misfits: Vec::new(),
         };
         for layer in 0..spec.front_layers {

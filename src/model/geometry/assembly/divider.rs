@@ -4,6 +4,7 @@ use super::{Assembly, BodyKind, FRONT_TUBES, PortAsCut, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims, Point};
 use crate::model::geometry::checks::Fact;
+use crate::model::geometry::edges::LEFT;
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::Sizes;
@@ -165,20 +166,7 @@ impl Assembly {
         let Some(driver) = &spec.driver else { return };
         let thickness = spec.boards.inner.thickness;
         for (number, centre) in (0u8..).zip(self.layout.drivers.clone()) {
-            let at = centre.with(Axis::Width, face);
-            let hole = Solid::cylinder(at, Axis::Width, thickness, driver.cutout);
-            self.push(BodyKind::DriverHole(number), Role::GainedAir, hole);
-            let reach = driver.depth - thickness;
-            if reach > ExactLength::ZERO {
-                let hull = Solid::Round {
-                    base: at.with(Axis::Width, face + thickness),
-                    along: Axis::Width,
-                    length: reach,
-                    from: driver.cutout,
-                    to: driver.magnet,
-                };
-                self.push(BodyKind::Driver(number), Role::Hull, hull);
-            }
+            self.push_driver(driver, number, LEFT, centre.with(Axis::Width, face), thickness);
         }
     }
 

@@ -1,9 +1,10 @@
 //! Everything else in the box: drivers, braces, corner strips, terminals.
-use super::{Assembly, BodyKind, Role};
+use super::{Assembly, BodyKind, Role, elsewhere};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims, End, Point};
 use crate::model::geometry::bent;
 use crate::model::geometry::checks::Fact;
+use crate::model::geometry::edges::{BACK, Place, RIGHT};
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
@@ -159,6 +160,9 @@ impl Assembly {
         let Some(terminal) = &spec.terminal else {
             return;
         };
+        if !elsewhere::is_usual(spec, terminal) {
+            return self.add_terminal_elsewhere(spec, terminal);
+        }
         if terminal.centre.is_none() && self.port.is_some_and(|port| port.bends > 0) {
             return self.add_terminal_beside(spec, terminal);
         }
@@ -168,31 +172,18 @@ impl Assembly {
             height: self.outside.height.halved().halved(),
             depth: ExactLength::ZERO,
         });
-        self.push_terminal(terminal, Axis::Depth, centre, thickness);
+        self.push_terminal(terminal, BACK, centre, [self.outside.depth, thickness]);
     }
 
-    /// Hole and cup through the board at the far end of an axis; `centre` along that axis is no matter.
-    fn push_terminal(&mut self, terminal: &TerminalHole, through: Axis, centre: Point, board: ExactLength) {
-        let across = if through == Axis::Width { Axis::Depth } else { Axis::Width };
-        let body = |deep: ExactLength| {
-            let from = self.outside.get(through) - deep;
-            match terminal.shape {
-                HoleShape::Round(diameter) => {
-                    Solid::cylinder(centre.with(through, from), through, deep, diameter)
-                }
-                HoleShape::Rectangle(hole) => {
-                    let size = Dims::default().with(through, deep);
-                    let size = size.with(across, hole.across).with(Axis::Height, hole.up);
-                    let low = |axis| centre.get(axis) - size.get(axis).halved();
-                    Solid::RoundedBlock {
-                        min: Point::of(|axis| if axis == through { from } else { low(axis) }),
-                        size,
-                        through,
-                        corner_radius: hole.corner_radius,
-                    }
-                }
-            }
-        };
+    /// Hole and cup through a board that lies `outside` and is so thick; of `centre` the coordinate across it is no matter.
+    pub(super) fn push_terminal(
+        &mut self,
+        terminal: &TerminalHole,
+        face: Place,
+        centre: Point,
+        [outside, board]: [ExactLength; 2],
+    ) {
+        let body = |deep| opening(face, centre, terminal.shape, [outside, deep]);
         let (hole, cup) = (body(board), body(terminal.cup_depth));
         self.push(BodyKind::TerminalHole, Role::GainedAir, hole);
         if terminal.cup_depth > ExactLength::ZERO {
@@ -209,6 +200,40 @@ impl Assembly {
         let middle = |axis| (low.get(axis) + high.get(axis)).halved();
         let centre =
             Point { width: ExactLength::ZERO, height: middle(Axis::Height), depth: middle(Axis::Depth) };
-        self.push_terminal(terminal, Axis::Width, centre, spec.boards.shell.thickness);
+        let side = [self.outside.width, spec.boards.shell.thickness];
+        self.push_terminal(terminal, RIGHT, centre, side);
+    }
+}
+
+/// Size of a hole in a board that faces along `through`; zero along that axis.
+pub(super) fn extent(shape: HoleShape, through: Axis) -> Dims {
+    let [across, up] = match shape {
+        HoleShape::Round(diameter) => [diameter; 2],
+        HoleShape::Rectangle(hole) => [hole.across, hole.up],
+    };
+    let [first, second] = through.face();
+    Dims::default().with(first, across).with(second, up)
+}
+
+/// What a hole of this shape takes of a face from `outside` inwards, so deep.
+pub(super) fn opening(
+    (axis, end): Place,
+    centre: Point,
+    shape: HoleShape,
+    [outside, deep]: [ExactLength; 2],
+) -> Solid {
+    let from = if end == End::Low { outside } else { outside - deep };
+    match shape {
+        HoleShape::Round(diameter) => Solid::cylinder(centre.with(axis, from), axis, deep, diameter),
+        HoleShape::Rectangle(hole) => {
+            let size = extent(shape, axis).with(axis, deep);
+            let low = |along: Axis| centre.get(along) - size.get(along).halved();
+            Solid::RoundedBlock {
+                min: Point::of(|along| if along == axis { from } else { low(along) }),
+                size,
+                through: axis,
+                corner_radius: hole.corner_radius,
+            }
+        }
     }
 }

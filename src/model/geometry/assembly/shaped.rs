@@ -5,6 +5,7 @@ use super::{Assembly, BodyKind, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::Dims;
 use crate::model::geometry::checks::Fact;
+use crate::model::geometry::edges::{self, BACK};
 use crate::model::geometry::layout::Layout;
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::plane::At;
@@ -49,6 +50,7 @@ impl Assembly {
             front_port: None,
             misfits: Vec::new(),
             strips: spec.boards.strips.thickness,
+            loose: spec.loose.map(|loose| edges::board(loose.face)),
             hollow: Some(Solid::Prism {
                 section: inside.polygon,
                 from: inside.min.width,
@@ -69,12 +71,17 @@ impl Assembly {
             assembly.turn_from(boards, shape.turn(PartId::Front(0)));
         }
         assembly.port_to_back()?;
+        if !assembly.layout.elsewhere.is_empty() {
+            assembly.place_elsewhere(spec);
+            assembly.add_elsewhere(spec, &|face| shape.turn(edges::board(face)));
+        }
         assembly.add_shaped_braces(spec, sizes, &inside)?;
         assembly.add_strips(spec, sizes)?;
         assembly.add_leaning_strips(asked, sizes, &inside);
         let before = assembly.bodies.len();
         assembly.add_terminal(spec);
-        assembly.turn_from(before, shape.turn(PartId::Back));
+        let face = spec.terminal.as_ref().map_or(BACK, |terminal| terminal.face);
+        assembly.turn_from(before, shape.turn(edges::board(face)));
         Ok(assembly)
     }
 
@@ -99,7 +106,7 @@ impl Assembly {
         }
     }
 
-    fn turn_from(&mut self, first: usize, turn: Option<Turn>) {
+    pub(super) fn turn_from(&mut self, first: usize, turn: Option<Turn>) {
         self.bodies.iter_mut().skip(first).for_each(|body| body.turn = turn);
     }
 
@@ -190,16 +197,7 @@ impl Assembly {
         let Some(Solid::Prism { section, .. }) = &self.hollow else { return None };
         let from = turn.map_or(at, |turn| turn.point(at));
         let way = turn.map_or([1.0, 0.0], |turn| turn.direction([1.0, 0.0]));
-        let corners = section.corners();
-        let hits = corners.iter().zip(corners.iter().cycle().skip(1)).filter_map(|(a, b)| {
-            let edge = [b[0] - a[0], b[1] - a[1]];
-            let across = way[0] * edge[1] - way[1] * edge[0];
-            let off = [a[0] - from[0], a[1] - from[1]];
-            let far = (off[0] * edge[1] - off[1] * edge[0]) / across;
-            let share = (off[0] * way[1] - off[1] * way[0]) / across;
-            (across.abs() > 1e-9 && far > 1e-6 && (-1e-9..=1.0 + 1e-9).contains(&share)).then_some(far)
-        });
-        hits.reduce(f64::min)
+        section.ahead(from, way)
     }
 
     fn add_shaped_braces(

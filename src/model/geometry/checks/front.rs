@@ -16,10 +16,12 @@ pub(super) struct Opening {
 
 impl Opening {
     pub(super) fn new(centre: Dims, diameter: ExactLength) -> Self {
-        Self {
-            at: [centre.width.millimetres(), centre.height.millimetres()],
-            radius: diameter.millimetres() / 2.0,
-        }
+        Self::seen(centre, Axis::Depth, diameter)
+    }
+    /// As one stands before a board that faces along an axis.
+    pub(super) fn seen(centre: Dims, facing: Axis, diameter: ExactLength) -> Self {
+        let at = facing.face().map(|axis| centre.get(axis).millimetres());
+        Self { at, radius: diameter.millimetres() / 2.0 }
     }
     /// Smallest distance of the circle from the four sides of a rectangle it lies in.
     pub(super) fn to_sides(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
@@ -34,7 +36,7 @@ impl Opening {
         ExactLength::from_millimetres(apart - self.radius - other.radius)
     }
     /// Distance of the circle from a rectangle beside it, or how deep its centre's circle reaches into it.
-    fn to_rectangle(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
+    pub(super) fn to_rectangle(self, min: [f64; 2], max: [f64; 2]) -> ExactLength {
         let beside = |axis: usize| (min[axis] - self.at[axis]).max(self.at[axis] - max[axis]);
         let (across, up) = (beside(0), beside(1));
         let apart =
@@ -45,8 +47,8 @@ impl Opening {
 
 /// Width and height coordinates of the corners of a body's bounds.
 fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
-    let bounds = solid.bounds();
-    ([bounds.min[1], bounds.min[2]], [bounds.max[1], bounds.max[2]])
+    let [min, max] = seen(solid, Axis::Depth);
+    (min, max)
 }
 
 /// Width and height of a point.
@@ -145,12 +147,21 @@ fn over_strip(assembly: &Assembly, hole: Opening) -> bool {
     })
 }
 
-/// Facts of the terminals; `inside` is what of the back's inner face is free.
-pub(super) fn terminal_facts(assembly: &Assembly, inside: ([f64; 2], [f64; 2]), facts: &mut Vec<Fact>) {
-    let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
-    let Some(hole) = hole else { return };
-    let (min, max) = face(&hole.solid);
-    let (low, high) = inside;
+/// Facts of the terminals: distances from what of their board's inner face is free.
+pub(super) fn terminal_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let (Some(hole), Some(terminal)) =
+        (assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole), &spec.terminal)
+    else {
+        return;
+    };
+    let [min, max] = seen(&hole.solid, terminal.face.0);
+    let [low, high] = assembly.free_on(terminal.face);
     let gap = (min[0] - low[0]).min(min[1] - low[1]).min(high[0] - max[0]).min(high[1] - max[1]);
     facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gap) });
+}
+
+/// Corners of a body's bounds as one stands before a board that faces along an axis.
+pub(super) fn seen(solid: &Solid, facing: Axis) -> [[f64; 2]; 2] {
+    let bounds = solid.bounds();
+    [bounds.min, bounds.max].map(|at| facing.face().map(|axis| at[axis.index()]))
 }

@@ -1,8 +1,8 @@
 //! Facts about a shaped box: distances from leaning walls.
 use super::front::{front_facts, terminal_facts};
-use super::{Fact, SCREW_EDGE, pole_vent};
+use super::{Fact, SCREW_EDGE, elsewhere, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
-use crate::model::geometry::parts::PartId;
+use crate::model::geometry::edges::FRONT;
 use crate::model::geometry::plane::{At, from_stretch, holds, side};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::BoxSpec;
@@ -15,12 +15,10 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
     if let Some(port) = assembly.port {
         facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
     }
-    if let Some(inside) = inner_face(assembly, PartId::Front(spec.front_layers.saturating_sub(1))) {
-        front_facts(spec, assembly, inside, facts);
-    }
-    if let Some(inside) = inner_face(assembly, PartId::Back) {
-        terminal_facts(assembly, inside, facts);
-    }
+    let [low, high] = assembly.free_on(FRONT);
+    front_facts(spec, assembly, (low, high), facts);
+    terminal_facts(spec, assembly, facts);
+    elsewhere::facts(spec, assembly, facts);
     if let Some(wanted) = &spec.strips {
         let there = |edge| assembly.bodies.iter().any(|body| body.kind == BodyKind::Strip(edge));
         let left_out = wanted.edges.iter().filter(|&&edge| !there(edge)).count();
@@ -30,24 +28,12 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
     }
 }
 
-/// What of a board's inner face is free inside the box: width and height along the board, smallest and largest.
-fn inner_face(assembly: &Assembly, id: PartId) -> Option<([f64; 2], [f64; 2])> {
-    let Some(Solid::Prism { section, from, width, .. }) = &assembly.hollow else { return None };
-    let board = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(id))?;
-    let upright = |at: &At| board.turn.map_or(*at, |turn| turn.back().point(*at));
-    let bounds = board.solid.bounds();
-    let touches = |at: &At| (at[0] - bounds.min[0]).abs() < 0.01 || (at[0] - bounds.max[0]).abs() < 0.01;
-    let ups = section.corners().iter().map(upright).filter(touches).map(|at| at[1]);
-    let (low, high) =
-        ups.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), up| (low.min(up), high.max(up)));
-    let sides = [*from, *from + *width].map(ExactLength::millimetres);
-    (low < high).then_some(([sides[0], low], [sides[1], high]))
-}
-
 fn driver_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let Some(driver) = &spec.driver else { return };
     let wood = assembly.front_thickness - spec.recess_depth();
-    let hulls = || assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Driver(_)));
+    let front = driver.in_front();
+    let hulls =
+        || assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Driver(n) if n < front));
     let gap = hulls().filter_map(|hull| body_to_wall(assembly, hull)).reduce(f64::min);
     if let Some(gap) = gap {
         facts.push(Fact::MagnetToBack { gap: ExactLength::from_millimetres(gap) });

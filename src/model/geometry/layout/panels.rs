@@ -62,14 +62,14 @@ fn with_radiators(spec: &BoxSpec, radiators: RadiatorCutout, outside: Dims) -> L
     let (front, flange) = (region(min, inside, Axis::Depth), radiators.flange.millimetres());
     if radiators.place == RadiatorPlace::Front {
         let (drivers, others) = drivers_on(spec, front, (radiators.count, flange));
-        return Layout { drivers, tubes: Vec::new(), others };
+        return Layout { drivers, others, ..Layout::default() };
     }
     let side = region(min, inside, Axis::Width);
     let one = discs_on(side, 1, flange);
     let widths = [ExactLength::ZERO, outside.width - spec.boards.shell.thickness];
     let others = widths.into_iter().take(usize::from(radiators.count));
     let others = others.flat_map(|width| one.iter().map(move |&at| sideways(at, width))).collect();
-    Layout { drivers: drivers_on(spec, front, (0, 0.0)).0, tubes: Vec::new(), others }
+    Layout { drivers: drivers_on(spec, front, (0, 0.0)).0, others, ..Layout::default() }
 }
 
 fn divided(spec: &BoxSpec, divider: Divider, outside: Dims) -> Layout {
@@ -100,7 +100,7 @@ fn divided(spec: &BoxSpec, divider: Divider, outside: Dims) -> Layout {
         let rear = region(from, Dims { width: inside.width - behind, ..inside }, Axis::Depth);
         discs_on(clear_of_strips(spec, rear, outer, 0.0), tubes, outer)
     };
-    Layout { drivers: turned(drivers), tubes, others }
+    Layout { drivers: turned(drivers), tubes, others, ..Layout::default() }
 }
 
 /// How high the roofs of slots reach at the divider, from the floor: before it and behind it.

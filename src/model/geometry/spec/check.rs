@@ -1,6 +1,11 @@
 //! The range of every number of a specification, and what excludes what before anything is cut.
-use super::{BOARD_RANGE, BoxSpec, HoleShape, LONGEST, MOST, Port, SlotWidth, Window};
+use super::{
+    BOARD_RANGE, BoxSpec, DriverCutout, HoleShape, LONGEST, Loose, MOST, Port, SlotWidth, TerminalHole,
+    Window, WindowBrace,
+};
 use crate::model::error::{ModelError, within};
+use crate::model::geometry::axes::{Axis, End};
+use crate::model::geometry::edges::{BACK, FRONT, RIGHT};
 use crate::units::ExactLength;
 
 impl BoxSpec {
@@ -42,6 +47,9 @@ impl BoxSpec {
         if !self.is_plain() {
             self.check_form()?;
         }
+        if let Some(loose) = self.loose {
+            self.check_loose(loose)?;
+        }
         if let Some(space) = self.space {
             length("space width in mm", space.size.width, true)?;
             length("space height in mm", space.size.height, true)?;
@@ -80,6 +88,9 @@ impl BoxSpec {
             length("driver centre in mm", centre.width, true)?;
             length("driver centre in mm", centre.height, true)?;
         }
+        if !driver.elsewhere.is_empty() {
+            self.check_elsewhere(driver)?;
+        }
         if driver.cutout > driver.flange {
             return Err(ModelError::Impossible {
                 what: "the driver's cut-out is larger than its outside diameter",
@@ -93,6 +104,34 @@ impl BoxSpec {
                     what: "the recess is as deep as the front is thick: nothing holds the driver",
                 });
             }
+        }
+        Ok(())
+    }
+
+    /// What can't be joined with drivers in other faces.
+    #[inline(never)] // few boxes have any: it may come after the first result
+    fn check_elsewhere(&self, driver: &DriverCutout) -> Result<(), ModelError> {
+        within("drivers in other faces", driver.elsewhere.len() as f64, 0.0, f64::from(driver.count))?;
+        let refuse = |what| Err(ModelError::Impossible { what });
+        if driver.elsewhere.contains(&FRONT) {
+            return refuse("the front is no other face");
+        }
+        if !self.is_plain() {
+            return refuse(
+                "drivers in other faces than the front are planned for one closed or vented room without radiators",
+            );
+        }
+        if self.legs.is_some() {
+            return refuse("a box on legs has its drivers in the front, which looks at the floor");
+        }
+        if self.braces.iter().any(WindowBrace::is_solid) {
+            return refuse(
+                "where drivers have air of their own they sit in the front, left and right of the board between",
+            );
+        }
+        let sides = driver.elsewhere.iter().any(|face| face.0 == Axis::Width);
+        if self.profile.is_some() && sides {
+            return refuse("in a shaped box drivers sit in the front, the back, the top or the bottom");
         }
         Ok(())
     }
@@ -163,6 +202,61 @@ impl BoxSpec {
         if let Some(centre) = terminal.centre {
             length("terminal centre in mm", centre.width, true)?;
             length("terminal centre in mm", centre.height, true)?;
+            length("terminal centre in mm", centre.depth, true)?;
+        }
+        if terminal.face == BACK { Ok(()) } else { self.check_terminal_elsewhere(terminal) }
+    }
+}
+
+impl BoxSpec {
+    /// Whether a board can come off, and rests on something.
+    #[inline(never)] // few boxes have one: it may come after the first result
+    fn check_loose(&self, loose: Loose) -> Result<(), ModelError> {
+        length("battens in mm", loose.batten, true)?;
+        let refuse = |what| Err(ModelError::Impossible { what });
+        if loose.face == FRONT || self.is_baffle() {
+            return refuse("the front does not come off: choose another board");
+        }
+        let side = loose.face.0 == Axis::Width;
+        if side && self.legs.is_some() {
+            return refuse("the sides of a box on legs carry it: another board comes off");
+        }
+        if self.profile.is_some() {
+            if !side {
+                return refuse("of a shaped box a side comes off: it lies over all other boards");
+            }
+            if loose.batten > ExactLength::ZERO {
+                return refuse("battens are planned in boxes of square corners: give them no thickness");
+            }
+            return Ok(());
+        }
+        let over = loose
+            .face
+            .0
+            .others()
+            .into_iter()
+            .all(|axis| End::BOTH.into_iter().all(|end| self.owners.owns(loose.face, (axis, end))));
+        if loose.batten == ExactLength::ZERO && !over {
+            return refuse(
+                "the board that comes off stands between others and rests on nothing: give its battens a thickness, or let it run over all its edges",
+            );
+        }
+        Ok(())
+    }
+
+    /// What can't be joined with terminals in another face than the back.
+    #[inline(never)] // few boxes have them there: it may come after the first result
+    fn check_terminal_elsewhere(&self, terminal: &TerminalHole) -> Result<(), ModelError> {
+        length("window around the terminals in mm", terminal.window.unwrap_or_default(), true)?;
+        if self.divider().is_some() && terminal.face != RIGHT {
+            return Err(ModelError::Impossible {
+                what: "terminals of a divided box go into the back or the right side, behind the drivers",
+            });
+        }
+        if self.legs.is_some() && terminal.face == FRONT {
+            return Err(ModelError::Impossible {
+                what: "the front of a box on legs looks at the floor: its terminals go into another face",
+            });
         }
         Ok(())
     }

@@ -1,7 +1,7 @@
 //! Dimensions that only divided boxes and boxes with passive radiators have.
 use super::{FieldHint, Place};
 use crate::model::geometry::assembly::FRONT_TUBES;
-use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Solid};
+use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Point, Solid};
 use crate::units::ExactLength;
 
 /// A dimension: where, both ends, its value, and its entry.
@@ -45,6 +45,14 @@ pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
         found.push((Place::BelowSection, ends, port.length, Some(FieldHint::FrontLength)));
     }
     found
+}
+
+/// Where the diameter of a hole through a side, the top or the bottom stands, and the hole's centre in that view.
+#[inline(never)]
+pub(super) fn across(base: Point, along: Axis) -> (Place, [f64; 2]) {
+    let level = if along == Axis::Width { base.depth } else { base.width };
+    let place = if along == Axis::Width { Place::AboveSection } else { Place::AboveFront };
+    (place, [level, base.height].map(ExactLength::millimetres))
 }
 
 /// The clear depth at the first bend of a slot: between its roof and the back.

@@ -30,15 +30,27 @@ pub(super) fn front(body: &Body, view: View) -> Vec<Mark> {
         }
         // Behind its own hole.
         (BodyKind::Radiator(_), Solid::Round { along: Axis::Depth, .. }) => Vec::new(),
-        (_, Solid::Round { base, length, from, to, .. }) if from != to => {
-            let (near, far) = (base.width.millimetres(), (base.width + length).millimetres());
-            let middle = base.height.millimetres();
-            let [a, b] = [from, to].map(|end| end.millimetres() / 2.0);
-            let cone = [[near, middle - a], [near, middle + a], [far, middle + b], [far, middle - b]];
-            vec![view.polygon(Style::Hidden, &cone)]
-        }
+        (_, Solid::Round { from, to, .. }) if from != to => vec![cone(&body.solid, Axis::Width, view)],
         _ => vec![hidden()],
     }
+}
+
+/// A driver that stands across the view, of which `across` is the level direction.
+#[inline(never)]
+pub(super) fn cone(solid: &Solid, across: Axis, view: View) -> Mark {
+    let Solid::Round { base, along, length, from, to } = *solid else {
+        return view.rect(Style::Hidden, span(&solid.bounds(), across.index()));
+    };
+    let [a, b] = [from, to].map(|end| end.millimetres() / 2.0);
+    let (near, far) = (base.get(along).millimetres(), (base.get(along) + length).millimetres());
+    let corners = if along == Axis::Height {
+        let middle = base.get(across).millimetres();
+        [[middle - a, near], [middle + a, near], [middle + b, far], [middle - b, far]]
+    } else {
+        let middle = base.height.millimetres();
+        [[near, middle - a], [near, middle + a], [far, middle + b], [far, middle - b]]
+    };
+    view.polygon(Style::Hidden, &corners)
 }
 
 /// In the section: holes that are seen along their axis as circles, full where they lie beyond the plane.

@@ -29,10 +29,10 @@ pub(super) fn layout_sheet(
         let sheet = &store.design().sheet;
         let jobs = jobs(sheet, &enclosure, extras(test_box.as_deref()));
         if jobs.len() == 1 {
-            let supplies = supplies(&enclosure, sheet);
+            let supplies = supplies(&enclosure, sheet, &store.prefs);
             return jobs.into_iter().map(|job| layout(&store, job, supplies.clone())).collect();
         }
-        of_boards(&store, jobs, supplies(&enclosure, sheet))
+        of_boards(&store, jobs, supplies(&enclosure, sheet, &store.prefs))
     });
     html! {
         <section class="sheet" id="layout"><Fold title={words::LAYOUT} {content} /></section>

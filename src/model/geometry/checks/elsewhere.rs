@@ -1,0 +1,192 @@
+//! Distances of drivers in other faces than the front, and of terminals beside drivers and ports.
+use super::front::{Opening, nearest_pair, seen};
+use super::{Fact, SCREW_EDGE, pole_vent};
+use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
+use crate::model::geometry::axes::{Axis, End, Point};
+use crate::model::geometry::edges::{self, FRONT, Place};
+use crate::model::geometry::solids::Solid;
+use crate::model::geometry::spec::{BoxSpec, DriverCutout};
+use crate::units::ExactLength;
+
+/// What boxes with drivers or terminals elsewhere are asked on top.
+#[inline(never)] // few boxes have any: it may come after the first result
+pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    if let Some(driver) = &spec.driver {
+        let mut faces: Vec<Place> = Vec::new();
+        for &face in &driver.elsewhere {
+            if !faces.contains(&face) {
+                faces.push(face);
+                face_facts(driver, assembly, face, facts);
+            }
+        }
+        if !faces.is_empty() {
+            magnet_facts(driver, assembly, facts);
+        }
+    }
+    terminal_beside(spec, assembly, facts);
+}
+
+/// The drivers of a face, by number and place.
+fn drivers_on<'a>(
+    driver: &'a DriverCutout,
+    assembly: &'a Assembly,
+    face: Place,
+) -> impl Iterator<Item = (u8, Point)> + 'a {
+    let others = driver.elsewhere.iter().zip(&assembly.layout.elsewhere);
+    let others = (driver.in_front()..).zip(others).filter(move |(_, (other, _))| **other == face);
+    let front = (0u8..).zip(&assembly.layout.drivers).filter(move |_| face == FRONT);
+    front.map(|(number, at)| (number, *at)).chain(others.map(|(number, (_, at))| (number, *at)))
+}
+
+/// Flanges and holes on one face: from its edges, from the walls inside, from one another, and over corner strips.
+fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &mut Vec<Fact>) {
+    let (axis, end) = face;
+    let id = edges::board(face);
+    let Some(board) = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(id)) else { return };
+    let [low, high] = seen(&board.solid, axis);
+    let [inner_low, inner_high] = assembly.free_on(face);
+    let mut flanges = Vec::new();
+    for (number, at) in drivers_on(driver, assembly, face) {
+        let flange = Opening::seen(at, axis, driver.flange);
+        flanges.push(flange);
+        let gap = flange.to_sides(low, high);
+        facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: SCREW_EDGE });
+        let hole = Opening::seen(at, axis, driver.cutout);
+        let gap = hole.to_sides(inner_low, inner_high);
+        facts.push(Fact::CutoutToWall { driver: number, gap });
+        let opposite = if end == End::Low { End::High } else { End::Low };
+        let over = assembly.with_role(Role::Displaced).any(|body| {
+            let BodyKind::Strip(edge) = body.kind else { return false };
+            let [min, max] = seen(&body.solid, axis);
+            edge.end(axis) != Some(opposite) && hole.to_rectangle(min, max) < ExactLength::ZERO
+        });
+        if over {
+            facts.push(Fact::CutoutOverStrip { driver: number });
+        }
+    }
+    facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
+}
+
+/// How much is free behind the magnets: to the board opposite, and to the magnet of a driver that looks the other way.
+fn magnet_facts(driver: &DriverCutout, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let hulls: Vec<&Body> =
+        assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Driver(_))).collect();
+    let mut vents: Option<ExactLength> = None;
+    let mut note = |gap: ExactLength| vents = Some(vents.map_or(gap, |least: ExactLength| least.min(gap)));
+    for hull in &hulls {
+        let BodyKind::Driver(number) = hull.kind else { continue };
+        if number >= driver.in_front()
+            && let Some(gap) = assembly.behind(hull)
+        {
+            facts.push(Fact::MagnetToBoard { driver: number, gap });
+            note(gap);
+        }
+    }
+    // Two that look away from each other, their magnets behind one another.
+    let mut between: Option<ExactLength> = None;
+    for (i, a) in hulls.iter().enumerate() {
+        for b in hulls.iter().skip(i + 1) {
+            if let Some(gap) = rear_to_rear(a, b, driver.magnet) {
+                between = Some(between.map_or(gap, |least| least.min(gap)));
+            }
+        }
+    }
+    if let Some(gap) = between {
+        facts.push(Fact::MagnetToMagnet { gap });
+        note(gap);
+    }
+    facts.extend(vents.and_then(|gap| pole_vent(driver, gap)));
+}
+
+/// Along one axis, from the rear of one driver to that of one that looks the other way, where the magnets lie behind one
+/// another; of boards that lean nothing is said.
+fn rear_to_rear(a: &Body, b: &Body, magnet: ExactLength) -> Option<ExactLength> {
+    let (
+        Solid::Round { base, along, length, .. },
+        Solid::Round { base: other, along: same, length: deep, .. },
+    ) = (a.solid, b.solid)
+    else {
+        return None;
+    };
+    if along != same || a.turn.is_some() || b.turn.is_some() {
+        return None;
+    }
+    let off = along.face().map(|axis| (base.get(axis) - other.get(axis)).millimetres());
+    if off[0].hypot(off[1]) >= magnet.millimetres() {
+        return None;
+    }
+    let (low, high) = if base.get(along) < other.get(along) {
+        (base.get(along) + length, other.get(along))
+    } else {
+        (other.get(along) + deep, base.get(along))
+    };
+    Some(high - low)
+}
+
+impl Assembly {
+    /// What is free behind a driver that stands in no front: straight on to the board opposite, over the whole magnet.
+    fn behind(&self, hull: &Body) -> Option<ExactLength> {
+        let Solid::Round { base, along, length, from, to } = hull.solid else { return None };
+        // The magnet is the narrower end; it is the far one where the driver sits at the low end.
+        let looks_low = from >= to;
+        let rear = if looks_low { base.get(along) + length } else { base.get(along) };
+        let rim = from.min(to).halved().millimetres();
+        if self.hollow.is_none() || along == Axis::Width {
+            let low = self.inside_min.get(along);
+            let high = low + self.inside.get(along);
+            return Some(if looks_low { high - rear } else { rear - low });
+        }
+        // In the section of a shaped box: from both edges of the magnet's rear to the first wall.
+        let Some(Solid::Prism { section, .. }) = &self.hollow else { return None };
+        let sign = if looks_low { 1.0 } else { -1.0 };
+        let (across, way) = match along {
+            Axis::Depth => (base.height.millimetres(), [sign, 0.0]),
+            _ => (base.depth.millimetres(), [0.0, sign]),
+        };
+        let rear = rear.millimetres();
+        let free = [across - rim, across, across + rim].into_iter().filter_map(|at| {
+            let flat = if along == Axis::Depth { [rear, at] } else { [at, rear] };
+            let from = hull.turn.map_or(flat, |turn| turn.point(flat));
+            let way = hull.turn.map_or(way, |turn| turn.direction(way));
+            // Beyond a wall already: as far as the way back to it.
+            let inside = crate::model::geometry::plane::holds(section.corners(), from);
+            let back = way.map(|step| -step);
+            if inside { section.ahead(from, way) } else { section.ahead(from, back).map(|far| -far) }
+        });
+        free.reduce(f64::min).map(ExactLength::from_millimetres)
+    }
+}
+
+/// The nearest flange or port beside the terminals in their board; of a window in the outer layer its edge counts.
+fn terminal_beside(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let Some(terminal) = &spec.terminal else { return };
+    let window = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalWindow);
+    let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
+    let Some(hole) = window.or(hole) else { return };
+    let (axis, _) = terminal.face;
+    let [min, max] = seen(&hole.solid, axis);
+    let mut nearest: Option<ExactLength> = None;
+    let mut note =
+        |gap: ExactLength| nearest = Some(nearest.map_or(gap, |least: ExactLength| least.min(gap)));
+    if let Some(driver) = &spec.driver {
+        let recess = driver.recess.filter(|_| terminal.face == FRONT);
+        let wide = driver.flange + recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
+        for (_, at) in drivers_on(driver, assembly, terminal.face) {
+            note(Opening::seen(at, axis, wide).to_rectangle(min, max));
+        }
+    }
+    for mouth in assembly.with_role(Role::Cut).filter(|_| terminal.face == FRONT) {
+        match (mouth.kind, mouth.solid) {
+            (BodyKind::PortMouth(_), Solid::Round { base, from, along: Axis::Depth, .. }) => {
+                note(Opening::new(base, from).to_rectangle(min, max));
+            }
+            (BodyKind::PortMouth(_), Solid::Block { .. }) => {
+                let [low, high] = seen(&mouth.solid, axis);
+                let apart = [0, 1].map(|i| (low[i] - max[i]).max(min[i] - high[i]));
+                note(ExactLength::from_millimetres(apart[0].max(apart[1])));
+            }
+            _ => {}
+        }
+    }
+    facts.extend(nearest.map(|gap| Fact::TerminalBeside { gap }));
+}
