@@ -516,7 +516,7 @@ pub mod say {
         format!("From the port's inner end to the board opposite {gap} are left; it wants {wanted}.")
     }
     pub fn flange_to_edge(gap: &str, wanted: &str) -> String {
-        format!("The driver's flange is {gap} from the edge of the front; screws want {wanted}.")
+        format!("The driver's flange is {gap} from the edge of its board; screws want {wanted}.")
     }
     pub fn flange_to_flange(gap: &str) -> String {
         format!("The drivers' flanges are {gap} apart.")
@@ -552,7 +552,7 @@ pub mod say {
     }
     pub fn strips_in_slot(count: u8) -> String {
         format!(
-            "{count} corner strips are left out: a slot runs along their edges, and its boards stiffen the corners there."
+            "{count} corner strips are left out: a slot or battens run along their edges and stiffen the corners there."
         )
     }
     pub fn strips_left_out(count: u8) -> String {

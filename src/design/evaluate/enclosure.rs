@@ -524,7 +524,15 @@ fn elsewhere_least(spec: &BoxSpec) -> Dims {
         });
         for (direction, count) in [(across, if column { 1 } else { row }), (up, if column { row } else { 1 })]
         {
-            least = least.with(direction, least.get(direction).max(flange * count + SCREW_EDGE));
+            // Boards that others cover are smaller by these.
+            let shell = spec.boards.shell.thickness;
+            let others = match direction {
+                _ if axis == Axis::Depth && ends[1] == 0 => ExactLength::ZERO,
+                Axis::Depth => spec.front_thickness() + shell,
+                _ => shell * 2,
+            };
+            let row = flange * count + SCREW_EDGE + others;
+            least = least.with(direction, least.get(direction).max(row));
         }
     }
     least

@@ -44,7 +44,7 @@ pub enum Fact {
         /// What it should be.
         wanted: ExactLength,
     },
-    /// From a flange (or its recess) to the nearest edge of the front.
+    /// From a flange (or its recess) to the nearest edge of its board.
     FlangeToEdge {
         /// Which driver.
         driver: u8,
@@ -175,7 +175,7 @@ pub enum Fact {
         /// How many.
         count: u8,
     },
-    /// Corner strips asked for in edges that a slot runs along, and left out.
+    /// Corner strips asked for in edges that a slot or a batten runs along, and left out.
     StripsInSlot {
         /// How many.
         count: u8,
@@ -311,7 +311,7 @@ fn square_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     match assembly.port {
         Some(port) if port.bends > 0 => bent_facts(spec, assembly, facts),
         _ => {
-            if spec.is_plain() && matches!(spec.port, Port::Slot(_)) {
+            if spec.is_plain() && (matches!(spec.port, Port::Slot(_)) || spec.loose.is_some()) {
                 forms::strips_in_slots(spec, facts);
             }
             front::terminal_facts(spec, assembly, facts);

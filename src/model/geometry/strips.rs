@@ -8,7 +8,7 @@ use super::bent;
 use super::parts::Tilt;
 use super::shell::Shell;
 use super::sizes::slot_build;
-use super::spec::{BoxSpec, Port, SlotPort, SlotWidth};
+use super::spec::{BoxSpec, Loose, Port, SlotPort, SlotWidth};
 use crate::units::{ExactLength, Volume};
 
 /// The stretch of an edge a strip can take.
@@ -31,10 +31,26 @@ pub(super) fn leg_mm(wide_face: ExactLength) -> f64 {
 #[must_use]
 pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
     let whole = Room { start: ExactLength::ZERO, length: inside.get(edge.along) };
-    match (&spec.port, edge.along) {
+    let room = match (&spec.port, edge.along) {
         (_, Axis::Height) if spec.divider().is_some() => on_roof(spec, whole, inside, edge),
         (Port::Slot(slot), Axis::Height) => beside_slot(spec, slot, inside, edge),
         _ => whole,
+    };
+    match spec.loose {
+        Some(loose) if loose.face.0 == edge.along => before_batten(room, loose),
+        _ => room,
+    }
+}
+
+/// The same where the edge ends at a board that comes off: as far as its batten.
+#[inline(never)] // few boxes have one: it may come after the first result
+fn before_batten(room: Room, loose: Loose) -> Room {
+    let length = room.length - loose.batten;
+    match loose.face.1 {
+        End::Low => {
+            Room { start: room.start.max(loose.batten), length: length + room.start.min(loose.batten) }
+        }
+        End::High => Room { length, ..room },
     }
 }
 

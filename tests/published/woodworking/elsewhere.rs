@@ -7,9 +7,9 @@ use kerf_and_coil::model::geometry::clearance::OnFaces;
 use kerf_and_coil::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Place, RIGHT, TOP};
 use kerf_and_coil::model::geometry::spec::Loose;
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Back, BackJoint, Board, BodyKind, BoxSpec, ChamberPort, ChamberTubes, Dims, Divider,
-    DriverCutout, Fact, Form, HoleShape, HoleUse, LedgerItem, PartId, Plan, Profile, Role, TerminalHole,
-    Verdict, Window, WindowBrace, build_order, outlines, plan, weight,
+    AsBuilt, Axis, Back, BackJoint, Board, BodyKind, BoxSpec, ChamberPort, ChamberTubes, CornerStrips, Dims,
+    Divider, DriverCutout, Fact, Form, HoleShape, HoleUse, InsideEdge, LedgerItem, PartId, Plan, Profile,
+    Role, TerminalHole, Verdict, Window, WindowBrace, build_order, outlines, plan, weight,
 };
 use kerf_and_coil::units::{ExactLength, Mass, Volume};
 
@@ -345,4 +345,41 @@ fn what_stands_on_other_faces() {
     let three = spec(3, &[TOP, TOP]).driver.expect("drivers");
     let all = on.on_other_faces(on.over_all(outside), &three);
     assert_eq!((all.width, all.height, all.depth), (mm(606.0), mm(433.0), mm(345.0)));
+}
+
+/// Strips of 50 mm in all edges, the back coming off: its four make room for battens, those along the depth end at them.
+#[test]
+fn strips_make_room_for_battens() {
+    let mut spec = spec(1, &[]);
+    spec.loose = Some(Loose { face: BACK, batten: mm(20.0) });
+    spec.strips = Some(CornerStrips { edges: InsideEdge::all(), face: mm(50.0), ..super::upright_strips() });
+    let plan = planned(&spec);
+    let strips = || {
+        let bodies = plan.planned.assembly.bodies.iter();
+        bodies.filter_map(|body| match body.kind {
+            BodyKind::Strip(edge) => Some((edge, body.bounds())),
+            _ => None,
+        })
+    };
+    assert_eq!(strips().count(), 8);
+    for (edge, bounds) in strips() {
+        match edge.along {
+            // 464 mm less 20.
+            Axis::Depth => assert_eq!((bounds.min[0], bounds.max[0]), (18.0, 462.0)),
+            _ => assert_eq!(bounds.min[0], 18.0),
+        }
+    }
+    assert!(plan.facts.contains(&Fact::StripsInSlot { count: 4 }), "{:?}", plan.facts);
+    assert!(!plan.facts.iter().any(|fact| matches!(fact, Fact::Overlap { .. })), "{:?}", plan.facts);
+    // Of one at the front nothing stands in the way.
+    spec.loose = Some(Loose { face: LEFT, batten: mm(20.0) });
+    let plan = planned(&spec);
+    assert!(!plan.facts.iter().any(|fact| matches!(fact, Fact::Overlap { .. })), "{:?}", plan.facts);
+    let across = plan
+        .planned
+        .assembly
+        .bodies
+        .iter()
+        .find(|body| matches!(body.kind, BodyKind::Strip(edge) if edge.along == Axis::Width));
+    assert_eq!(across.map(|body| (body.bounds().min[1], body.bounds().max[1])), Some((38.0, 582.0)));
 }

@@ -9,6 +9,7 @@ use crate::model::geometry::plane::At;
 use crate::model::geometry::polygon::Turn;
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, DriverCutout, HoleShape, TerminalHole, Window};
+use crate::model::geometry::strips::leg_mm;
 use crate::units::ExactLength;
 
 impl Assembly {
@@ -131,7 +132,18 @@ impl Assembly {
         }
         // The lower right corner, as one looks at the face from where the front looks: a round driver leaves room there.
         let size = extent(grown(terminal.shape, window(spec, terminal).unwrap_or_default()), axis);
-        let beside = |along: Axis| size.get(along).halved() + BESIDE;
+        let strip = spec.strips.as_ref().map(|strips| {
+            (
+                ExactLength::from_millimetres(leg_mm(strips.wide_face(spec.boards.strips.thickness))),
+                &strips.edges,
+            )
+        });
+        // Clear of strips that run along the wall it is beside.
+        let leg = |along: Axis| match &strip {
+            Some((leg, edges)) if edges.iter().any(|edge| edge.along != axis && edge.along != along) => *leg,
+            _ => ExactLength::ZERO,
+        };
+        let beside = |along: Axis| size.get(along).halved() + BESIDE + leg(along);
         Point::of(|along| {
             let (low, inside) = (self.inside_min.get(along), self.inside.get(along));
             match along {
