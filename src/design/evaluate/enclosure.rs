@@ -20,8 +20,8 @@ use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
-    InsideEdge, MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort,
-    SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
+    MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
+    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
 };
 use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -731,11 +731,10 @@ fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) ->
 
 #[inline(never)] // not every box needs it: it may come after the first result
 fn strips(sheet: &Sheet) -> Part<Option<CornerStrips>> {
-    let edges = match sheet.choice_key(FieldId::Strips) {
-        "four" => InsideEdge::vertical().to_vec(),
-        "all" => InsideEdge::all(),
-        _ => return Ok(None),
-    };
+    let edges = crate::design::strips::edges(sheet);
+    if edges.is_empty() {
+        return Ok(None);
+    }
     Ok(Some(CornerStrips {
         edges,
         face: needed_length(sheet, FieldId::StripFace)?,

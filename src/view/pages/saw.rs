@@ -183,6 +183,7 @@ pub fn saw(store: &Handle) -> Html {
                 <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ space::look(store) }{ testbox::door(store) }{ space::entries(store) }</section>
                 <section class="sheet" id="build">{ head(page::BUILD, "") }
                     { fields(store, build) }
+                    if store.design().sheet.choice_key(FieldId::Strips) == "own" { { shape::strips(store) } }
                     { shape::entries(store) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }
                     { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
