@@ -2472,6 +2472,17 @@ pub mod shape {
 /// The space as measured: stations, corner-to-corner lengths, what is kept free.
 #[allow(missing_docs)]
 pub mod space {
+    pub const KEY_ENDS: &str = "Chain line: where the space ends.";
+    /// What is hatched beside the box.
+    pub fn key_kept(names: &str) -> String {
+        format!("Hatched between dashes: kept free ({names}).")
+    }
+    pub fn radius(radius: &str) -> String {
+        format!("R\u{a0}{radius}")
+    }
+    pub fn key_mouth(radii: &str) -> String {
+        format!("Arcs at the port: its mouth rounded over to R\u{a0}{radii}.")
+    }
     pub const MEASURE: &str = "Measure the space: straight edge, corners, angle";
     pub const KEEP_FREE: &str = "Keep free: arches, spare wheel, lid";
     pub const SIDE: &str = "Side stations: height, free depth";

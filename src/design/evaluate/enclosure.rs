@@ -225,11 +225,19 @@ fn ends(sheet: &Sheet, round: bool, which: Which) -> (End, End) {
 /// Radius to which the outer mouth of a tube is rounded over, where its end is entered as flared.
 #[inline(never)] // not every box needs it: it may come after the first result
 pub fn mouth_radius(sheet: &Sheet, before_cones: bool) -> Option<ExactLength> {
+    flares(sheet, before_cones)[1]
+}
+
+/// Radii of a tube's inner and outer end, where they are entered as flared.
+#[must_use]
+#[inline(never)] // not every box needs it: it may come after the first result
+pub fn flares(sheet: &Sheet, before_cones: bool) -> [Option<ExactLength>; 2] {
     let which = if before_cones { Which::Before } else { Which::Behind };
-    match ends(sheet, true, which).1 {
+    let (inner, outer) = ends(sheet, true, which);
+    [inner, outer].map(|end| match end {
         End::Flared { radius } => Some(ExactLength::from_millimetres(radius.metres() * 1e3)),
         _ => None,
-    }
+    })
 }
 
 pub(super) fn report(
