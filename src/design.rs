@@ -24,6 +24,7 @@ pub mod report;
 pub mod session;
 pub mod space;
 pub mod stored;
+pub mod strips;
 pub mod testbox;
 pub mod trials;
 pub mod warnings;

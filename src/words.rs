@@ -89,6 +89,7 @@ pub mod label {
     pub const NONE: &str = "none";
     pub const STRIPS_FOUR: &str = "four upright";
     pub const STRIPS_ALL: &str = "all twelve edges";
+    pub const STRIPS_OWN: &str = "edges of your own";
     pub const STRIP_FACE: &str = "Strip face";
     pub const STRIP_MEASURED: &str = "Face measured";
     pub const WIDE_FACE: &str = "wide, to the air";
@@ -557,7 +558,8 @@ pub mod say {
     }
     pub fn strips_left_out(count: u8) -> String {
         format!(
-            "{count} corner strips are left out: a 45-degree strip only fits where boards meet at a right angle."
+            "{count} corner strips are left out: behind a step, along the floor of a slot, and where one would reach past \
+             the middle of a wall there is no place for it."
         )
     }
     pub fn thin_board(thickness: &str, wanted: &str) -> String {
@@ -786,7 +788,7 @@ pub mod table {
     pub const EACH_ITS_OWN: &str = "sizes differ";
     pub const SQUARE: &str = "square edges";
     pub const WIDE: &str = "measured on the wide face";
-    pub const MITRED: &str = "ends mitred, to the long point";
+    pub const MITRED: &str = "ends mitred where strips meet, to the long point";
     pub const ONE_COIL: &str = "one coil";
     pub const ALL_SERIES: &str = "all coils in series";
     pub const ALL_PARALLEL: &str = "all coils in parallel";
@@ -1900,6 +1902,14 @@ pub mod cutting {
     pub const BILL_ABOUT: &str =
         "Glue at 175 g/m² on every joint, screws every 150 mm: common practice, no source.";
     pub const COST: &str = "sheets together";
+    pub fn sheets_of(board: &str) -> String {
+        format!("sheets of {board}")
+    }
+    pub const ALL_SHEETS: &str = "all sheets together";
+    /// Prices that a total waits for.
+    pub fn no_total(prices: &str) -> String {
+        format!("No total price yet; missing: {prices}.")
+    }
     pub const GLUE: &str = "wood glue";
     pub const SCREWS: &str = "screws or brads";
     pub const SEAM: &str = "sealant, inside seams";
@@ -2462,6 +2472,17 @@ pub mod shape {
 /// The space as measured: stations, corner-to-corner lengths, what is kept free.
 #[allow(missing_docs)]
 pub mod space {
+    pub const KEY_ENDS: &str = "Chain line: where the space ends.";
+    /// What is hatched beside the box.
+    pub fn key_kept(names: &str) -> String {
+        format!("Hatched between dashes: kept free ({names}).")
+    }
+    pub fn radius(radius: &str) -> String {
+        format!("R\u{a0}{radius}")
+    }
+    pub fn key_mouth(radii: &str) -> String {
+        format!("Arcs at the port: its mouth rounded over to R\u{a0}{radii}.")
+    }
     pub const MEASURE: &str = "Measure the space: straight edge, corners, angle";
     pub const KEEP_FREE: &str = "Keep free: arches, spare wheel, lid";
     pub const SIDE: &str = "Side stations: height, free depth";
@@ -3534,6 +3555,39 @@ pub mod wood {
     pub const EDGE_LEFT_TOP: &str = "Left side and top";
     pub const EDGE_RIGHT_BOTTOM: &str = "Right side and bottom";
     pub const EDGE_RIGHT_TOP: &str = "Right side and top";
+
+    pub const UNTICKED: &str = "no";
+    pub const TICKED: &str = "yes";
+    pub const STRIP_FRONT_LEFT: &str = "Strip, front and left side";
+    pub const STRIP_FRONT_RIGHT: &str = "Strip, front and right side";
+    pub const STRIP_FRONT_BOTTOM: &str = "Strip, front and bottom";
+    pub const STRIP_FRONT_TOP: &str = "Strip, front and top";
+    pub const STRIP_BACK_LEFT: &str = "Strip, back and left side";
+    pub const STRIP_BACK_RIGHT: &str = "Strip, back and right side";
+    pub const STRIP_BACK_BOTTOM: &str = "Strip, back and bottom";
+    pub const STRIP_BACK_TOP: &str = "Strip, back and top";
+    pub const STRIP_LEFT_BOTTOM: &str = "Strip, left side and bottom";
+    pub const STRIP_LEFT_TOP: &str = "Strip, left side and top";
+    pub const STRIP_RIGHT_BOTTOM: &str = "Strip, right side and bottom";
+    pub const STRIP_RIGHT_TOP: &str = "Strip, right side and top";
+    pub const STRIP_EDGES: &str = "A strip in these inside edges";
+    /// Ticked edges that get no strip.
+    pub fn no_strip_in(edges: &str) -> String {
+        format!("No strip there, for want of room or of two boards that meet: {edges}.")
+    }
+    pub const NO_STRIP_TICKED: &str =
+        "Corner strips in edges of your own are chosen and no edge is ticked: there are none.";
+    pub const STRIPS_NO_BOX: &str = "What is built now has no inside edges: these ticks wait for a box.";
+    pub fn strips_at_divider(count: u8) -> String {
+        if count == 1 {
+            "The corner strip that would run across the box is left out: it would run through the divider."
+                .into()
+        } else {
+            format!(
+                "The {count} corner strips that would run across the box are left out: they would run through the divider."
+            )
+        }
+    }
 
     pub const SIDES: &str = "the sides";
     pub const TOP_BOTTOM: &str = "top and bottom";

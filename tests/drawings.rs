@@ -1,11 +1,14 @@
 //! The drawing against the box it shows: values, places, and that every text can be read.
 use kerf_and_coil::model::geometry::edges::{BACK, Owners};
+use kerf_and_coil::model::geometry::space::{KeepOut, KeepOutKind, Prism};
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, HoleShape,
     InsideEdge, MeasuredStripFace, PartId, Plan, Port, Precedence, Recess, RoundPort, SlotPort, SlotWidth,
     StripVoids, TerminalHole, Window, WindowBrace, plan,
 };
-use kerf_and_coil::present::drawing::{Drawing, FieldHint, Shape, Sheet, Style, draw, to_svg};
+use kerf_and_coil::present::drawing::{
+    Drawing, FieldHint, Shape, Sheet, Style, around, draw, mouths, to_svg,
+};
 use kerf_and_coil::units::{ExactLength, Volume};
 use proptest::prelude::*;
 
@@ -287,4 +290,119 @@ fn write_the_variants() {
         let (_, drawing) = drawn(spec, &AsBuilt::new());
         std::fs::write(folder.join(format!("{i}.svg")), to_svg(&drawing, "box")).expect("a file");
     }
+}
+
+/// Where the box's lower left corner lies in both views: that of its width, and that of its depth.
+fn corners(drawing: &Drawing) -> [[f64; 2]; 2] {
+    [FieldHint::Width, FieldHint::Depth].map(|field| {
+        let found = drawing.callouts.iter().find(|callout| callout.field == Some(field));
+        found.expect("a dimension").from
+    })
+}
+
+/// 680 × 340 × 380 mm in a space 5 mm larger all round, an arch 30 mm off its left side, a body behind it and one far above.
+#[test]
+fn what_is_kept_free_is_drawn_where_it_comes_near() {
+    let spec = furnished(680.0, 340.0, 380.0);
+    let (plan, drawing) = drawn(&spec, &AsBuilt::new());
+    let kept = |kind, min, max| KeepOut { kind, prism: Prism::block(min, max) };
+    // Depth, width, height.
+    let all = [
+        kept(KeepOutKind::LeftArch, [100.0, -60.0, 0.0], [300.0, -5.0, 120.0]),
+        kept(KeepOutKind::Behind, [390.0, 0.0, 0.0], [800.0, 680.0, 200.0]),
+        kept(KeepOutKind::Lid, [0.0, 0.0, 900.0], [380.0, 680.0, 1000.0]),
+        kept(KeepOutKind::Well, [1500.0, 100.0, 0.0], [1600.0, 300.0, 100.0]),
+    ];
+    let space = Prism::block([-5.0, -5.0, -5.0], [385.0, 685.0, 345.0]);
+    let sheet = Sheet { width: 342.0, view_height: 180.0, text_size: 12.0, label: &millimetres };
+    let near = around(&spec, &plan.current().assembly, &sheet, &all, &space);
+    // Neither what is far above nor what is far behind.
+    assert_eq!(near.kinds, [KeepOutKind::LeftArch, KeepOutKind::Behind]);
+    let [front, section] = corners(&drawing);
+    let box_of = |area: &Vec<[f64; 2]>| {
+        let bound =
+            |axis: usize, pick: fn(f64, f64) -> f64, start| area.iter().map(|at| at[axis]).fold(start, pick);
+        [
+            bound(0, f64::min, f64::INFINITY),
+            bound(0, f64::max, f64::NEG_INFINITY),
+            bound(1, f64::min, f64::INFINITY),
+            bound(1, f64::max, f64::NEG_INFINITY),
+        ]
+    };
+    let close = |found: [f64; 4], expected: [f64; 4]| {
+        let off = (0..4).map(|i| (found[i] - expected[i]).abs()).fold(0.0, f64::max);
+        assert!(off < 1e-6, "{found:?}, {expected:?}");
+    };
+    // From the front: the arch from the frame's edge, 6 units off the box, to 5 mm off it, 120 mm high.
+    let scale = drawing.scale;
+    close(
+        box_of(&near.areas[0]),
+        [front[0] - 6.0, front[0] - 5.0 * scale, front[1] - 120.0 * scale, front[1]],
+    );
+    // In the section the arch lies beside the box, 100 to 300 mm from the front.
+    assert!(near.areas.iter().any(|area| {
+        let [left, right, ..] = box_of(area);
+        (left - section[0] - 100.0 * scale).abs() < 1e-6 && (right - section[0] - 300.0 * scale).abs() < 1e-6
+    }));
+    // And what lies behind it begins 10 mm behind the back.
+    assert!(near.areas.iter().any(|area| (box_of(area)[0] - section[0] - 390.0 * scale).abs() < 1e-6));
+    // The space: four straight lines around either view, as long as the frame lets them be.
+    assert_eq!(near.ends.len(), 8);
+    assert!(near.ends.iter().all(|[a, b]| {
+        let flat = (a[0] - b[0]).abs() < 1e-6 || (a[1] - b[1]).abs() < 1e-6;
+        flat && [a, b].iter().all(|at| at.iter().all(|x| x.is_finite()))
+    }));
+    // A space far larger than the box has no end near it.
+    let hall = Prism::block([-2e3; 3], [3e3; 3]);
+    assert!(around(&spec, &plan.current().assembly, &sheet, &[], &hall).ends.is_empty());
+}
+
+/// A quarter circle of 15 mm from the bore, 100 mm wide, to the front's face; by hand its middle lies 15 mm behind the face and
+/// 50 + 15 mm off the tube's middle.
+#[test]
+fn a_rounded_mouth_is_an_arc_from_bore_to_face() {
+    let mut spec = furnished(680.0, 340.0, 380.0);
+    let tube =
+        RoundPort { count: 1, diameter: mm(100.0), wall: mm(3.0), length: mm(200.0), centres: Vec::new() };
+    spec.port = Port::Round(tube);
+    let (plan, drawing) = drawn(&spec, &AsBuilt::new());
+    let sheet = Sheet { width: 342.0, view_height: 180.0, text_size: 12.0, label: &millimetres };
+    let assembly = &plan.current().assembly;
+    let none = mouths(&spec, assembly, &sheet, &|_| [None, None]);
+    assert!(none.is_empty());
+    let outer = mouths(&spec, assembly, &sheet, &|_| [None, Some(mm(15.0))]);
+    // Above and below the bore.
+    assert_eq!(outer.len(), 2);
+    let [_, section] = corners(&drawing);
+    let scale = drawing.scale;
+    let air = assembly.bodies.iter().find(|body| body.kind == BodyKind::PortAir(0)).expect("a tube");
+    let bounds = air.solid.bounds();
+    let middle = (bounds.min[2] + bounds.max[2]) / 2.0;
+    for (mouth, way) in outer.iter().zip([1.0, -1.0]) {
+        let centre = [section[0] + 15.0 * scale, section[1] - (middle + way * 65.0) * scale];
+        for at in &mouth.arc {
+            let radius = (at[0] - centre[0]).hypot(at[1] - centre[1]);
+            assert!((radius - 15.0 * scale).abs() < 1e-6, "{radius}");
+        }
+        let ends = [mouth.arc.first(), mouth.arc.last()].map(|at| *at.expect("an arc"));
+        // It ends in the face, and begins at the bore.
+        assert!((ends[1][0] - section[0]).abs() < 1e-6 || (ends[0][0] - section[0]).abs() < 1e-6);
+        // r² − πr²/4 is taken off; the polygon of eight chords takes 1 % of the circle more.
+        let area: f64 = mouth
+            .taken
+            .iter()
+            .zip(mouth.taken.iter().cycle().skip(1))
+            .map(|(a, b)| a[0] * b[1] - a[1] * b[0])
+            .sum::<f64>()
+            / 2.0;
+        let expected = 15.0 * 15.0 * (1.0 - std::f64::consts::FRAC_PI_4) * scale * scale;
+        assert!((area.abs() / expected - 1.0).abs() < 0.04, "{area}, {expected}");
+    }
+    // Rounded inside as well: two more at the other end, where no wood is taken.
+    let both = mouths(&spec, assembly, &sheet, &|_| [Some(mm(20.0)), Some(mm(15.0))]);
+    assert_eq!(both.len(), 4);
+    let inner = both.iter().filter(|mouth| mouth.radius == mm(20.0) && mouth.taken.is_empty());
+    // The tube is 200 mm long with the front.
+    let far = inner.flat_map(|mouth| &mouth.arc).map(|at| (at[0] - section[0]) / scale).fold(0.0, f64::max);
+    assert!((far - 200.0).abs() < 0.51, "{far}");
 }

@@ -1,16 +1,16 @@
 //! Parts from other boards: entries to sizes, sheets, bench and the search's room. Expected numbers by hand.
 use kerf_and_coil::design::bench::bench;
-use kerf_and_coil::design::cutting::{PanelName, jobs};
+use kerf_and_coil::design::cutting::{PanelName, jobs, solve};
 use kerf_and_coil::design::document::{Design, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
 use kerf_and_coil::design::report::{BoxReport, Gap, Report};
 use kerf_and_coil::design::warnings::{Place, Severity, Warning};
-use kerf_and_coil::design::{demo, find};
+use kerf_and_coil::design::{demo, find, strips};
 use kerf_and_coil::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Owners, RIGHT, TOP, owned};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BodyKind, BoxSpec, Dims, PartId, PartName, Port, Precedence, Role, SlotPort,
-    SlotWidth, Solid, build_order, plan,
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, Dims, LedgerItem, PartId, PartName, Port, Precedence, Role,
+    SlotPort, SlotWidth, Solid, build_order, plan,
 };
 use kerf_and_coil::present::{cutting, tables};
 use kerf_and_coil::units::{ExactLength, UnitPrefs};
@@ -574,4 +574,161 @@ fn every_choice_of_joints_holds_the_same_air() {
         [FRONT, BACK, BOTTOM, TOP].iter().all(|other| owners.owns(LEFT, *other)),
         "sides that form legs run past the rest"
     );
+}
+
+/// Volume that corner strips close off, in mm³, and where they share it.
+fn strip_volume(enclosure: &BoxReport) -> f64 {
+    let rows = [LedgerItem::CornerStrips, LedgerItem::StripCorners];
+    let ledger = &enclosure.plan.current().ledger;
+    -rows.iter().map(|row| ledger.volume(*row).cubic_metres()).sum::<f64>() * 1e9
+}
+
+/// 600 × 420 × 450 mm outside, 18 mm, double front, strips of 60 mm in the edges ticked.
+fn own_edges(ticks: &[FieldId]) -> Design {
+    let mut design = demo::design();
+    let sizes = [
+        (FieldId::Board, "18 mm"),
+        (FieldId::BoxWidth, "600 mm"),
+        (FieldId::BoxHeight, "420 mm"),
+        (FieldId::BoxDepth, "450 mm"),
+        (FieldId::StripFace, "60 mm"),
+        (FieldId::Strips, "own"),
+    ];
+    set(&mut design, &sizes);
+    for id in ticks {
+        set(&mut design, &[(*id, "yes")]);
+    }
+    design
+}
+
+/// Strips in three edges that meet in one corner and one that meets none of them.
+///
+/// By hand: inside 564 × 384 × 396 mm; each closes off 60²/4 = 900 mm² of its edge; in the corner front, left, top every
+/// two share a³/3 and all three a³/4 with a = 60/√2, so a³ − a³/4 is counted twice.
+#[test]
+fn corner_strips_stand_in_the_edges_ticked() {
+    let ticks =
+        [FieldId::StripFrontLeft, FieldId::StripFrontTop, FieldId::StripLeftTop, FieldId::StripBackBottom];
+    let (report, enclosure) = planned(&own_edges(&ticks));
+    let cube = (60.0 / 2.0_f64.sqrt()).powi(3);
+    let expected = 900.0 * (384.0 + 564.0 + 396.0 + 564.0) - 0.75 * cube;
+    let found = strip_volume(&enclosure);
+    assert!((found - expected).abs() < 0.01, "{found}, {expected}");
+    let bodies = &enclosure.plan.current().assembly.bodies;
+    let mut places: Vec<_> = bodies
+        .iter()
+        .filter(|body| matches!(body.kind, BodyKind::Strip(_)))
+        .map(|body| {
+            let bounds = body.bounds();
+            // Where its middle lies: before or behind, left or right, below or above that of the box.
+            [0, 1, 2].map(|axis| {
+                let middle = [450.0 + 18.0, 600.0, 420.0][axis];
+                ((bounds.min[axis] + bounds.max[axis] - middle) / 30.0).round() as i32
+            })
+        })
+        .map(|at| at.map(i32::signum))
+        .collect();
+    places.sort_unstable();
+    // Depth, width, height.
+    assert_eq!(places, [[-1, -1, 0], [-1, 0, 1], [0, -1, 1], [1, 0, -1]]);
+    assert!(!report_says(&report, &own_edges(&ticks), |warning| matches!(warning, Warning::NoStripTicked)));
+    // Taken into the wiring of the search: strips across lie above and below the drivers, upright ones beside them.
+    let room = |ticks: &[FieldId]| {
+        let design = own_edges(ticks);
+        let report = evaluate(&design.sheet);
+        find::brief(&design.sheet, &report).expect("a brief").room.edges.map(|leg| leg.metres() > 0.0)
+    };
+    assert_eq!(room(&[FieldId::StripFrontTop]), [false, true]);
+    assert_eq!(room(&[FieldId::StripBackRight]), [true, false]);
+    assert_eq!(room(&[FieldId::StripLeftTop]), [false, false]);
+}
+
+fn report_says(report: &Report, design: &Design, says: impl Fn(&Warning) -> bool) -> bool {
+    kerf_and_coil::design::warnings::all(report, &design.sheet).iter().any(says)
+}
+
+/// Nothing asked for is dropped without a word.
+#[test]
+fn corner_strips_that_cannot_be_are_told() {
+    let (report, enclosure) = planned(&own_edges(&[]));
+    assert!(enclosure.spec.strips.is_none());
+    assert!(report_says(&report, &own_edges(&[]), |warning| *warning == Warning::NoStripTicked));
+
+    // Four edges run across; the divider of a band-pass stands in their way.
+    let mut divided = own_edges(&[]);
+    let kind = [(FieldId::BoxKind, "bandpass 4"), (FieldId::WantedNet, "30 l"), (FieldId::FrontNet, "20 l")];
+    set(&mut divided, &kind);
+    set(&mut divided, &[(FieldId::Strips, "all")]);
+    let (report, _) = planned(&divided);
+    assert!(report_says(&report, &divided, |warning| *warning == Warning::StripsAtDivider { count: 4 }));
+    let own = [(FieldId::Strips, "own"), (FieldId::StripBackTop, "yes"), (FieldId::StripBackLeft, "yes")];
+    set(&mut divided, &own);
+    let (report, enclosure) = planned(&divided);
+    assert!(report_says(&report, &divided, |warning| *warning == Warning::StripsAtDivider { count: 1 }));
+    assert_eq!(strips::left_out(&divided.sheet, &enclosure.plan), [FieldId::StripBackTop]);
+
+    // Of a shaped box: the edge behind a step has no two boards that meet.
+    let step = [
+        (FieldId::Shape, "step above"),
+        (FieldId::StepHeight, "200 mm"),
+        (FieldId::StepDepth, "250 mm"),
+        (FieldId::StripBackLeft, "yes"),
+        (FieldId::StripBackBottom, "yes"),
+    ];
+    let mut shaped = own_edges(&[]);
+    set(&mut shaped, &step);
+    let (_, enclosure) = planned(&shaped);
+    assert_eq!(strips::left_out(&shaped.sheet, &enclosure.plan), [FieldId::StripBackLeft]);
+}
+
+/// Between a back that leans by θ = atan(100/400) and the bottom lie 90° − θ, and a strip there closes off
+/// w²/(4 tan(φ/2)) of its edge (geometry.md section 3 for any angle).
+#[test]
+fn a_strip_ticked_in_a_leaning_edge_has_its_own_bevel() {
+    let mut design = own_edges(&[FieldId::StripBackBottom]);
+    let slant =
+        [(FieldId::Shape, "slanted back"), (FieldId::BoxHeight, "400 mm"), (FieldId::TopDepth, "350 mm")];
+    set(&mut design, &slant);
+    let (_, enclosure) = planned(&design);
+    let half = (90.0_f64.to_radians() - (100.0_f64 / 400.0).atan()) / 2.0;
+    let expected = 60.0 * 60.0 / (4.0 * half.tan()) * 564.0;
+    let found = strip_volume(&enclosure);
+    // Boards are cut to the whole millimetre: over 400 mm that turns the back by up to 1/400, and so 2·(1/400)/sin φ.
+    assert!((found / expected - 1.0).abs() < 0.005, "{found}, {expected}");
+}
+
+/// What all boards cost together. Each of the three takes one sheet: the first board's seven pieces come to 1.3 m² and the
+/// others' to less than 0.5 m², of the 3 m² of a sheet.
+#[test]
+fn the_sheets_of_all_boards_have_one_price() {
+    let mut design = mixed();
+    let prices = [(FieldId::SheetPrice, "48.50"), (FieldId::ThirdSheetPrice, "39.25")];
+    set(&mut design, &prices);
+    let bill = |design: &Design| {
+        let (_, enclosure) = planned(design);
+        let jobs = jobs(&design.sheet, &enclosure, &[]);
+        let solved: Vec<_> = jobs.iter().map(|job| (job, solve(job).expect("a layout"))).collect::<Vec<_>>();
+        let pairs: Vec<_> = solved.iter().map(|(job, solution)| (*job, solution)).collect();
+        cutting::bill(&pairs, &design.sheet, &UnitPrefs::default())
+    };
+    let found = bill(&design);
+    // 48.50 + 61 + 39.25.
+    assert_eq!(found.rows.last(), Some(&("all sheets together".into(), "148.75".into(), "")));
+    assert_eq!(found.missing, []);
+    assert_eq!(found.rows.iter().filter(|row| row.2 == "×").count(), 3);
+
+    // A price that is missing is named, and no sum is made up from areas.
+    design.sheet.clear(FieldId::ThirdSheetPrice);
+    let found = bill(&design);
+    assert_eq!(found.missing, [FieldId::ThirdSheetPrice]);
+    assert!(!found.rows.iter().any(|row| row.0 == "all sheets together"));
+
+    // What is cut from an offcut alone is not bought.
+    set(&mut design, &prices);
+    design.sheet.clear(FieldId::SheetPrice);
+    assert_eq!(bill(&design).missing, [FieldId::SheetPrice]);
+    set(&mut design, &[(FieldId::OffcutWidth, "1220 mm"), (FieldId::OffcutLength, "2440 mm")]);
+    let found = bill(&design);
+    assert_eq!(found.missing, []);
+    assert_eq!(found.rows.last(), Some(&("all sheets together".into(), "100.25".into(), "")));
 }

@@ -151,6 +151,30 @@ fn regime(sheet: &Sheet) -> Regime {
     }
 }
 
+/// Width, length and price of the sheets one may buy of a board.
+fn on_offer(board: u8) -> Vec<(FieldId, FieldId, FieldId, StockUse)> {
+    match own_sheet(board) {
+        Some([width, length, price]) => vec![(width, length, price, StockUse::Sheet)],
+        None => vec![
+            (FieldId::SheetWidth, FieldId::SheetLength, FieldId::SheetPrice, StockUse::Sheet),
+            (FieldId::OtherWidth, FieldId::OtherLength, FieldId::OtherPrice, StockUse::OtherSheet),
+        ],
+    }
+}
+
+/// The prices that a job's cost waits for; none where only offcuts are cut.
+#[must_use]
+pub fn unpriced(sheet: &Sheet, job: &NamedJob, solution: &Solution) -> Vec<FieldId> {
+    let buys = |kind: usize| job.stock.get(kind).is_some_and(|use_| *use_ != StockUse::Offcut);
+    if !solution.sheets.iter().any(|layout| buys(layout.stock)) {
+        return Vec::new();
+    }
+    let known = |id| sheet.length(id).is_some();
+    let offered =
+        on_offer(job.board).into_iter().filter(|(width, length, ..)| known(*width) && known(*length));
+    offered.map(|(_, _, price, _)| price).filter(|price| sheet.given(*price).is_none()).collect()
+}
+
 /// Offcuts first, then what one buys; of a board beside the first only the sheets it comes in.
 fn stock(sheet: &Sheet, board: u8) -> (Vec<Stock>, Vec<StockUse>, bool) {
     let own = own_sheet(board);
@@ -165,14 +189,7 @@ fn stock(sheet: &Sheet, board: u8) -> (Vec<Stock>, Vec<StockUse>, bool) {
             pieces.push((Stock { width, length, count: Some(1), cost: 0 }, StockUse::Offcut));
         }
     }
-    let bought = match own {
-        Some([width, length, price]) => vec![(width, length, price, StockUse::Sheet)],
-        None => vec![
-            (FieldId::SheetWidth, FieldId::SheetLength, FieldId::SheetPrice, StockUse::Sheet),
-            (FieldId::OtherWidth, FieldId::OtherLength, FieldId::OtherPrice, StockUse::OtherSheet),
-        ],
-    };
-    let bought = bought.into_iter().filter_map(|(width, length, id, use_)| {
+    let bought = on_offer(board).into_iter().filter_map(|(width, length, id, use_)| {
         let (width, length) = size(width, length)?;
         Some((width, length, price(id), use_))
     });

@@ -11,7 +11,7 @@ mod sound;
 mod testbox;
 mod wiring;
 
-pub use enclosure::{mouth_radius, tape_step};
+pub use enclosure::{flares, mouth_radius, tape_step};
 pub(crate) use kind::passive_radiator;
 pub(in crate::design) use path::body_share;
 pub use path::driver_shares;

@@ -320,17 +320,15 @@ fn front(sheet: &Sheet, boards: &Boards) -> f64 {
     boards.front.iter().take(layers).map(|board| board.thickness.metres()).sum()
 }
 
-/// What corner strips take of the front: the leg of their face, on the sides always, on top and bottom if all edges
-/// have one.
+/// What corner strips take of the front: the leg of their face, on the sides if any stands upright, on top and bottom if
+/// any lies across.
 fn edges(sheet: &Sheet) -> [Length; 2] {
     let leg =
         Length::from_metres(sheet.si(FieldId::StripFace).unwrap_or(0.0) * std::f64::consts::FRAC_1_SQRT_2);
     let none = Length::from_metres(0.0);
-    match sheet.choice_key(FieldId::Strips) {
-        "four" => [leg, none],
-        "all" => [leg, leg],
-        _ => [none, none],
-    }
+    let edges = super::strips::edges(sheet);
+    [Axis::Height, Axis::Width]
+        .map(|along| if edges.iter().any(|edge| edge.along == along) { leg } else { none })
 }
 
 /// Volume by which the box as cut may miss the proposal, and its tuning: as a share.

@@ -142,6 +142,9 @@ macro_rules! choices {
 const WHICH_BOARD: &[ChoiceRow] =
     choices!("first" wood::IS_FIRST, "second" wood::IS_SECOND, "third" wood::IS_THIRD);
 
+/// What is ticked or not.
+const TICKED: &[ChoiceRow] = choices!("no" wood::UNTICKED, "yes" wood::TICKED);
+
 macro_rules! fields {
     (
         $($id:ident = $code:literal $record:ident $key:literal $label:expr, $kind:expr;)+
@@ -241,7 +244,7 @@ fields! {
     FrontLayers = 109 Enclosure "front" label::FRONT_LAYERS, choice(choices!("single" label::SINGLE, "double" label::DOUBLE), 1);
     Recess = 110 Enclosure "recess" label::RECESS, choice(choices!("flush" label::FLUSH, "on top" label::ON_TOP), 0);
     RecessGap = 111 Enclosure "recess gap" label::RECESS_GAP, number(Length, 0.0, 0.02, entered(2, 0, Millimetre));
-    Strips = 112 Enclosure "strips" label::STRIPS, choice(choices!("none" label::NONE, "four" label::STRIPS_FOUR, "all" label::STRIPS_ALL), 0);
+    Strips = 112 Enclosure "strips" label::STRIPS, choice(choices!("none" label::NONE, "four" label::STRIPS_FOUR, "all" label::STRIPS_ALL, "own" label::STRIPS_OWN), 0);
     StripFace = 113 Enclosure "strip face" label::STRIP_FACE, number(Length, 0.01, 0.3, entered(70, 0, Millimetre));
     StripMeasured = 114 Enclosure "strip measured on" label::STRIP_MEASURED, choice(choices!("wide" label::WIDE_FACE, "narrow" label::NARROW_FACE), 0);
     StripVoid = 115 Enclosure "strip void" label::STRIP_VOID, choice(choices!("sealed" label::SEALED, "open" label::OPEN), 0);
@@ -573,6 +576,18 @@ fields! {
     TerminalWindow = 904 Enclosure "terminal window" faces::TERMINAL_WINDOW, number(Length, 0.0, 0.1, None);
     LooseBoard = 905 Enclosure "loose board" faces::LOOSE, choice(choices!("none" label::NONE, "back" faces::BACK, "left" faces::LEFT, "right" faces::RIGHT, "top" faces::TOP, "bottom" faces::BOTTOM), 0);
     Batten = 906 Enclosure "batten" faces::BATTEN, number(Length, 0.0, 0.1, entered(20, 0, Millimetre));
+    StripFrontLeft = 940 Enclosure "strip front left" wood::STRIP_FRONT_LEFT, choice(TICKED, 0);
+    StripFrontRight = 941 Enclosure "strip front right" wood::STRIP_FRONT_RIGHT, choice(TICKED, 0);
+    StripFrontBottom = 942 Enclosure "strip front bottom" wood::STRIP_FRONT_BOTTOM, choice(TICKED, 0);
+    StripFrontTop = 943 Enclosure "strip front top" wood::STRIP_FRONT_TOP, choice(TICKED, 0);
+    StripBackLeft = 944 Enclosure "strip back left" wood::STRIP_BACK_LEFT, choice(TICKED, 0);
+    StripBackRight = 945 Enclosure "strip back right" wood::STRIP_BACK_RIGHT, choice(TICKED, 0);
+    StripBackBottom = 946 Enclosure "strip back bottom" wood::STRIP_BACK_BOTTOM, choice(TICKED, 0);
+    StripBackTop = 947 Enclosure "strip back top" wood::STRIP_BACK_TOP, choice(TICKED, 0);
+    StripLeftBottom = 948 Enclosure "strip left bottom" wood::STRIP_LEFT_BOTTOM, choice(TICKED, 0);
+    StripLeftTop = 949 Enclosure "strip left top" wood::STRIP_LEFT_TOP, choice(TICKED, 0);
+    StripRightBottom = 950 Enclosure "strip right bottom" wood::STRIP_RIGHT_BOTTOM, choice(TICKED, 0);
+    StripRightTop = 951 Enclosure "strip right top" wood::STRIP_RIGHT_TOP, choice(TICKED, 0);
 }
 
 impl FieldId {

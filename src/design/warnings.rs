@@ -8,6 +8,7 @@ use super::document::Sheet;
 use super::limits::FieldId;
 use super::report::{FeedReport, PortReport, Report};
 use super::space::{in_place, is_measured, side_stations};
+use super::strips;
 use crate::model::acoustics::datasheet::Contradiction;
 use crate::model::electrical::wiring::{CoilId, CoilShare};
 use crate::model::geometry::space::Hit;
@@ -163,6 +164,13 @@ pub enum Warning {
     },
     /// The box comes too near to something that is kept free in its space.
     KeepOut(Hit),
+    /// Corner strips are asked for in edges of one's own, and no edge is ticked.
+    NoStripTicked,
+    /// Corner strips asked for across a divided box, and left out.
+    StripsAtDivider {
+        /// How many.
+        count: u8,
+    },
     /// Something on the box or before it has too little room.
     Clearance(Doubt),
     /// Something about the box as it is cut.
@@ -197,6 +205,8 @@ impl Warning {
             | Self::Door { .. }
             | Self::Askew { .. }
             | Self::KeepOut(_)
+            | Self::NoStripTicked
+            | Self::StripsAtDivider { .. }
             | Self::Clearance(_) => Place::Saw,
             Self::AmplifierPower { .. }
             | Self::Load { .. }
@@ -235,6 +245,10 @@ pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
     }
     sound(report, sheet, &mut found);
     enclosure(report, &mut found);
+    // Those in the upright edges are always told where they don't fit.
+    if sheet.choice(FieldId::Strips) > 1 {
+        found.extend(strips_asked(report, sheet));
+    }
     if sheet.given(FieldId::DoorWidth).is_some() {
         found.extend(door(report, sheet));
     }
@@ -323,6 +337,17 @@ fn enclosure(report: &Report, found: &mut Vec<Warning>) {
     if let Some(port) = &enclosure.front_port {
         found.extend(off_tuning(port));
     }
+}
+
+/// Corner strips that are asked for and never reach the plan.
+#[inline(never)] // few boxes have strips beside the upright ones
+fn strips_asked(report: &Report, sheet: &Sheet) -> Option<Warning> {
+    let enclosure = report.enclosure.as_ref().ok()?;
+    if strips::edges(sheet).is_empty() && !enclosure.spec.is_baffle() {
+        return Some(Warning::NoStripTicked);
+    }
+    let count = strips::across_divider(sheet, &enclosure.spec);
+    (count > 0).then_some(Warning::StripsAtDivider { count })
 }
 
 /// Panels that face each other may differ by less: a sander takes it off (common practice, no source).

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use super::format::fixed;
 use super::names;
 use crate::design::bench::bolt_count;
-use crate::design::cutting::{NamedJob, PanelName, StockUse};
+use crate::design::cutting::{NamedJob, PanelName, StockUse, unpriced};
 use crate::design::document::Sheet;
 use crate::design::evaluate::{LayerUse, mouth_radius};
 use crate::design::limits::FieldId;
@@ -340,6 +340,39 @@ pub fn boards(job: &NamedJob, solution: &Solution, prefs: &UnitPrefs) -> Vec<Bil
         rows.push((words::COST.into(), fixed(solution.cost as f64 / 100.0, 2), ""));
     }
     rows
+}
+
+/// What has to be bought where parts are cut from several boards.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bill {
+    /// The sheets board by board, and what all of them cost if every price is known.
+    pub rows: Vec<BillRow>,
+    /// The prices that are missing for that.
+    pub missing: Vec<FieldId>,
+}
+
+/// The sheets of all boards, and what they cost together. `solved` are the jobs with their layouts.
+#[must_use]
+pub fn bill(solved: &[(&NamedJob, &Solution)], sheet: &Sheet, prefs: &UnitPrefs) -> Bill {
+    let (mut rows, mut missing, mut cents) = (Vec::new(), Vec::new(), 0_u64);
+    for (job, solution) in solved {
+        let lacking = unpriced(sheet, job, solution);
+        let mut own = boards(job, solution, prefs);
+        if job.priced
+            && let Some(cost) = own.last_mut()
+        {
+            cost.0 = words::sheets_of(crate::words::wood::which(job.board));
+        }
+        rows.extend(own);
+        if lacking.is_empty() {
+            cents = cents.saturating_add(solution.cost);
+        }
+        missing.extend(lacking);
+    }
+    if missing.is_empty() {
+        rows.push((words::ALL_SHEETS.into(), fixed(cents as f64 / 100.0, 2), ""));
+    }
+    Bill { rows, missing }
 }
 
 /// What else a box of boards needs.

@@ -3,6 +3,7 @@
 //! Coordinates are sheet units: CSS pixels when the sheet is shown at its natural width, x to the right, y downwards.
 //! [`Drawing::scale`] says how many of them a millimetre takes. Text keeps its size whatever the box measures, so it
 //! stays legible on a phone, and the layout gives every value a place of its own.
+mod around;
 mod marks;
 mod shaped;
 mod sheet;
@@ -12,6 +13,7 @@ mod views;
 use crate::model::geometry::{Assembly, BoxSpec};
 use crate::units::ExactLength;
 
+pub use around::{Around, Mouth, around, mouths};
 pub use svg::to_svg;
 
 /// A point on the sheet: x to the right, y downwards.

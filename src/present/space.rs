@@ -3,9 +3,11 @@ use super::bench::Row;
 use super::format::{fixed, length};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
-use crate::design::space::{Vehicle, hatch};
+use crate::design::look::Look;
+use crate::design::report::BoxReport;
+use crate::design::space::{Vehicle, hatch, vehicle};
 use crate::model::geometry::space::measure::{Skew, reclined};
-use crate::model::geometry::space::{Hit, KeepOutKind, Prism, Standing, largest_block};
+use crate::model::geometry::space::{Hit, KeepOut, KeepOutKind, Prism, Standing, largest_block};
 use crate::model::geometry::spec::Slant;
 use crate::model::geometry::{Axis, legs::Face};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
@@ -195,6 +197,30 @@ pub fn draw(
     }
 }
 
+/// What is kept free and the block of the space, both from where the box stands; `None` without a space, and where the box
+/// is turned in it.
+#[must_use]
+#[inline(never)] // only the saw's drawing shows it
+pub fn from_box(sheet: &Sheet, enclosure: &BoxReport) -> Option<(Vec<KeepOut>, Prism)> {
+    if enclosure.spec.is_baffle() || Look::of(sheet) != Look::Along {
+        return None;
+    }
+    let space = vehicle(sheet)?;
+    let at = space.standing(sheet, enclosure).at.map(|x| -x);
+    let size = space.block.millimetres();
+    let mut kept = space.keep_outs;
+    let told = kept.iter().any(|keep_out| keep_out.kind == KeepOutKind::Behind);
+    if let Some(slant) = enclosure.spec.space.and_then(|space| space.slant).filter(|_| !told) {
+        let section = behind(slant, size[0]).to_vec();
+        let prism = Prism::over(Axis::Width, [0.0, size[1]], section);
+        kept.push(KeepOut { kind: KeepOutKind::Behind, prism });
+    }
+    for keep_out in &mut kept {
+        keep_out.prism = keep_out.prism.moved(at);
+    }
+    Some((kept, Prism::block([0.0; 3], size).moved(at)))
+}
+
 /// Behind a leaning limit: depth, height.
 fn behind(slant: Slant, deep: f64) -> [At; 4] {
     let [low, top, up] = [slant.depth, slant.top_depth, slant.height].map(ExactLength::millimetres);
@@ -212,7 +238,7 @@ fn within(prism: &Prism, block: &Prism) -> Prism {
 }
 
 /// The outline of a body seen along an axis: its section, or the rectangle around it.
-fn outline(prism: &Prism, seen_along: Axis, place: &dyn Fn([f64; 3]) -> At) -> Vec<At> {
+pub(super) fn outline(prism: &Prism, seen_along: Axis, place: &dyn Fn([f64; 3]) -> At) -> Vec<At> {
     let (along, _, section) = prism.parts();
     if along == seen_along {
         let corners = prism.corners();

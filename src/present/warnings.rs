@@ -65,6 +65,8 @@ fn rarer(warning: &Warning, prefs: &UnitPrefs) -> String {
         Warning::Tuning { tuning, wanted } => {
             say::tuning_missed(&fixed(tuning.hertz(), 1), &fixed(wanted.hertz(), 1))
         }
+        Warning::NoStripTicked => crate::words::wood::NO_STRIP_TICKED.into(),
+        Warning::StripsAtDivider { count } => crate::words::wood::strips_at_divider(*count),
         Warning::Door { over } => crate::words::testbox::no_door(&length(*over, prefs).to_string()),
         Warning::Askew { pair, dimension, by } => {
             let [short, other] = pair.map(|id| names::piece(id).unwrap_or(""));

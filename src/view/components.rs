@@ -9,7 +9,7 @@ mod reading;
 mod wiring;
 
 pub use chart::{ChartView, cursor_view};
-pub use drawing::DrawingView;
+pub use drawing::{DrawingView, phone_sheet};
 pub use field::fields;
 pub use fold::Fold;
 pub use parts::{

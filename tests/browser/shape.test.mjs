@@ -57,6 +57,28 @@ export default {
     await page.locator("#fence", { hasText: "leans to 45° only" }).waitFor();
   },
 
+  "corner strips stand in the edges ticked, and what gets none is named": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    await choose(page, "Corner strips, 45°", "edges of your own");
+    const main = page.locator("main");
+    await main.getByText(/no edge is ticked/).first().waitFor();
+    const ticks = page.getByRole("group", { name: "A strip in these inside edges" });
+    ctx.equal(await ticks.getByRole("checkbox").count(), 12, "edges to tick");
+    await ticks.getByLabel("Front and left side").check();
+    await ticks.getByLabel("Back and bottom").check();
+    await page.locator("#parts tr", { hasText: "corner strip" }).nth(1).waitFor();
+    ctx.check(!/no edge is ticked/.test(await main.innerText()), "told no longer");
+    // The two are of different lengths, and neither meets the other: one line each, no mitre.
+    ctx.check(!/mitred/.test(await page.locator("#parts").innerText()), "square ends");
+    await unfold(page, /^Shape/);
+    await choose(page, "Shape of the sides", "step: less deep at the top");
+    await type(page, "Step, height above the underside", "150");
+    await type(page, "Depth of the part less deep", "240");
+    await ticks.getByLabel("Back and right side").check();
+    await ticks.getByText(/No strip there.*Back and right side/).waitFor();
+  },
+
   "both rooms of a band-pass may have a slot on the floor": async (ctx) => {
     const { page } = await ctx.open();
     await choose(page, "Type", "band-pass, both vented outward");

@@ -53,6 +53,24 @@ export default {
     ctx.check(await field(page, "Sheet width").isVisible(), "the page lives on");
   },
 
+  "several boards have one bill, and a price that is missing is named": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    const boards = page.getByRole("button", { name: /^Parts from other boards/ });
+    await boards.click();
+    await type(page, "Second board, by calipers", "25");
+    await choose(page, "Front, outer layer, from", "the second board");
+    await open(page, "layout");
+    await stock(page);
+    await type(page, "Price of a sheet", "40");
+    const layout = page.locator("#layout");
+    await layout.getByText("No total price yet; missing: Second board, price of a sheet.").waitFor();
+    ctx.equal(await layout.locator("h3", { hasText: "Bill of materials" }).count(), 1, "bills");
+    await type(page, "Second board, price of a sheet", "61,5");
+    // One sheet of each board.
+    await layout.locator(".pairs div", { hasText: "all sheets together" }).filter({ hasText: "101.50" }).waitFor();
+  },
+
   "templates are saved at full size": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Saw");

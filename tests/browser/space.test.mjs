@@ -20,6 +20,10 @@ export default {
     ctx.check(/Gap to the left wheel arch/.test(await found.innerText()), await found.innerText());
     const main = page.locator("main");
     ctx.check(!/comes too near/.test(await main.innerText()), "the box was made for the arches");
+    // The same beside the box in its own drawing, with a key.
+    await page.locator("#picture svg polygon.nearby").first().waitFor();
+    const key = await page.locator("#picture .drawkey").innerText();
+    ctx.check(/kept free \(.*left wheel arch/.test(key) && /Chain line/.test(key), key);
     await unfold(page, /^Measure the space/);
     await type(page, "Box stands from the left limit by", "10");
     await main.getByText(/The box comes too near to the left wheel arch: at its left/).first().waitFor();

@@ -105,6 +105,7 @@ pub(super) fn divided(sheet: &Sheet, load: Option<&Load>, air: &Air, filled: &mu
     if let Some(strips) = &mut spec.strips {
         strips.edges.retain(|edge| edge.along != Axis::Width);
     }
+    spec.strips = spec.strips.take().filter(|strips| !strips.edges.is_empty());
     if let Some(driver) = &mut spec.driver {
         driver.recess = None;
     }

@@ -22,8 +22,8 @@ use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
 use crate::model::geometry::edges::{BACK, FRONT, Place};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
-    InsideEdge, MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort,
-    SlotWidth, Space, StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
+    MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
+    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
 };
 use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -227,11 +227,19 @@ fn ends(sheet: &Sheet, round: bool, which: Which) -> (End, End) {
 /// Radius to which the outer mouth of a tube is rounded over, where its end is entered as flared.
 #[inline(never)] // not every box needs it: it may come after the first result
 pub fn mouth_radius(sheet: &Sheet, before_cones: bool) -> Option<ExactLength> {
+    flares(sheet, before_cones)[1]
+}
+
+/// Radii of a tube's inner and outer end, where they are entered as flared.
+#[must_use]
+#[inline(never)] // not every box needs it: it may come after the first result
+pub fn flares(sheet: &Sheet, before_cones: bool) -> [Option<ExactLength>; 2] {
     let which = if before_cones { Which::Before } else { Which::Behind };
-    match ends(sheet, true, which).1 {
+    let (inner, outer) = ends(sheet, true, which);
+    [inner, outer].map(|end| match end {
         End::Flared { radius } => Some(ExactLength::from_millimetres(radius.metres() * 1e3)),
         _ => None,
-    }
+    })
 }
 
 pub(super) fn report(
@@ -798,11 +806,10 @@ fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) ->
 
 #[inline(never)] // not every box needs it: it may come after the first result
 fn strips(sheet: &Sheet) -> Part<Option<CornerStrips>> {
-    let edges = match sheet.choice_key(FieldId::Strips) {
-        "four" => InsideEdge::vertical().to_vec(),
-        "all" => InsideEdge::all(),
-        _ => return Ok(None),
-    };
+    let edges = crate::design::strips::edges(sheet);
+    if edges.is_empty() {
+        return Ok(None);
+    }
     Ok(Some(CornerStrips {
         edges,
         face: needed_length(sheet, FieldId::StripFace)?,

@@ -90,7 +90,7 @@ fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View
 /// The plane of the section, as a width: through the first driver, else the first tube, else the middle.
 ///
 /// Of a divided box it goes through the room before the drivers, so that one sees the divider with their holes.
-fn section_plane(assembly: &Assembly) -> f64 {
+pub(super) fn section_plane(assembly: &Assembly) -> f64 {
     if assembly.front_port.is_some() {
         return forms::before_cones(assembly);
     }

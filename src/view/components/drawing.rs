@@ -8,7 +8,7 @@ use super::parts::{el, px, text};
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::present::drawing::{Callout, Drawing, FieldHint, Mark, Shape, Sheet, Style, draw};
-use crate::units::UnitPrefs;
+use crate::units::{ExactLength, UnitPrefs};
 use crate::view::store::{Msg, Store};
 use crate::words::page;
 
@@ -21,6 +21,14 @@ pub struct DrawingProps {
     pub prefs: UnitPrefs,
     /// Where what is typed over a dimension goes.
     pub out: UseReducerDispatcher<Store>,
+    /// What is drawn over the box.
+    #[prop_or_default]
+    pub over: Html,
+}
+
+/// The sheet the box is drawn on.
+pub fn phone_sheet(label: &dyn Fn(ExactLength) -> String) -> Sheet<'_> {
+    Sheet { width: 342.0, view_height: 190.0, text_size: 13.0, label }
 }
 
 const fn field_of(hint: FieldHint) -> Option<FieldId> {
@@ -51,8 +59,7 @@ pub fn DrawingView(props: &DrawingProps) -> Html {
     let editing = use_state_eq(|| None::<FieldId>);
     let drawing = use_memo((Rc::clone(&props.enclosure), props.prefs), |(enclosure, prefs)| {
         let label = |length| prefs.length_text(length);
-        let sheet = Sheet { width: 342.0, view_height: 190.0, text_size: 13.0, label: &label };
-        draw(&enclosure.spec, &enclosure.plan.current().assembly, &sheet)
+        draw(&enclosure.spec, &enclosure.plan.current().assembly, &phone_sheet(&label))
     });
     let drawing: &Drawing = &drawing;
     html! {
@@ -63,6 +70,7 @@ pub fn DrawingView(props: &DrawingProps) -> Html {
                 </pattern>
             </defs>
             { for drawing.marks.iter().map(mark) }
+            { props.over.clone() }
             { for drawing.callouts.iter().map(|callout| dimension(callout, props, &editing)) }
         </svg>
     }

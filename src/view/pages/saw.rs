@@ -3,6 +3,7 @@ mod assembling;
 mod bench;
 mod clearance;
 mod cuts;
+mod drawn;
 mod faces;
 mod rings;
 mod shape;
@@ -158,7 +159,7 @@ pub fn saw(store: &Handle) -> Html {
                 <h1 class="line">{ lines::saw(&store.report, &store.prefs) }</h1>
                 <section class="sheet" id="picture">{ head(page::BOX_DRAWN, "") }
                     if let Ok(enclosure) = &store.report.enclosure {
-                        <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} />
+                        { drawing(store, enclosure) }
                         { sizes(enclosure, Look::of(&store.design().sheet), &store.prefs) }
                         if let Some(note) = form_note(enclosure, &store.design().sheet) { { tx("p", "about", note) } }
                     } else if let Err(gap) = &store.report.enclosure {
@@ -184,6 +185,7 @@ pub fn saw(store: &Handle) -> Html {
                 <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ space::look(store) }{ testbox::door(store) }{ space::entries(store) }</section>
                 <section class="sheet" id="build">{ head(page::BUILD, "") }
                     { fields(store, build) }
+                    if store.design().sheet.choice_key(FieldId::Strips) == "own" { { shape::strips(store) } }
                     { shape::entries(store) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }
                     { fold(store, crate::words::testbox::TITLE, TEST_BOX) }
@@ -197,6 +199,17 @@ pub fn saw(store: &Handle) -> Html {
                 </section>
             </div>
         </div>
+    }
+}
+
+/// The box with what is beside it, and the key to that.
+fn drawing(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
+    let (over, key) = drawn::beside_the_box(store, enclosure);
+    html! {
+        <>
+            <DrawingView enclosure={Rc::clone(enclosure)} prefs={store.prefs} out={store.dispatcher()} {over} />
+            { key }
+        </>
     }
 }
 

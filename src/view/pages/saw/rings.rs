@@ -65,7 +65,7 @@ fn folded(store: &Handle, found: &Rc<RingReport>) -> Html {
         Callback::from(move |()| {
             let sheet = &store.design().sheet;
             let supplies = supplies(&found, sheet, &store.prefs);
-            layout(&store, ring_job(sheet, &found), supplies)
+            layout(&store, vec![ring_job(sheet, &found)], supplies)
         })
     };
     let order = {

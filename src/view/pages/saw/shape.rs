@@ -1,16 +1,20 @@
 //! The entries of a box whose sides are no rectangles.
 use std::borrow::Cow;
 
+use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use super::fold;
+use crate::design::document::Entry;
 use crate::design::limits::FieldId;
-use crate::design::report::BoxReport;
+use crate::design::report::{BoxReport, Gap};
+use crate::design::session::Action;
+use crate::design::strips::{TICKS, left_out};
 use crate::design::wood::owners;
 use crate::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Owners, RIGHT, TOP};
 use crate::model::geometry::{Pair, Precedence};
 use crate::view::components::{Fold, el, fields, tx};
-use crate::view::store::Handle;
+use crate::view::store::{Handle, Msg};
 use crate::words::{page, saw as words, shape, wood};
 
 const PLAIN: &[FieldId] = &[FieldId::Shape];
@@ -85,6 +89,43 @@ fn by_edge(owners: Owners) -> String {
         first.make_ascii_uppercase();
     }
     text
+}
+
+/// The inside edges to tick for a corner strip each, and which of them get none.
+#[inline(never)] // few boxes have strips in edges of their own
+pub(super) fn strips(store: &Handle) -> Html {
+    let sheet = &store.design().sheet;
+    let ticks = TICKS.iter().zip(EDGES).map(|(id, edge)| {
+        let (id, out) = (*id, store.clone());
+        let checked = sheet.choice(id) == 1;
+        let onchange = Callback::from(move |event: Event| {
+            let input: HtmlInputElement = event.target_unchecked_into();
+            out.dispatch(Msg::Do(Action::Seal));
+            out.dispatch(Msg::Do(Action::Set(id, Entry::Choice(u8::from(input.checked())))));
+        });
+        html! {
+            <label class="tick" key={id.row().code}>
+                <input type="checkbox" {checked} {onchange} /><span>{ edge.row().label }</span>
+            </label>
+        }
+    });
+    let none = match &store.report.enclosure {
+        Ok(enclosure) if !enclosure.spec.is_baffle() => {
+            let left_out = left_out(sheet, &enclosure.plan);
+            let each = TICKS.iter().zip(EDGES).filter(|(id, _)| left_out.contains(id));
+            let names = each.map(|(_, edge)| edge.row().label).collect::<Vec<_>>().join("; ");
+            if names.is_empty() { names } else { wood::no_strip_in(&names) }
+        }
+        Ok(_) | Err(Gap::Rings) => wood::STRIPS_NO_BOX.into(),
+        Err(_) => String::new(),
+    };
+    html! {
+        <fieldset class="edgeticks">
+            <legend>{ wood::STRIP_EDGES }</legend>
+            { for ticks }
+            <div role="status">{ tx("p", "hint bad", &none) }</div>
+        </fieldset>
+    }
 }
 
 const EDGES: &[FieldId] = &[

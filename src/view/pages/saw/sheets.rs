@@ -13,7 +13,7 @@ use crate::design::testbox::TestBox;
 use crate::model::cutting::{Solution, Solver};
 use crate::model::error::ModelError;
 use crate::platform::Timeout;
-use crate::present::cutting::{BillRow, SheetView, board_name, boards, quality, sheets, supplies};
+use crate::present::cutting::{BillRow, SheetView, bill, board_name, boards, quality, sheets, supplies};
 use crate::view::components::{Fold, el, frame, line, pairs, px, text, tx};
 use crate::view::store::{Handle, Msg};
 use crate::words::{cutting as words, page, wood};
@@ -28,32 +28,16 @@ pub(super) fn layout_sheet(
     let content = Callback::from(move |()| {
         let sheet = &store.design().sheet;
         let jobs = jobs(sheet, &enclosure, extras(test_box.as_deref()));
-        if jobs.len() == 1 {
-            let supplies = supplies(&enclosure, sheet, &store.prefs);
-            return jobs.into_iter().map(|job| layout(&store, job, supplies.clone())).collect();
-        }
-        of_boards(&store, jobs, supplies(&enclosure, sheet, &store.prefs))
+        layout(&store, jobs, supplies(&enclosure, sheet, &store.prefs))
     });
     html! {
         <section class="sheet" id="layout"><Fold title={words::LAYOUT} {content} /></section>
     }
 }
 
-/// Sheets of a job, and with its supplies what has to be bought.
-pub(super) fn layout(store: &Handle, job: NamedJob, supplies: Vec<BillRow>) -> Html {
-    html! { <Layout job={Rc::new(job)} store={store.clone()} supplies={Rc::new(supplies)} /> }
-}
-
-/// Board by board; what else is needed stands with the first one.
-#[inline(never)]
-fn of_boards(store: &Handle, jobs: Vec<NamedJob>, mut supplies: Vec<BillRow>) -> Html {
-    let one = |job: NamedJob| {
-        let name = board_name(job.board, job.thickness, &store.prefs);
-        let supplies = std::mem::take(&mut supplies);
-        let layout = layout(store, job, supplies);
-        el("div", &[("class", "board")], vec![tx("h3", "", &wood::layout(&name)), layout])
-    };
-    jobs.into_iter().map(one).collect()
+/// Sheets of the jobs, and with the supplies what has to be bought.
+pub(super) fn layout(store: &Handle, jobs: Vec<NamedJob>, supplies: Vec<BillRow>) -> Html {
+    html! { <Layout jobs={Rc::new(jobs)} store={store.clone()} supplies={Rc::new(supplies)} /> }
 }
 
 /// A tick with its text, and what it is about at the right.
@@ -76,42 +60,61 @@ pub(super) fn tick(store: &Handle, key: String, label: &str, aside: &str) -> Htm
 
 #[derive(PartialEq, Properties)]
 struct LayoutProps {
-    job: Rc<NamedJob>,
+    jobs: Rc<Vec<NamedJob>>,
     store: Handle,
     supplies: Rc<Vec<BillRow>>,
 }
 
 type Outcome = Result<Solution, ModelError>;
+/// What is found so far, one after the other.
+type Outcomes = Vec<Rc<Outcome>>;
 
 /// Elementary steps of one slice: some ten milliseconds on a phone.
 const SLICE: usize = 20_000;
 
 #[component]
 fn Layout(props: &LayoutProps) -> Html {
-    let found = use_state(|| None::<(Rc<NamedJob>, Rc<Outcome>)>);
+    let found = use_state(|| None::<(Rc<Vec<NamedJob>>, Outcomes)>);
     {
         let found = found.clone();
-        use_effect_with(Rc::clone(&props.job), move |job| {
+        use_effect_with(Rc::clone(&props.jobs), move |jobs| {
             let wanted = Rc::new(Cell::new(true));
-            let job = Rc::clone(job);
-            match begin(&job) {
-                Ok(solver) => {
-                    let done = Callback::from(move |outcome: Outcome| {
-                        found.set(Some((Rc::clone(&job), Rc::new(outcome))));
-                    });
-                    go_on(solver, done, Rc::clone(&wanted));
-                }
-                Err(error) => found.set(Some((job, Rc::new(Err(error))))),
-            }
+            let done = {
+                let jobs = Rc::clone(jobs);
+                Callback::from(move |outcomes: Outcomes| found.set(Some((Rc::clone(&jobs), outcomes))))
+            };
+            next(Rc::clone(jobs), Vec::new(), done, Rc::clone(&wanted));
             move || wanted.set(false)
         });
     }
     match &*found {
-        Some((job, outcome)) if *job == props.job => match &**outcome {
-            Ok(solution) => shown(props, solution),
-            Err(error) => tx("p", "gap", &page::refused(&error.to_string())),
-        },
+        Some((jobs, outcomes)) if *jobs == props.jobs => shown(props, outcomes),
         _ => tx("p", "gap", words::WORKING),
+    }
+}
+
+/// The next job that has no layout yet.
+fn next(jobs: Rc<Vec<NamedJob>>, mut outcomes: Outcomes, done: Callback<Outcomes>, wanted: Rc<Cell<bool>>) {
+    while let Some(job) = jobs.get(outcomes.len()) {
+        match begin(job) {
+            Ok(solver) => {
+                let then = Callback::from({
+                    let wanted = Rc::clone(&wanted);
+                    move |outcome: Outcome| {
+                        let mut outcomes = outcomes.clone();
+                        outcomes.push(Rc::new(outcome));
+                        done.emit(outcomes.clone());
+                        next(Rc::clone(&jobs), outcomes, done.clone(), Rc::clone(&wanted));
+                    }
+                });
+                go_on(solver, then, wanted);
+                return;
+            }
+            Err(error) => {
+                outcomes.push(Rc::new(Err(error)));
+                done.emit(outcomes.clone());
+            }
+        }
     }
 }
 
@@ -130,22 +133,65 @@ fn go_on(mut solver: Solver, done: Callback<Outcome>, wanted: Rc<Cell<bool>>) {
     .forget();
 }
 
-fn shown(props: &LayoutProps, solution: &Solution) -> Html {
-    let (store, job) = (&props.store, &props.job);
+/// Board by board, then what has to be bought for all of them.
+fn shown(props: &LayoutProps, outcomes: &Outcomes) -> Html {
+    let (store, several) = (&props.store, props.jobs.len() > 1);
+    let mut children = Vec::new();
+    let mut solved = Vec::new();
+    for (place, job) in props.jobs.iter().enumerate() {
+        let inside = match outcomes.get(place).map(|outcome| &**outcome) {
+            Some(Ok(solution)) => {
+                solved.push((job, solution));
+                cut_from(store, job, solution)
+            }
+            Some(Err(error)) => tx("p", "gap", &page::refused(&error.to_string())),
+            None => tx("p", "gap", words::WORKING),
+        };
+        children.push(if several {
+            let name = board_name(job.board, job.thickness, &store.prefs);
+            el("div", &[("class", "board")], vec![tx("h3", "", &wood::layout(&name)), inside])
+        } else {
+            inside
+        });
+    }
+    if solved.len() == props.jobs.len() {
+        children.push(to_buy(props, &solved));
+    }
+    el("div", &[], children)
+}
+
+fn cut_from(store: &Handle, job: &NamedJob, solution: &Solution) -> Html {
     let views = sheets(job, solution, &store.prefs);
-    let boards = boards(job, solution, &store.prefs);
-    let rows: Vec<(&str, String, &str)> = boards
-        .iter()
-        .chain(&*props.supplies)
-        .map(|(name, amount, unit)| (name.as_str(), amount.clone(), *unit))
-        .collect();
     html! {
         <>
             { tx("p", "", &words::sheets(views.len())) }
             { tx("p", "small", &quality(solution)) }
             { for views.iter().map(|view| sheet(store, view)) }
+        </>
+    }
+}
+
+/// The bill of materials.
+fn to_buy(props: &LayoutProps, solved: &[(&NamedJob, &Solution)]) -> Html {
+    let store = &props.store;
+    let (rows, missing) = match solved {
+        [(job, solution)] => (boards(job, solution, &store.prefs), Vec::new()),
+        several => {
+            let bill = bill(several, &store.design().sheet, &store.prefs);
+            (bill.rows, bill.missing)
+        }
+    };
+    let rows: Vec<(&str, String, &str)> = rows
+        .iter()
+        .chain(&*props.supplies)
+        .map(|(name, amount, unit)| (name.as_str(), amount.clone(), *unit))
+        .collect();
+    let missing = missing.iter().map(|id| id.row().label).collect::<Vec<_>>().join("; ");
+    html! {
+        <>
             { tx("h3", "", words::BILL) }
             { pairs(&rows) }
+            if !missing.is_empty() { { tx("p", "small", &words::no_total(&missing)) } }
             if !props.supplies.is_empty() { { tx("p", "small", words::BILL_ABOUT) } }
         </>
     }
