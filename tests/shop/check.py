@@ -440,6 +440,140 @@ def _():
     assert full["enclosure"]["port"]["length_mm"] == 36.2 + slots["port roof"][3], "length of the rear slot"
 
 
+# ---- drivers and terminals in other faces, and a board that comes off: its battens ----
+
+def faced(count, **entries):
+    design = variant(strips="none", recess="on top", **entries, **FIXED, width="640 mm")
+    design["driver"]["pole vent"] = "0 mm"
+    design["enclosure"]["drivers"] = str(count)
+    design["job"].pop("wiring")
+    return design
+
+
+FACED = {
+    "one in the front, one in the back": faced(2, **{"driver face": "back", "driver face count": "half"}),
+    "both sides": faced(2, **{"driver face": "sides", "terminal face": "front", "front": "double", "terminal window": "15 mm"}),
+    "top, back off": faced(1, **{"driver face": "top", "loose board": "back", "batten": "22 mm", "terminal face": "left"}),
+    "bottom and top, side off": faced(3, **{"driver face": "top and bottom", "driver face count": "2", "loose board": "right",
+                                           "batten": "19 mm", "terminal face": "top", "braces": "1"}),
+}
+
+
+def along(axis, ends, at, diameter):
+    """A cylinder along an axis: 0 depth, 1 width, 2 height; `at` along the two others in that order."""
+    if axis == 0:
+        return cylinder(ends, *at, diameter)
+    if axis == 1:
+        return sideways(ends, *at, diameter)
+    mesh = trimesh.creation.cylinder(radius=diameter / 2, height=ends[1] - ends[0], sections=4096)
+    mesh.apply_translation([*at, (ends[0] + ends[1]) / 2])
+    return mesh
+
+
+@check("drivers and terminals in other faces, battens: air, weights and centres of gravity are those of meshes")
+def _():
+    for name, design in FACED.items():
+        full, shop = both(design)
+        box = full["enclosure"]["current"]
+        W, H, D = (box["outside"][side] for side in ("width_mm", "height_mm", "depth_mm"))
+        t, cutout, entries = 18.1, 233.0, design["enclosure"]
+        front = t if entries.get("front") == "single" else 2 * t
+        inside = [[front, t, t], [D - t, W - t, H - t]]
+        # Front and back run over everything, top and bottom over the sides; what is cut may stand over by less than a step.
+        over = template(shop, "back")["size_mm"]
+        panels = {"front 0": [[0, 0, 0], [t, *over]], "back": [[D - t, 0, 0], [D, *over]],
+                  "left": [[front, 0, t], [D - t, t, H - t]], "right": [[front, W - t, t], [D - t, W, H - t]],
+                  "bottom": [[front, 0, 0], [D - t, W, t]], "top": [[front, 0, H - t], [D - t, W, H]]}
+        if front > t:
+            panels["front 1"] = [[t, 0, 0], [front, *over]]
+        thick = {"front 0": 0, "front 1": 0, "back": 0, "left": 1, "right": 1, "bottom": 2, "top": 2}
+        # Directions on paper: across and up.
+        paper = {0: (1, 2), 1: (0, 2), 2: (1, 0)}
+        total, moment, gained, windows, cup = 0.0, np.zeros(3), [], 0, []
+        drivers = 0
+        for panel, (low, high) in panels.items():
+            axis = thick[panel]
+            x, y = paper[axis]
+            holes = []
+            same = [t for t in shop["templates"] if t["piece"] == panel]
+            made = same[0]["holes"] if same else ([] if panel != "front 1" else template(shop, "front 0")["holes"])
+            if not same and panel in ("right", "top"):
+                # Alike with the one across: one template.
+                made = template(shop, {"right": "left", "top": "bottom"}[panel])["holes"]
+            for hole in made:
+                middle = [0.0, 0.0, 0.0]
+                middle[x], middle[y] = low[x] + hole["at_mm"][0], low[y] + hole["at_mm"][1]
+                if hole["use"] == "driver":
+                    drivers += panel != "front 1"
+                    at = [middle[i] for i in range(3) if i != axis]
+                    holes.append(along(axis, [low[axis] - 1, high[axis] + 1], at, cutout))
+                    gained.append(along(axis, [low[axis], high[axis]], at, cutout))
+                    continue
+                more = 15.0 if hole["use"] == "window" else 0.0
+                windows += hole["use"] == "window"
+                size = [0.0, 0.0, 0.0]
+                size[x], size[y] = 76 + 2 * more, 76 + 2 * more
+                corner = lambda sign: [middle[i] + sign * size[i] / 2 for i in range(3)]
+                begin, end = corner(-1), corner(1)
+                begin[axis], end[axis] = low[axis], high[axis]
+                wide = [list(begin), list(end)]
+                wide[0][axis] -= 1
+                wide[1][axis] += 1
+                holes.append(block(*wide))
+                if hole["use"] == "terminals":
+                    gained.append(block(begin, end))
+                    inner = [list(begin), list(end)]
+                    # 45 mm from the face its plate lies on.
+                    if panel in ("front 0", "front 1", "left", "bottom"):
+                        inner[1][axis] = inner[0][axis] + 45
+                    else:
+                        inner[0][axis] = inner[1][axis] - 45
+                    cup.append(block(*inner))
+            mesh = minus(block(low, high), *holes)
+            total += mesh.volume * 740e-9
+            moment += mesh.volume * 740e-9 * mesh.center_mass
+        braces = []
+        if entries.get("braces") == "1":
+            middle = W / 2
+            frame = next(part for part in full["enclosure"]["parts"] if part["name"] == "brace")
+            whole = block([front, middle - t / 2, t], [D - t, middle + t / 2, H - t])
+            open_ = next(hole for hole in template(shop, "brace 0-0")["holes"])["shape"]
+            a, b = open_["across_mm"] / 2, open_["up_mm"] / 2
+            centre = [(front + D - t) / 2, H / 2]
+            brace = minus(whole, block([centre[0] - a, middle - t, centre[1] - b], [centre[0] + a, middle + t, centre[1] + b]))
+            # Corners of 10 mm radius stay in the wood.
+            rounded = (4 - math.pi) * 100 * t
+            braces.append(brace)
+            assert frame["count"] == 1
+            total += (brace.volume + rounded) * 740e-9
+            moment += (brace.volume + rounded) * 740e-9 * np.array([centre[0], middle, centre[1]])
+        assert drivers == int(entries["drivers"]), (name, drivers)
+        assert windows == (1 if "terminal window" in entries else 0), name
+        near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
+        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
+            near(actual, expected, 0.01, f"{name}: centre of gravity, axis {axis}")
+        # Battens: the frame of the inside less a smaller one, less what braces take of them.
+        battens = []
+        if "loose board" in entries:
+            b = float(entries["batten"].split()[0])
+            axis = 0 if entries["loose board"] == "back" else 1
+            slab, hollow = [list(inside[0]), list(inside[1])], [list(inside[0]), list(inside[1])]
+            slab[0][axis] = inside[1][axis] - b
+            hollow[0][axis] = inside[1][axis] - b - 1
+            hollow[1][axis] += 1
+            for i in range(3):
+                if i != axis:
+                    hollow[0][i] += b
+                    hollow[1][i] -= b
+            battens.append(minus(block(*slab), block(*hollow)))
+        air = trimesh.boolean.union([block(*inside), *gained], engine="manifold")
+        air = minus(air, *cup, *battens, *braces)
+        litres = air.volume * 1e-6 - 1.9 * drivers
+        if braces:
+            litres -= (4 - math.pi) * 100 * t * 1e-6
+        near(box["net_litres"], litres, 1e-4 * litres, f"{name}: net")
+
+
 # ---- shaped boxes as solids: slabs along the edges of the side, those that cover taken from those that are covered ----
 
 def solid(polygon, low, high):
