@@ -2480,8 +2480,8 @@ pub mod space {
     pub fn radius(radius: &str) -> String {
         format!("R\u{a0}{radius}")
     }
-    pub fn key_mouth(radii: &str) -> String {
-        format!("Arcs at the port: its mouth rounded over to R\u{a0}{radii}.")
+    pub fn key_mouth(radii: &str, unit: &str) -> String {
+        format!("Arcs at the port: its mouth rounded over to R\u{a0}{radii}\u{a0}{unit}.")
     }
     pub const MEASURE: &str = "Measure the space: straight edge, corners, angle";
     pub const KEEP_FREE: &str = "Keep free: arches, spare wheel, lid";
@@ -3480,8 +3480,8 @@ pub mod wood {
     pub const TOP_SIDES: &str = "top and bottom, then the sides";
     pub const SIDES_FRONT: &str = "the sides, then front and back";
     pub const SIDES_TOP: &str = "the sides, then top and bottom";
-    pub const FRONT_RING: &str = "front and back; the four others each past the next";
-    pub const RING_FRONT: &str = "the four around the front, each past the next";
+    pub const FRONT_RING: &str = "front and back, then four in a ring";
+    pub const RING_FRONT: &str = "four in a ring, then front and back";
     pub const IS_FIRST: &str = "the first board";
     pub const IS_SECOND: &str = "the second board";
     pub const IS_THIRD: &str = "the third board";
