@@ -1896,6 +1896,7 @@ pub mod cutting {
     pub const OTHER_SHEET: &str = "other sheet";
     pub const OFFCUT: &str = "offcut";
     pub const TRIM_CUT: &str = "trim";
+    pub const OFFCUT_OFF: &str = "leaves an offcut";
     pub const ACROSS: &str = "across";
     pub const ALONG: &str = "along";
     pub const BILL: &str = "Bill of materials";

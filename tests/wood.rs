@@ -732,3 +732,21 @@ fn the_sheets_of_all_boards_have_one_price() {
     assert_eq!(found.missing, []);
     assert_eq!(found.rows.last(), Some(&("all sheets together".into(), "100.25".into(), "")));
 }
+
+/// A front of 600 × 420 mm alone on its sheet: on 1250 × 2500 mm the first cut leaves more than a metre and a half, or more
+/// than half a metre, of board; on 640 × 460 mm a strip of 40 mm less the kerf.
+#[test]
+fn a_cut_that_leaves_an_offcut_is_no_trim() {
+    let first = |width: &str, length: &str| {
+        let mut design = mixed();
+        set(&mut design, &[(FieldId::SecondSheetWidth, width), (FieldId::SecondSheetLength, length)]);
+        set(&mut design, &[(FieldId::StripsFrom, "first")]);
+        let (_, enclosure) = planned(&design);
+        let jobs = jobs(&design.sheet, &enclosure, &[]);
+        let job = jobs.iter().find(|job| job.board == 1).expect("the second board");
+        let views = cutting::sheets(job, &solve(job).expect("a layout"), &UnitPrefs::default());
+        views[0].steps[0].gives.clone()
+    };
+    assert_eq!(first("1250 mm", "2500 mm"), "leaves an offcut");
+    assert_eq!(first("640 mm", "460 mm"), "trim");
+}
