@@ -537,6 +537,32 @@ pub mod say {
     pub fn terminal_to_wall(gap: &str) -> String {
         format!("The terminal hole is {gap} from a wall inside.")
     }
+    /// What is said before and after the length by which two things lie in one another.
+    pub type InOneAnother = [&'static str; 2];
+    pub const REAR_IN_BACK: InOneAnother =
+        ["The driver's rear stands ", " in what is behind it: it does not fit. Make the box deeper."];
+    pub const REAR_IN_SIDE: InOneAnother =
+        ["The driver's rear stands ", " in the side: it does not fit. Make the box wider."];
+    pub const PORT_IN_BACK: InOneAnother =
+        ["The port's inner end stands ", " in the board opposite: it does not fit."];
+    pub const FLANGE_PAST_EDGE: InOneAnother =
+        ["The driver's flange reaches ", " past the edge of its board: it does not fit."];
+    pub const FLANGES_MEET: InOneAnother = ["The drivers' flanges lie ", " over one another."];
+    pub const FLANGE_OVER_PORT: InOneAnother = ["The driver's flange lies ", " over the port."];
+    pub const HOLE_IN_WALL: InOneAnother =
+        ["The driver's hole runs ", " into the edge of a wall inside: it does not fit."];
+    pub const RADIATOR_PAST_EDGE: InOneAnother =
+        ["The passive radiator's flange reaches ", " past the edge of its board: it does not fit."];
+    pub const RADIATOR_OVER_NEXT: InOneAnother =
+        ["The passive radiator's flange lies ", " over the next one."];
+    pub const RADIATOR_IN_WALL: InOneAnother =
+        ["The passive radiator's hole runs ", " into the edge of a wall inside: it does not fit."];
+    pub const RADIATOR_IN_BOARD: InOneAnother =
+        ["The passive radiator's rear stands ", " in the board opposite: it does not fit."];
+    pub const TUBE_IN_WALL: InOneAnother = ["A port tube stands ", " in a wall inside: it does not fit."];
+    pub const TUBES_MEET: InOneAnother = ["The port tubes stand ", " in one another."];
+    pub const TERMINAL_IN_WALL: InOneAnother = ["The terminal hole runs ", " into a wall inside."];
+
     pub fn wood_behind_recess(left: &str, wanted: &str) -> String {
         format!("Behind the recess {left} of wood are left for the screws; they want {wanted}.")
     }
@@ -1896,6 +1922,7 @@ pub mod cutting {
     pub const OTHER_SHEET: &str = "other sheet";
     pub const OFFCUT: &str = "offcut";
     pub const TRIM_CUT: &str = "trim";
+    pub const OFFCUT_OFF: &str = "leaves an offcut";
     pub const ACROSS: &str = "across";
     pub const ALONG: &str = "along";
     pub const BILL: &str = "Bill of materials";
@@ -2480,8 +2507,8 @@ pub mod space {
     pub fn radius(radius: &str) -> String {
         format!("R\u{a0}{radius}")
     }
-    pub fn key_mouth(radii: &str) -> String {
-        format!("Arcs at the port: its mouth rounded over to R\u{a0}{radii}.")
+    pub fn key_mouth(radii: &str, unit: &str) -> String {
+        format!("Arcs at the port: its mouth rounded over to R\u{a0}{radii}\u{a0}{unit}.")
     }
     pub const MEASURE: &str = "Measure the space: straight edge, corners, angle";
     pub const KEEP_FREE: &str = "Keep free: arches, spare wheel, lid";
@@ -3527,8 +3554,8 @@ pub mod wood {
     pub const TOP_SIDES: &str = "top and bottom, then the sides";
     pub const SIDES_FRONT: &str = "the sides, then front and back";
     pub const SIDES_TOP: &str = "the sides, then top and bottom";
-    pub const FRONT_RING: &str = "front and back; the four others each past the next";
-    pub const RING_FRONT: &str = "the four around the front, each past the next";
+    pub const FRONT_RING: &str = "front and back, then four in a ring";
+    pub const RING_FRONT: &str = "four in a ring, then front and back";
     pub const IS_FIRST: &str = "the first board";
     pub const IS_SECOND: &str = "the second board";
     pub const IS_THIRD: &str = "the third board";
@@ -3574,6 +3601,10 @@ pub mod wood {
     /// Ticked edges that get no strip.
     pub fn no_strip_in(edges: &str) -> String {
         format!("No strip there, for want of room or of two boards that meet: {edges}.")
+    }
+    /// A corner strip with the edge it stands in.
+    pub fn in_edge(strip: &str, edge: &str) -> String {
+        format!("{strip} ({})", edge.to_lowercase())
     }
     pub const NO_STRIP_TICKED: &str =
         "Corner strips in edges of your own are chosen and no edge is ticked: there are none.";

@@ -9,8 +9,8 @@ use kerf_and_coil::design::warnings::{Place, Severity, Warning};
 use kerf_and_coil::design::{demo, find, strips};
 use kerf_and_coil::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Owners, RIGHT, TOP, owned};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BodyKind, BoxSpec, Dims, LedgerItem, PartId, PartName, Port, Precedence, Role,
-    SlotPort, SlotWidth, Solid, build_order, plan,
+    AsBuilt, Axis, Board, BodyKind, BoxSpec, Dims, End, Fact, InsideEdge, LedgerItem, PartId, PartName, Port,
+    Precedence, Role, SlotPort, SlotWidth, Solid, build_order, plan,
 };
 use kerf_and_coil::present::{cutting, tables};
 use kerf_and_coil::units::{ExactLength, UnitPrefs};
@@ -731,4 +731,57 @@ fn the_sheets_of_all_boards_have_one_price() {
     let found = bill(&design);
     assert_eq!(found.missing, []);
     assert_eq!(found.rows.last(), Some(&("all sheets together".into(), "100.25".into(), "")));
+}
+
+/// A front of 600 × 420 mm alone on its sheet: on 1250 × 2500 mm the first cut leaves more than a metre and a half, or more
+/// than half a metre, of board; on 640 × 460 mm a strip of 40 mm less the kerf.
+#[test]
+fn a_cut_that_leaves_an_offcut_is_no_trim() {
+    let first = |width: &str, length: &str| {
+        let mut design = mixed();
+        set(&mut design, &[(FieldId::SecondSheetWidth, width), (FieldId::SecondSheetLength, length)]);
+        set(&mut design, &[(FieldId::StripsFrom, "first")]);
+        let (_, enclosure) = planned(&design);
+        let jobs = jobs(&design.sheet, &enclosure, &[]);
+        let job = jobs.iter().find(|job| job.board == 1).expect("the second board");
+        let views = cutting::sheets(job, &solve(job).expect("a layout"), &UnitPrefs::default());
+        views[0].steps[0].gives.clone()
+    };
+    assert_eq!(first("1250 mm", "2500 mm"), "leaves an offcut");
+    assert_eq!(first("640 mm", "460 mm"), "trim");
+}
+
+/// What lies in one another is told by how much, never as a distance below zero; and which strip it is.
+#[test]
+fn two_things_in_one_place_are_told_by_how_much() {
+    let prefs = UnitPrefs::default();
+    let told = |fact| kerf_and_coil::present::warnings::text(&Warning::Fact(fact), &prefs);
+    let mm = |value| ExactLength::from_millimetres(value);
+    for (gap, expected) in [(-24.0, "reaches 24\u{a0}mm past the edge"), (4.0, "is 4\u{a0}mm from the edge")]
+    {
+        let text = told(Fact::FlangeToEdge { driver: 0, gap: mm(gap), wanted: mm(10.0) });
+        assert!(text.contains(expected), "{text}");
+    }
+    for fact in [
+        Fact::MagnetToBack { gap: mm(-3.0) },
+        Fact::MagnetToSide { gap: mm(-3.0) },
+        Fact::PortToBack { gap: mm(-3.0), wanted: mm(40.0) },
+        Fact::PoleVent { gap: mm(-3.0), wanted: mm(25.0) },
+        Fact::FlangeToFlange { gap: mm(-3.0) },
+        Fact::FlangeToPort { driver: 0, gap: mm(-3.0) },
+        Fact::CutoutToWall { driver: 0, gap: mm(-3.0) },
+        Fact::RadiatorToEdge { radiator: 0, gap: mm(-3.0), wanted: mm(10.0) },
+        Fact::RadiatorToFlange { gap: mm(-3.0) },
+        Fact::RadiatorToWall { radiator: 0, gap: mm(-3.0) },
+        Fact::RadiatorBehind { gap: mm(-3.0) },
+        Fact::TubeToWall { tube: 0, gap: mm(-3.0) },
+        Fact::TubeToTube { gap: mm(-3.0) },
+        Fact::TerminalToWall { gap: mm(-3.0) },
+    ] {
+        let text = told(fact);
+        assert!(text.contains("3\u{a0}mm") && !text.contains(['-', '\u{2212}']), "{text}");
+    }
+    let edge = InsideEdge { along: Axis::Width, first: End::Low, second: End::High };
+    let text = told(Fact::Overlap { a: BodyKind::Driver(0), b: BodyKind::Strip(edge) });
+    assert!(text.contains("corner strip (front and top)"), "{text}");
 }

@@ -32,6 +32,13 @@ fn edge([a, b]: [Place; 2]) -> Option<InsideEdge> {
     Some(InsideEdge { along, first: a.1, second: b.1 })
 }
 
+/// The field of the joint whose boards meet in an inside edge: it has the edge's name.
+#[must_use]
+#[inline(never)] // only where a strip is named by its place
+pub fn boards_at(at: InsideEdge) -> Option<FieldId> {
+    wood::EDGES.iter().find(|(_, boards)| edge(*boards) == Some(at)).map(|(id, _)| *id)
+}
+
 /// The edges ticked, each with its field.
 #[inline(never)] // few boxes have strips in edges of their own
 pub fn ticked(sheet: &Sheet) -> Vec<(FieldId, InsideEdge)> {

@@ -140,10 +140,17 @@ fn step(index: usize, cut: &Cut, prefs: &UnitPrefs) -> String {
 fn gives(cut: &Cut, name: &impl Fn(usize) -> Cow<'static, str>) -> String {
     let mut freed: Vec<Cow<'_, str>> = cut.frees.iter().map(|panel| name(*panel)).collect();
     if freed.is_empty() {
-        return if cut.trims { words::TRIM_CUT.into() } else { String::new() };
+        return if cut.trims { taken_off(cut).into() } else { String::new() };
     }
     freed.dedup();
     words::gives(&freed.join(", "))
+}
+
+/// What a cut takes off that no piece needs: something to keep, or a strip of waste.
+fn taken_off(cut: &Cut) -> &'static str {
+    let axis = usize::from(cut.way == CutWay::Across);
+    let off = cut.piece.size[axis] - cut.fence;
+    if off.min(cut.piece.size[1 - axis]) >= KEEP { words::OFFCUT_OFF } else { words::TRIM_CUT }
 }
 
 fn line(index: usize, cut: &Cut, at: &impl Fn(ExactLength) -> f64) -> CutLine {

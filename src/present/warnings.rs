@@ -4,6 +4,7 @@ mod feed;
 use super::figures::hertz;
 use super::format::{fixed, length, si};
 use super::names;
+use crate::design::strips;
 use crate::design::warnings::Warning;
 use crate::model::acoustics::datasheet::{Cause, Connection, Contradiction, Parameter};
 use crate::model::geometry::{BodyKind, Fact};
@@ -151,6 +152,39 @@ fn contradiction(found: &Contradiction, prefs: &UnitPrefs) -> String {
     )
 }
 
+/// Two things that lie in one another, and by how much: a distance below zero means nothing to a reader.
+#[inline(never)] // rare, so that it may come after the first result
+fn in_one_another(found: &Fact) -> Option<(say::InOneAnother, ExactLength)> {
+    let (text, gap) = match *found {
+        Fact::MagnetToBack { gap } | Fact::PoleVent { gap, .. } => (say::REAR_IN_BACK, gap),
+        Fact::MagnetToSide { gap } => (say::REAR_IN_SIDE, gap),
+        Fact::PortToBack { gap, .. } => (say::PORT_IN_BACK, gap),
+        Fact::FlangeToEdge { gap, .. } => (say::FLANGE_PAST_EDGE, gap),
+        Fact::FlangeToFlange { gap } => (say::FLANGES_MEET, gap),
+        Fact::FlangeToPort { gap, .. } => (say::FLANGE_OVER_PORT, gap),
+        Fact::CutoutToWall { gap, .. } => (say::HOLE_IN_WALL, gap),
+        Fact::RadiatorToEdge { gap, .. } => (say::RADIATOR_PAST_EDGE, gap),
+        Fact::RadiatorToFlange { gap } => (say::RADIATOR_OVER_NEXT, gap),
+        Fact::RadiatorToWall { gap, .. } => (say::RADIATOR_IN_WALL, gap),
+        Fact::RadiatorBehind { gap } => (say::RADIATOR_IN_BOARD, gap),
+        Fact::TubeToWall { gap, .. } => (say::TUBE_IN_WALL, gap),
+        Fact::TubeToTube { gap } => (say::TUBES_MEET, gap),
+        Fact::TerminalToWall { gap } => (say::TERMINAL_IN_WALL, gap),
+        _ => return None,
+    };
+    (gap < ExactLength::ZERO).then_some((text, -gap))
+}
+
+/// A body's name; of a corner strip with the edge it stands in, as there may be several.
+fn body_in_place(kind: BodyKind) -> String {
+    let edge = match kind {
+        BodyKind::Strip(edge) | BodyKind::StripVoid(edge) => strips::boards_at(edge),
+        _ => None,
+    };
+    let name = body(kind);
+    edge.map_or_else(|| name.into(), |edge| crate::words::wood::in_edge(name, edge.row().label))
+}
+
 const fn body(kind: BodyKind) -> &'static str {
     match kind {
         BodyKind::Board(id) => names::part(id.name()),
@@ -169,6 +203,9 @@ const fn body(kind: BodyKind) -> &'static str {
 #[inline(never)] // rare, so that it may come after the first result
 fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
     let show = |l: ExactLength| length(l, prefs).to_string();
+    if let Some(([before, after], by)) = in_one_another(found) {
+        return format!("{before}{}{after}", show(by));
+    }
     match *found {
         Fact::MagnetToBack { gap } => say::magnet_to_back(&show(gap)),
         Fact::PoleVent { gap, wanted } => say::pole_vent(&show(gap), &show(wanted)),
@@ -189,7 +226,7 @@ fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
         Fact::TubeToTube { gap } => say::tube_to_tube(&show(gap)),
         Fact::TerminalToWall { gap } => say::terminal_to_wall(&show(gap)),
         Fact::WoodBehindRecess { left, wanted } => say::wood_behind_recess(&show(left), &show(wanted)),
-        Fact::Overlap { a, b } => say::overlap(body(a), body(b)),
+        Fact::Overlap { a, b } => say::overlap(&body_in_place(a), &body_in_place(b)),
         Fact::CutoutOverStrip { .. } => say::CUTOUT_OVER_STRIP.into(),
         Fact::Space { axis, spare } => say::no_space(names::axis(axis), &show(-spare)),
         Fact::SlantedSpace { spare } => say::slanted_space(&show(-spare)),

@@ -5,6 +5,7 @@ use crate::design::evaluate::flares;
 use crate::design::report::BoxReport;
 use crate::present::drawing::{Around, At, Mouth, around, mouths};
 use crate::present::space::{from_box, kind};
+use crate::units::{ExactLength, Quantity};
 use crate::view::components::{el, line, phone_sheet, px, text, tx};
 use crate::view::store::Handle;
 use crate::words::space as words;
@@ -28,6 +29,7 @@ pub(super) fn beside_the_box(store: &Handle, enclosure: &BoxReport) -> (Html, Ht
         let names = near.kinds.iter().map(|of| kind(*of)).collect::<Vec<_>>().join(", ");
         key.push(words::key_kept(&names));
     }
+    let unit = store.prefs.unit_for(Quantity::Length).symbol();
     let mut radii: Vec<String> = Vec::new();
     for mouth in &mouths {
         let radius = label(mouth.radius);
@@ -36,13 +38,13 @@ pub(super) fn beside_the_box(store: &Handle, enclosure: &BoxReport) -> (Html, Ht
         }
     }
     if !radii.is_empty() {
-        key.push(words::key_mouth(&radii.join(", R\u{a0}")));
+        key.push(words::key_mouth(&radii.join(", R\u{a0}"), unit));
     }
     let key = key.iter().map(|line| tx("p", "small", line)).collect();
     (over(&near, &mouths, &label), el("div", &[("class", "drawkey")], key))
 }
 
-fn over(near: &Around, mouths: &[Mouth], label: &dyn Fn(crate::units::ExactLength) -> String) -> Html {
+fn over(near: &Around, mouths: &[Mouth], label: &dyn Fn(ExactLength) -> String) -> Html {
     let mut marks = Vec::new();
     if !near.areas.is_empty() {
         marks.push(el("defs", &[], vec![hatching()]));
@@ -57,7 +59,7 @@ fn over(near: &Around, mouths: &[Mouth], label: &dyn Fn(crate::units::ExactLengt
         marks.push(shape("polyline", if mouth.hidden { "hid" } else { "edge" }, "none", &mouth.arc));
     }
     // A radius stands in the bore where that is high enough for it, once for all ends alike.
-    let mut told: Vec<crate::units::ExactLength> = Vec::new();
+    let mut told: Vec<ExactLength> = Vec::new();
     for mouth in mouths {
         let ([x, y], high) = mouth.bore;
         if high > 15.0 && !told.contains(&mouth.radius) {
