@@ -5,6 +5,7 @@ mod fittings;
 mod port;
 mod radiators;
 mod shaped;
+mod shaped_forms;
 
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
 use super::checks::Fact;

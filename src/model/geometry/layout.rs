@@ -1,5 +1,6 @@
 //! Where drivers and tubes sit on the front.
 mod panels;
+pub(super) mod shaped;
 
 pub(super) use self::panels::slot_roofs;
 

@@ -44,7 +44,7 @@ impl Opening {
 }
 
 /// Width and height coordinates of the corners of a body's bounds.
-fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
+pub(super) fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
     let bounds = solid.bounds();
     ([bounds.min[1], bounds.min[2]], [bounds.max[1], bounds.max[2]])
 }

@@ -1,7 +1,7 @@
 //! Dimensions that only divided boxes and boxes with passive radiators have.
 use super::{FieldHint, Place};
 use crate::model::geometry::assembly::FRONT_TUBES;
-use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Solid};
+use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Point, Solid};
 use crate::units::ExactLength;
 
 /// A dimension: where, both ends, its value, and its entry.
@@ -26,10 +26,13 @@ pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
                 found.push((Place::AboveFront, [[x - radius, y], [x + radius, y]], from, Some(hint)));
             }
             // Inside width of the room before the drivers: where the divider stands.
-            (BodyKind::Board(PartId::Divider), Solid::Block { min, .. }) => {
+            (
+                BodyKind::Board(PartId::Divider),
+                Solid::Block { min: Point { width: to, .. }, .. } | Solid::Prism { from: to, .. },
+            ) => {
                 let from = assembly.inside_min.width;
-                let ends = [from, min.width].map(|at| [at.millimetres(), 0.0]);
-                found.push((Place::BelowFront, ends, min.width - from, None));
+                let ends = [from, to].map(|at| [at.millimetres(), 0.0]);
+                found.push((Place::BelowFront, ends, to - from, None));
             }
             _ => {}
         }
