@@ -15,7 +15,11 @@ use crate::model::geometry::spec::{BoxSpec, Divider, RadiatorCutout, RadiatorPla
 use crate::units::ExactLength;
 
 /// Smallest distance of a circle from the edges of the polygon it lies in; below zero by as much as it reaches beyond.
-pub(super) fn to_edges(polygon: &Polygon, at: Point, diameter: ExactLength) -> ExactLength {
+pub(in crate::model::geometry) fn to_edges(
+    polygon: &Polygon,
+    at: Point,
+    diameter: ExactLength,
+) -> ExactLength {
     let middle: At = [at.depth, at.height].map(ExactLength::millimetres);
     ExactLength::from_millimetres(room(polygon.corners(), middle) - diameter.millimetres() / 2.0)
 }
