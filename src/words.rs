@@ -2449,7 +2449,7 @@ pub mod shape {
     pub const BETWEEN: &str = "it stands between";
     pub const SPACE_TOP_DEPTH: &str = "Free depth at the top, if less";
     pub const ABOUT: &str = "Depth is that along the underside, or of the deeper part. Without a depth along the top the back \
-        leans as the space does.";
+        leans as the space does. Passive radiators in the sides, and drivers in a divider, sit where these have most room.";
     pub const FACES: &str = "The sides cover all other boards and follow the template. Bevelled boards are listed from long \
         point to long point: the size of the square blank.";
     pub const EDGE: &str = "edge";

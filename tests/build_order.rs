@@ -10,9 +10,9 @@ use kerf_and_coil::model::geometry::assembly::FRONT_TUBES;
 use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::faces::{CORNERS, Drawn, Polyhedron, polyhedra};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Back, BackJoint, Board, Body, BodyKind, BoxSpec, Dims, DriverCutout, End, Fact,
-    InsideEdge, Legs, Pair, PartId, Plan, Port, Precedence, Profile, Recess, Role, Solid, Window,
-    WindowBrace, build_order, plan,
+    AsBuilt, Axis, Back, BackJoint, Board, Body, BodyKind, BoxSpec, ChamberPort, ChamberTubes, Dims, Divider,
+    DriverCutout, End, Fact, Form, InsideEdge, Legs, Pair, PartId, Plan, Port, Precedence, Profile,
+    RadiatorCutout, RadiatorPlace, Recess, Role, Solid, Window, WindowBrace, build_order, plan,
 };
 use kerf_and_coil::present::assembling::eye;
 use kerf_and_coil::present::isometric::{Eye, visible};
@@ -412,9 +412,9 @@ proptest! {
 fn shaped() -> impl Strategy<Value = BoxSpec> {
     let size = (400..800_i32, 320..480_i32, 340..520_i32, 1..=2_u8);
     let shape = (0..6_u8, 20..110_i32, 40..140_i32, any::<bool>());
-    let parts = (0..3_u8, 0..3_u8, 0..2_u8, any::<bool>());
+    let parts = (0..3_u8, 0..3_u8, 0..2_u8, any::<bool>(), 0..8_u8);
     (size, shape, parts).prop_map(|((w, h, d, layers), (shape, setback, less, between), parts)| {
-        let (strips, port, braces, terminal) = parts;
+        let (strips, port, braces, terminal, form) = parts;
         let outside = Dims { width: mm(w.into()), height: mm(h.into()), depth: mm(d.into()) };
         let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
         spec.front_layers = layers;
@@ -448,8 +448,50 @@ fn shaped() -> impl Strategy<Value = BoxSpec> {
             let window = Window::new(mm(80.0), mm(120.0), mm(20.0));
             spec.braces = vec![WindowBrace { count: 2, across: Axis::Width, window }];
         }
+        put_form(&mut spec, form);
         spec
     })
+}
+
+/// Radiators in front or sides, a divider with a port through the front or through it, or none of these.
+fn put_form(spec: &mut BoxSpec, form: u8) {
+    let radiators = |place| {
+        Form::Radiators(RadiatorCutout {
+            count: if place == RadiatorPlace::Front { 1 } else { 2 },
+            cutout: mm(120.0),
+            flange: mm(140.0),
+            depth: mm(40.0),
+            displacement: Volume::from_litres(0.3),
+            place,
+        })
+    };
+    let tubes =
+        ChamberPort::Tubes(ChamberTubes { count: 1, diameter: mm(60.0), wall: mm(3.0), length: mm(110.0) });
+    match form {
+        0 => (spec.port, spec.form) = (Port::None, radiators(RadiatorPlace::Front)),
+        1 | 2 => (spec.port, spec.form) = (Port::None, radiators(RadiatorPlace::Sides)),
+        3 | 4 => {
+            spec.driver = Some(DriverCutout {
+                count: 1,
+                cutout: mm(130.0),
+                flange: mm(150.0),
+                depth: mm(80.0),
+                magnet: mm(100.0),
+                displacement: Volume::from_litres(0.6),
+                pole_vent: None,
+                recess: None,
+                centres: Vec::new(),
+            });
+            if let Some(strips) = &mut spec.strips {
+                strips.edges.retain(|edge| edge.along != Axis::Width);
+            }
+            if matches!(spec.port, Port::Slot(_)) {
+                spec.port = Port::None;
+            }
+            spec.form = Form::Divided(Divider { room: mm(120.0), port: tubes, inward: form == 4 });
+        }
+        _ => {}
+    }
 }
 
 proptest! {
@@ -497,6 +539,22 @@ fn each_shape_is_put_together_and_drawn() {
         assert_eq!(order.lid, Some(PartId::Right), "{back:?} {joint:?}");
         for shown in 1..=order.steps.len() {
             check_lines(&plan, shown).expect("lines");
+        }
+        // The same with radiators in both sides, and divided with a port through the front or through the divider.
+        for form in [1, 3, 4] {
+            let mut spec = spec.clone();
+            spec.outside.width = mm(700.0);
+            Fittings { strips: 0, face: 45, port: u8::from(form > 1), brace: 0, terminal: false }
+                .put_into(&mut spec);
+            spec.braces.clear();
+            put_form(&mut spec, form);
+            let plan =
+                sound_box(&spec).unwrap_or_else(|| panic!("{back:?} {joint:?} {form} is no sound box"));
+            check_order(&plan).expect("an order");
+            let steps = build_order(&plan.current().assembly).steps.len();
+            for shown in [steps - 2, steps] {
+                check_lines(&plan, shown).expect("lines");
+            }
         }
     }
 }

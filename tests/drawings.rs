@@ -2,8 +2,9 @@
 use kerf_and_coil::model::geometry::edges::{BACK, Owners};
 use kerf_and_coil::model::geometry::space::{KeepOut, KeepOutKind, Prism};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, HoleShape,
-    InsideEdge, MeasuredStripFace, PartId, Plan, Port, Precedence, Recess, RoundPort, SlotPort, SlotWidth,
+    AsBuilt, Axis, Back, BackJoint, Board, BodyKind, BoxSpec, ChamberPort, ChamberTubes, CornerStrips,
+    Dimension, Dims, Divider, DriverCutout, Form, HoleShape, InsideEdge, MeasuredStripFace, PartId, Plan,
+    Port, Precedence, Profile, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth,
     StripVoids, TerminalHole, Window, WindowBrace, plan,
 };
 use kerf_and_coil::present::drawing::{
@@ -153,6 +154,98 @@ fn circles_are_the_driver_and_its_recess() {
         plan.current().assembly.bodies.iter().filter(|b| matches!(b.kind, BodyKind::DriverHole(_))).count(),
         1
     );
+}
+
+/// 700 × 340 × 400 mm whose front leans back by 60 mm, in 18 mm board.
+fn leaning() -> BoxSpec {
+    let outside = Dims { width: mm(700.0), height: mm(340.0), depth: mm(400.0) };
+    let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+    let joint = BackJoint::Over;
+    spec.profile = Some(Profile { setback: mm(60.0), back: Back::Upright, joint, front: joint });
+    spec
+}
+
+/// Radiators of shaped boxes: those in the sides as circles in the section, one in a leaning front as an ellipse whose
+/// height is that of its diameter times the cosine of the lean, and no wood where its hole is cut.
+#[test]
+fn radiators_of_shaped_boxes_are_drawn_where_they_sit() {
+    let radiators = |count, place| {
+        let (cutout, flange, depth) = (mm(120.0), mm(140.0), mm(50.0));
+        let displacement = Volume::from_litres(0.5);
+        Form::Radiators(RadiatorCutout { count, cutout, flange, depth, displacement, place })
+    };
+    let mut spec = leaning();
+    spec.form = radiators(2, RadiatorPlace::Sides);
+    let (plan, drawing) = drawn(&spec, &AsBuilt::new());
+    let circles = drawing.marks.iter().filter_map(|mark| match mark.shape {
+        Shape::Circle(at, radius) => Some((at, 2.0 * radius / drawing.scale)),
+        _ => None,
+    });
+    let circles: Vec<_> = circles.collect();
+    assert_eq!(circles.len(), 2, "both sides");
+    assert!(circles.iter().all(|(_, diameter)| (diameter - 120.0).abs() < 1e-6), "{circles:?}");
+    // Above the depth's dimension, as far from its ends as the radiator sits.
+    let depth = drawing.callouts.iter().find(|c| c.field == Some(FieldHint::Depth)).expect("a depth");
+    let at = plan.current().assembly.layout.others[0];
+    let along = (circles[0].0[0] - depth.from[0]) / drawing.scale;
+    assert!((along - at.depth.millimetres()).abs() < 1e-6, "{along} {at:?}");
+
+    spec.form = radiators(1, RadiatorPlace::Front);
+    let (_, drawing) = drawn(&spec, &AsBuilt::new());
+    let lean = (60.0_f64 / 340.0).atan();
+    let round = |points: &Vec<[f64; 2]>, i: usize| {
+        let ends =
+            points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| (a.min(p[i]), b.max(p[i])));
+        (ends.1 - ends.0) / drawing.scale
+    };
+    let ellipse = drawing.marks.iter().find_map(|mark| match &mark.shape {
+        Shape::Polygon(points) if mark.style == Style::Outline && points.len() > 20 => Some(points),
+        _ => None,
+    });
+    let ellipse = ellipse.expect("the hole from the front");
+    // 72 corners lie on it: less than a thousandth is missing.
+    assert!((round(ellipse, 0) - 120.0).abs() < 0.12, "{}", round(ellipse, 0));
+    assert!((round(ellipse, 1) - 120.0 * lean.cos()).abs() < 0.12, "{}", round(ellipse, 1));
+}
+
+/// The divider of a shaped box is dimensioned from the left side, hidden from the front, its driver's hole in the section.
+#[test]
+fn the_divider_of_a_shaped_box_is_drawn() {
+    let mut spec = leaning();
+    let (count, displacement) = (1, Volume::from_litres(1.0));
+    let (cutout, flange, depth, magnet) = (mm(150.0), mm(170.0), mm(80.0), mm(100.0));
+    let (pole_vent, recess, centres, elsewhere) = (None, None, Vec::new(), Vec::new());
+    spec.driver = Some(DriverCutout {
+        count,
+        cutout,
+        flange,
+        depth,
+        magnet,
+        displacement,
+        pole_vent,
+        recess,
+        centres,
+        elsewhere,
+    });
+    let tubes = ChamberTubes { count: 1, diameter: mm(70.0), wall: mm(3.0), length: mm(110.0) };
+    let (room, port, inward) = (mm(210.0), ChamberPort::Tubes(tubes), false);
+    spec.form = Form::Divided(Divider { room, port, inward });
+    let (_, drawing) = drawn(&spec, &AsBuilt::new());
+    let across = |callout: &&kerf_and_coil::present::drawing::Callout| callout.value == mm(210.0);
+    let room = drawing.callouts.iter().find(across).expect("the width of the room before the drivers");
+    assert!(((room.to[0] - room.from[0]) / drawing.scale - 210.0).abs() < 1e-6);
+    let hidden = drawing.marks.iter().any(|mark| match mark.shape {
+        Shape::Rect(at, [wide, _]) if mark.style == Style::Hidden => {
+            (wide / drawing.scale - 18.0).abs() < 1e-6 && (at[0] - room.to[0]).abs() < 1e-6
+        }
+        _ => false,
+    });
+    assert!(hidden, "the divider behind the front");
+    let hole = drawing.marks.iter().filter(|mark| {
+        matches!(mark.shape, Shape::Circle(_, radius) if (2.0 * radius / drawing.scale - 150.0).abs() < 1e-6)
+    });
+    assert_eq!(hole.count(), 1);
+    assert_legible(&drawing).expect("legible");
 }
 
 #[test]

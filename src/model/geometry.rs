@@ -20,6 +20,7 @@ pub mod faces;
 pub mod fence;
 pub mod fit;
 pub mod halves;
+mod inscribed;
 pub mod insert;
 pub mod layout;
 pub mod ledger;

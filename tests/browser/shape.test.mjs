@@ -95,6 +95,35 @@ export default {
     ctx.equal(await mouths.count(), 2, "mouths in the outer layer");
   },
 
+  "a wedge takes two rooms with the driver in its divider, and radiators in its sides": async (ctx) => {
+    const { page } = await ctx.open();
+    await choose(page, "Type", "band-pass, rear closed");
+    await go(page, "Saw");
+    await type(page, "Free width", "1000");
+    await type(page, "Free depth", "480");
+    await unfold(page, /^Shape/);
+    await choose(page, "Shape of the sides", "back leans forward (wedge)");
+    await type(page, "Depth along the top", "340");
+    const divider = page.locator("#parts tr", { hasText: "divider" });
+    await divider.waitFor();
+    ctx.check((await divider.innerText()).includes("edge to the template"), await divider.innerText());
+    const holes = page.locator("#details label", { hasText: "divider: driver" });
+    ctx.equal(await holes.count(), 1, "the driver's hole is in the divider");
+    ctx.check((await page.locator("#details").innerText()).includes("divider: edge"), "corners of the divider to mark out");
+    await go(page, "Desk");
+    await choose(page, "Type", "passive radiator");
+    for (const [label, value] of [
+      ["Radiator area, each", "200"], ["Radiator moving mass, each", "200"], ["Radiator resonance", "16"],
+    ]) await type(page, label, value);
+    await unfold(page, /^Radiator mounting sizes/);
+    await choose(page, "Radiators sit in", "the sides");
+    for (const [label, value] of [
+      ["Radiator cut-out diameter", "150"], ["Radiator outside diameter", "170"], ["Radiator depth, with its travel", "60"],
+    ]) await type(page, label, value);
+    await go(page, "Saw");
+    await page.locator("#details label", { hasText: "left: radiator's cut-out" }).first().waitFor();
+  },
+
   "a step and a leaning front are drawn and refuse what they cannot have": async (ctx) => {
     const { page } = await ctx.open();
     await go(page, "Saw");

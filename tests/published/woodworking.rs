@@ -14,6 +14,7 @@ mod properties;
 mod reference;
 mod rings;
 mod shaped;
+mod shaped_forms;
 mod shell;
 
 use kerf_and_coil::model::geometry::{CornerStrips, InsideEdge, MeasuredStripFace, StripVoids};

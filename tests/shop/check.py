@@ -133,6 +133,35 @@ for name in ("wedge", "wedge, back between", "double slant", "leaning front"):
     design = json.loads(json.dumps(SHAPED[name]))
     design["enclosure"].update({"strips": "all", "strip face": "70 mm"})
     STRIPPED[name] = design
+# Shaped boxes with passive radiators, and with two rooms.
+RADIATORS = {"radiator area": "200 cm²", "radiator mass": "150 g", "radiator fs": "20 Hz", "radiator cut-out": "150 mm",
+             "radiator outside": "170 mm", "radiator depth": "60 mm", "radiator displacement": "0.9 L"}
+SIDES = {"kind": "passive radiator", "radiators": "2", "radiator place": "sides", **RADIATORS}
+ROOMS = {"front net": "15 L", "front port diameter": "70 mm", "port diameter": "80 mm", "front port length": "120 mm",
+         "port length": "130 mm", "net": "50 L"}
+SMALL = {"cut-out": "180 mm", "outside": "205 mm", "depth": "90 mm", "magnet": "110 mm"}
+
+
+def with_form(base, driver=None, **changes):
+    design = json.loads(json.dumps(SHAPED[base]))
+    design["enclosure"].update(changes)
+    design["driver"].update(driver or {})
+    return design
+
+
+FORMS = {
+    "wedge, radiators in its sides": with_form("wedge", **SIDES),
+    "double slant, radiators in its sides": with_form("double slant, all between", **SIDES),
+    "step, radiators in its sides": with_form("step above", **SIDES),
+    "leaning front, radiator in it": with_form("leaning front", SMALL, **{**SIDES, "radiators": "1", "radiator place": "front"}),
+    "wedge, fourth order": with_form("wedge", SMALL, kind="bandpass 4", **ROOMS),
+    "wedge, sixth order": with_form("wedge", SMALL, kind="bandpass 6 outward", **ROOMS),
+    "leaning front, sixth order": with_form("leaning front", SMALL, kind="bandpass 6 outward", **ROOMS),
+    "double slant, port between": with_form("double slant", {**SMALL, "outside": "185 mm", "cut-out": "165 mm"}, kind="bandpass 6 inward",
+                                            **{**ROOMS, "port diameter": "50 mm", "port length": "60 mm"}),
+    "step, sixth order": with_form("step below", {**SMALL, "outside": "185 mm", "cut-out": "165 mm"}, kind="bandpass 6 outward", **ROOMS),
+}
+BOXES.update(FORMS)
 OUTPUT = {name: both(design) for name, design in BOXES.items()}
 
 
@@ -611,7 +640,8 @@ def shaped_boards(name):
     names = ["bottom", "back", "top", "front"]
     edges = list(zip(side, side[1:] + side[:1]))
     lean = math.atan2(side[-1][0], side[-1][1])
-    hole_at_mm = hole_at(shop, "front 0", "driver")[0]["at_mm"]
+    # Of a divided box the front carries none.
+    hole_at_mm = next((hole["at_mm"] for hole in hole_at(shop, "front 0", "driver")), [-1e4, 0])
     cutout = millimetres(design, "cut-out", 0)
     # Square to the front: along its inward normal from a point on its outer face.
     hole = Manifold.cylinder(2000, cutout / 2, cutout / 2, 4096, True).rotate([0, 90, 0]).rotate([0, 0, -math.degrees(lean)])
@@ -845,6 +875,141 @@ def hole_area(shape):
         return math.pi / 4 * shape["diameter_mm"] ** 2
     a, b, r = shape["across_mm"], shape["up_mm"], shape["radius_mm"]
     return a * b - (4 - math.pi) * r * r
+
+
+def front_hole(side, boards, t, at_mm, diameter, deep=200.0):
+    """A cylinder square to the front, at a place on its template, from its outer face inwards."""
+    lean = math.atan2(side[-1][0], side[-1][1])
+    up = np.array([math.sin(lean), math.cos(lean)])
+    low = float((boards["front"][0].to_mesh().vert_properties[:, :2] @ up).min())
+    body = Manifold.cylinder(deep, diameter / 2, diameter / 2, 1024).rotate([0, 90, 0])
+    body = body.rotate([0, 0, -math.degrees(lean)])
+    return body.translate([*((at_mm[1] + low) * up), t + at_mm[0]])
+
+
+def side_hole(corner, at_mm, diameter, low, high):
+    """A cylinder along the width at a place on the template of a board whose lower corner at the front lies at `corner`."""
+    body = Manifold.cylinder(high - low, diameter / 2, diameter / 2, 1024)
+    return body.translate([corner[0] + at_mm[0], corner[1] + at_mm[1], low])
+
+
+def has_most_room(section, at, radius, what):
+    """The circle lies in the section, and no circle in it is larger by more than the rounding to whole millimetres."""
+    inscribed = CrossSection.circle(radius, 2048).translate(at)
+    near((inscribed ^ section).area(), inscribed.area(), 1e-3 * inscribed.area(), f"{what}: within the section")
+    low, high = 0.0, 1000.0
+    while high - low > 1e-3:
+        middle = (low + high) / 2
+        shrunk = section.offset(-middle, manifold3d.JoinType.Round, circular_segments=512)
+        low, high = (middle, high) if shrunk.area() > 1e-9 else (low, middle)
+    grown = CrossSection.circle(low - 0.75, 2048).translate(at)
+    near((grown ^ section).area(), grown.area(), 1e-3 * grown.area(), f"{what}: as much room as there is, {low}")
+
+
+@check("shaped boxes with radiators and with two rooms: air, weights, places and outlines are those of solids built from slabs")
+def _():
+    density = 740e-9
+    for name, design in FORMS.items():
+        full, shop = OUTPUT[name]
+        boards, inside, hole, t = shaped_boards(name)
+        current = full["enclosure"]["current"]
+        side, W = current["side_mm"], current["outside"]["width_mm"]
+        # Without the slivers that planes in one place leave.
+        section = max(inside.slice(W / 2).decompose(), key=lambda piece: piece.area())
+        corner = np.array(section.bounds()[:2])
+        litres = float(design["driver"]["displacement"].split()[0])
+        cutout = millimetres(design, "cut-out", 0)
+        front_before = sum(layer.volume() for layer in boards["front"])
+        gained, lost = 0.0, litres
+        if design["enclosure"]["kind"] == "passive radiator":
+            gross = inside.volume()
+            gained += math.pi / 4 * cutout**2 * 2 * t
+            wide = millimetres(design, "radiator cut-out", 0)
+            count = int(design["enclosure"]["radiators"])
+            lost += count * 0.9
+            if design["enclosure"]["radiator place"] == "sides":
+                gained += 2 * math.pi / 4 * wide**2 * t
+                for number, (piece, low) in enumerate((("left", 0), ("right", W - t))):
+                    # Left and right share a template.
+                    (found,) = hole_at(shop, "left", "radiator's cut-out")
+                    near(found["shape"]["diameter_mm"], wide, 1e-6, name)
+                    boards["side"][number] -= side_hole((0, 0), found["at_mm"], wide, low - 1, low + t + 1)
+                has_most_room(section, found["at_mm"], wide / 2, name)
+            else:
+                (found,) = hole_at(shop, "front 0", "radiator's cut-out")
+                body = front_hole(side, boards, t, found["at_mm"], wide)
+                boards["front"] = [layer - body for layer in boards["front"]]
+                gained += front_before - sum(layer.volume() for layer in boards["front"])
+            nets = {"net_litres": (gross + gained) * 1e-6 - lost}
+        else:
+            across = section.area()
+            room = current["front_room"]["gross_litres"] * 1e6 / across
+            rear = W - 3 * t - room
+            near(current["gross_litres"], across * rear * 1e-6, 2e-6 * across * rear * 1e-6, f"{name}: room behind")
+            # The divider: the section, cut to the tape at the top and at the back.
+            cut = template(shop, "divider")
+            low, size = corner, np.array(cut["size_mm"])
+            tape = CrossSection([[low, low + [size[0], 0], low + size, low + [0, size[1]]]])
+            outline = section ^ tape
+            assert all(-1e-3 <= more < 1 for more in np.array(section.bounds()[2:]) - low - size), (name, size)
+            element = next(e for e in ET.fromstring(cut["svg"]).iter() if e.get("class") == "outline")
+            near(abs(svgpathtools.parse_path(element.get("d")).area()), outline.area(), 2e-5 * outline.area(), f"{name}: divider in the SVG")
+            edge = next(e for e in ezdxf.read(io.StringIO(cut["dxf"].replace("\r\n", "\n"))).modelspace() if e.dxf.layer == "OUTLINE")
+            drawn = [(v.dxf.location.x, v.dxf.location.y) for v in edge.vertices]
+            near(area(drawn), outline.area(), 2e-5 * outline.area(), f"{name}: divider in the DXF")
+            divider = Manifold.extrude(outline, t).translate([0, 0, t + room])
+            (found,) = hole_at(shop, "divider", "driver")
+            divider -= side_hole(corner, found["at_mm"], cutout, room, room + 3 * t)
+            inward = design["enclosure"]["kind"] == "bandpass 6 inward"
+            if not inward:
+                has_most_room(section, corner + found["at_mm"], cutout / 2, name)
+            rear_port = design["enclosure"]["kind"] != "bandpass 4"
+            tube = millimetres(design, "port diameter", 0) + 6
+            own = millimetres(design, "front port diameter", 0) + 6
+            length, own_length = millimetres(design, "port length", 0), millimetres(design, "front port length", 0)
+            mouths = hole_at(shop, "front 0", "port")
+            before = [m for m in mouths if m["at_mm"][0] < room]
+            behind = [m for m in mouths if m["at_mm"][0] > room + t]
+            assert len(before) == 1 and len(behind) == (1 if rear_port and not inward else 0), (name, mouths)
+            body = front_hole(side, boards, t, before[0]["at_mm"], own, own_length)
+            box = solid([(-500, -500), (2000, -500), (2000, 2000), (-500, 2000)], t, t + room)
+            near((body ^ box).volume(), body.volume(), 1e-6 * body.volume(), f"{name}: tube in its room")
+            air = across * room - (body ^ inside).volume()
+            near((body ^ inside).volume(), math.pi / 4 * own**2 * (own_length - 2 * t), 2e-5 * body.volume(), f"{name}: tube's inside")
+            nets = {"front": air * 1e-6}
+            taken = 0.0
+            holes = [front_hole(side, boards, t, before[0]["at_mm"], own)]
+            if behind:
+                body = front_hole(side, boards, t, behind[0]["at_mm"], tube, length)
+                taken = (body ^ inside).volume()
+                holes.append(front_hole(side, boards, t, behind[0]["at_mm"], tube))
+            if inward:
+                (found,) = hole_at(shop, "divider", "port")
+                divider -= side_hole(corner, found["at_mm"], tube, room, room + 3 * t)
+                body = side_hole(corner, found["at_mm"], tube, t + room + t, t + room + length)
+                near((body ^ inside).volume(), body.volume(), 1e-6 * body.volume(), f"{name}: tube through the divider")
+                taken = body.volume()
+            boards["front"] = [Manifold.batch_boolean([layer, *holes], manifold3d.OpType.Subtract) for layer in boards["front"]]
+            boards["divider"] = [divider]
+            nets["net_litres"] = (across * rear + math.pi / 4 * cutout**2 * t - taken) * 1e-6 - lost
+            near(current["front_room"]["net_litres"], nets["front"], 2e-5 * nets["front"], f"{name}: room before the drivers")
+        near(full["enclosure"]["net_litres"], nets["net_litres"], 1e-5 * nets["net_litres"], f"{name}: net")
+        near(full["sound"]["net_litres"], nets["net_litres"], 1e-5 * nets["net_litres"], f"{name}: net as the curves use it")
+        parts = {part["part"]: part for part in shop["bench"]["parts"]}
+        assert set(parts) == set(boards), (name, set(parts), set(boards))
+        total, moment = 0.0, np.zeros(3)
+        for part, made in boards.items():
+            weighed = [weigh(body) for body in made]
+            mass = sum(volume for volume, _ in weighed) * density
+            near(parts[part]["kg"], mass, 1e-5 * mass, f"{name}: {part}")
+            assert parts[part]["count"] == len(made), (name, part)
+            total += mass
+            moment += sum(volume * centre for volume, centre in weighed) * density
+        near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
+        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
+            near(actual, expected, 0.02, f"{name}: centre of gravity, axis {axis}")
+        failed = [warning for warning in full.get("warnings", []) if "does not fit" in json.dumps(warning)]
+        assert not failed, (name, failed)
 
 
 @check("DXF files open in ezdxf as release 12 and measure as the cut list says")

@@ -5,7 +5,7 @@ use super::enclosure::{
     wanted_tuning,
 };
 use super::kind::Kind;
-use super::{Filled, missing, needed_length};
+use super::{Filled, missing, needed_length, shape};
 use crate::design::built;
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
@@ -224,6 +224,30 @@ impl Asked<'_> {
         Some(size.to_length())
     }
 
+    /// What is free from front to back where a port lies: along the floor, or half way up.
+    fn free_depth(&self, spec: &BoxSpec, on_floor: bool) -> Option<Length> {
+        let depth = self.free(spec, FieldId::BoxDepth, |usable| usable.depth)?;
+        if spec.profile.is_none() {
+            return Some(depth);
+        }
+        let height = self.free(spec, FieldId::BoxHeight, |usable| usable.height)?;
+        Some(shape::depth_at(spec, [depth, height], if on_floor { 0.0 } else { 0.5 }))
+    }
+
+    /// What is free from the divider to the right side: its share of the width, or of a shaped box, which is as deep as its
+    /// space, what its volume makes of its section.
+    fn free_width(&self, spec: &BoxSpec, rooms: Rooms) -> Option<Length> {
+        let share = rooms.rear.litres() / (rooms.rear + rooms.front).litres();
+        let whole = self.free(spec, FieldId::BoxWidth, |usable| usable.width)? * share;
+        if spec.profile.is_none() || self.sheet.length(FieldId::BoxWidth).is_some() {
+            return Some(whole);
+        }
+        let deep = self.free_depth(spec, false)?.metres();
+        let high = self.free(spec, FieldId::BoxHeight, |usable| usable.height)?.metres();
+        let by_volume = rooms.rear.cubic_metres() / (deep * high).max(1e-3);
+        Some(Length::from_metres(whole.metres().min(by_volume)))
+    }
+
     /// Both ports, as long as their tunings need; gives the tunings asked for.
     fn add_ports(
         &self,
@@ -252,7 +276,7 @@ impl Asked<'_> {
         let wanted = if asked_for {
             wanted
         } else {
-            let wanted = match self.free(spec, FieldId::BoxDepth, |usable| usable.depth) {
+            let wanted = match self.free_depth(spec, front_is_slot(sheet)) {
                 Some(depth) => within(spec, &at(wanted)?, (wanted, rooms.front), depth, air)?,
                 None => wanted,
             };
@@ -301,12 +325,7 @@ impl Asked<'_> {
         let at =
             |tuning| chamber_port(sheet, opening, u32::from(count), given, (tuning, net), air, Which::Behind);
         // A tube between the rooms lies across the rear one, which has its share of the width.
-        let room = if inward {
-            let share = net.litres() / (net + rooms.front).litres();
-            self.free(spec, FieldId::BoxWidth, |usable| usable.width).map(|width| width * share)
-        } else {
-            self.free(spec, FieldId::BoxDepth, |usable| usable.depth)
-        };
+        let room = if inward { self.free_width(spec, rooms) } else { self.free_depth(spec, slot) };
         if let (None, None, Some(room)) = (sheet.given(FieldId::WantedTuning), given, room) {
             tuning = within(spec, &at(tuning)?, (tuning, net), room, air)?;
             filled.insert(FieldId::WantedTuning, tuning.hertz());

@@ -458,7 +458,7 @@ fn narrower(
 /// The smallest front that takes the flanges with wood for their screws, and the holes beside the strips; drivers stand
 /// in a row across, or in a column where the space is high enough for them.
 #[inline(never)] // not every box needs it: it may come after the first result
-fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
+pub(super) fn front_least(spec: &BoxSpec, usable: Dims) -> Dims {
     let Some(driver) = spec.driver.as_ref().filter(|_| spec.divider().is_none()) else {
         return Dims::default();
     };

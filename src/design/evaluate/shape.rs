@@ -1,4 +1,5 @@
 //! The shape of the sides as entered, the room a leaning limit leaves, and the size of a shaped box.
+use super::enclosure::front_least;
 use super::{missing, needed_length};
 use crate::design::document::Sheet;
 use crate::design::limits::FieldId;
@@ -7,9 +8,11 @@ use crate::design::space::{is_measured, side_stations, vehicle};
 use crate::model::geometry::space::measure;
 use crate::model::geometry::spec::Slant;
 use crate::model::geometry::{
-    AsBuilt, Back, BackJoint, BoxSpec, End, Fact, Fit, FitRequest, Profile, Space, Verdict, fit, plan,
+    AsBuilt, Back, BackJoint, BoxSpec, Dims, Divider, End, Fact, Fit, FitRequest, Form, Profile,
+    RadiatorPlace, Space, Verdict, fit, plan,
 };
-use crate::units::ExactLength;
+use crate::units::{ExactLength, Length};
+use std::borrow::Cow;
 
 /// Whether the sides are no rectangles.
 pub(crate) fn is_shaped(sheet: &Sheet) -> bool {
@@ -117,12 +120,13 @@ pub(super) fn fit_shaped(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     };
     let profile = spec.profile.as_ref();
     if profile.is_some_and(|profile| matches!(profile.back, Back::TopDepth(_) | Back::Step { .. })) {
-        return Ok(fit(&deep, spec)?);
+        return wide_enough(request, deep, spec, usable);
     }
     let shallow = fit(request, spec);
     let doubts = |found: &Fit| {
-        let planned = plan(&found.spec, &AsBuilt::new());
-        planned.map_or(usize::MAX, |plan| plan.facts.iter().filter(|fact| crowded(fact)).count())
+        let planned = plan(&with_rooms(&found.spec), &AsBuilt::new());
+        let crowded = |fact: &&Fact| crowded(&found.spec, fact);
+        planned.map_or(usize::MAX, |plan| plan.facts.iter().filter(crowded).count())
     };
     let before = shallow.as_ref().map_or(usize::MAX, doubts);
     if before == 0 {
@@ -135,10 +139,65 @@ pub(super) fn fit_shaped(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     }
 }
 
+/// The box as deep as asked, or, where it then is too narrow for what is in its front, as wide as that and lower instead.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn wide_enough(request: &FitRequest, deep: FitRequest, spec: &BoxSpec, usable: Dims) -> Part<Fit> {
+    let found = fit(&deep, spec)?;
+    let least = front_least(spec, usable);
+    let narrow = found.spec.outside.width < least.width;
+    if !narrow || !found.fits || request.width.is_some() || request.height.is_some() {
+        return Ok(found);
+    }
+    let step = spec.tape_step;
+    let width = (least.width + step).rounded_down_to(step).min(usable.width.rounded_down_to(step));
+    match fit(&FitRequest { width: Some(width), height: None, ..deep }, spec) {
+        Ok(low) if low.fits && low.spec.outside.height >= least.height => Ok(low),
+        _ => Ok(found),
+    }
+}
+
+/// Depth of a shaped box of so much depth and height at a share of its height: of a step the lesser.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn depth_at(spec: &BoxSpec, [depth, height]: [Length; 2], share: f64) -> Length {
+    let Some(profile) = &spec.profile else { return depth };
+    let setback = profile.setback.metres();
+    let (whole, high) = (depth.metres(), height.metres());
+    let back = match profile.back {
+        Back::Upright => whole,
+        Back::TopDepth(top) => whole + (setback + top.metres() - whole) * share,
+        Back::Slope { run, rise } => whole - run.metres() / rise.metres().max(1e-3) * high * share,
+        Back::Step { depth: less, shallow, .. } if shallow == End::Low || share > 0.0 => {
+            whole.min(less.metres())
+        }
+        Back::Step { .. } => whole,
+    };
+    Length::from_metres((back - setback * share).max(0.0))
+}
+
+/// A divided box whose divider has not found its place yet, with a third of the inside before it: what its depth is asked
+/// for does not depend on that.
+fn with_rooms(spec: &BoxSpec) -> Cow<'_, BoxSpec> {
+    let Some(divider) = spec.divider() else { return Cow::Borrowed(spec) };
+    let inside = spec.outside.width - spec.boards.shell.thickness * 2;
+    let room = ExactLength::from_eighth_micrometres(inside.eighth_micrometres() / 3);
+    Cow::Owned(BoxSpec { form: Form::Divided(Divider { room, ..divider }), ..spec.clone() })
+}
+
 /// Whether a fact says that a box is too shallow for what is in it.
-fn crowded(fact: &Fact) -> bool {
-    let depth = matches!(fact, Fact::MagnetToBack { .. } | Fact::PoleVent { .. } | Fact::PortToBack { .. });
-    (depth || matches!(fact, Fact::Overlap { .. })) && fact.verdict() != Verdict::Fine
+fn crowded(spec: &BoxSpec, fact: &Fact) -> bool {
+    let place = spec.radiators().map(|radiators| radiators.place);
+    let depth = match fact {
+        Fact::MagnetToBack { .. } | Fact::PoleVent { .. } | Fact::Overlap { .. } => spec.divider().is_none(),
+        Fact::PortToBack { .. } => true,
+        Fact::RadiatorBehind { .. } => place == Some(RadiatorPlace::Front),
+        // In a side or a divider, whose polygon is as deep as the box.
+        Fact::RadiatorToEdge { .. } | Fact::RadiatorToWall { .. } => place == Some(RadiatorPlace::Sides),
+        Fact::FlangeToEdge { .. } | Fact::FlangeToPort { .. } | Fact::CutoutToWall { .. } => {
+            spec.divider().is_some()
+        }
+        _ => false,
+    };
+    depth && fact.verdict() != Verdict::Fine
 }
 
 /// The least depth of the inside that a shaped box has, for the window of a brace.

@@ -7,6 +7,7 @@ mod loose;
 mod port;
 mod radiators;
 mod shaped;
+mod shaped_forms;
 
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
 use super::checks::Fact;

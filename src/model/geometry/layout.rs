@@ -1,6 +1,7 @@
 //! Where drivers and tubes sit on the front.
 pub(super) mod elsewhere;
 mod panels;
+pub(super) mod shaped;
 
 pub(super) use self::panels::slot_roofs;
 

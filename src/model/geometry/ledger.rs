@@ -100,7 +100,7 @@ impl Ledger {
         };
         let behind = side == Side::Behind;
         let block = || Volume::from_cubic_metres(size.millimetres().iter().product::<f64>() * 1e-9);
-        let gross = assembly.hollow.as_ref().map_or_else(block, Solid::volume);
+        let gross = assembly.hollow.as_ref().map_or_else(block, |hollow| as_wide(hollow, size.width));
         let mut lines: Vec<LedgerLine> = Vec::new();
         let mut add = |item, count, volume: Volume| {
             let line = lines.iter_mut().find(|line| line.item == item);
@@ -150,6 +150,17 @@ impl Ledger {
     }
 }
 
+/// What the inside of a shaped box holds over a part of its width.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn as_wide(hollow: &Solid, width: ExactLength) -> Volume {
+    match *hollow {
+        Solid::Prism { section, from, opening, .. } => {
+            Solid::Prism { section, from, width, opening }.volume()
+        }
+        ref other => other.volume(),
+    }
+}
+
 /// The two rooms of a divided box; any other has only the one behind the drivers.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Side {
@@ -191,7 +202,8 @@ pub(super) fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
 /// What prisms of one role share in the corners of the inside.
 fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> bool) -> Volume {
     if assembly.hollow.is_some() {
-        return shared_by_leaning(assembly, role);
+        let here: Vec<Body> = assembly.with_role(role).filter(|body| has(body)).copied().collect();
+        return shared_by_leaning(&here);
     }
     let mut leg = 0.0;
     let mut standing = Vec::new();
@@ -212,8 +224,8 @@ fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> boo
 
 /// The same where strips may lean: every two that overlap, less every three.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
-fn shared_by_leaning(assembly: &Assembly, role: Role) -> Volume {
-    let strips = assembly.with_role(role).map(|body| body.solid.prism_corners());
+fn shared_by_leaning(bodies: &[Body]) -> Volume {
+    let strips = bodies.iter().map(|body| body.solid.prism_corners());
     let strips: Vec<Convex> = strips
         .filter_map(|corners| corners.try_into().ok())
         .map(|corners: leaning::Wedge| leaning::body(&corners))

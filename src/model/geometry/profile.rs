@@ -83,17 +83,14 @@ impl Profile {
         if spec.legs.is_some() {
             return refuse("a box on legs has plain sides: choose a rectangular box, or no legs");
         }
-        if !spec.is_plain() {
-            return refuse(
-                "slanted and stepped sides are planned for one closed or vented room: choose rectangular sides",
-            );
-        }
-        if self.setback > ExactLength::ZERO && matches!(spec.port, Port::Slot(_)) {
+        let before = spec.divider().is_some_and(|divider| divider.slot().is_some());
+        let slot = before || matches!(spec.port, Port::Slot(_));
+        if self.setback > ExactLength::ZERO && slot {
             return refuse(
                 "a slot port needs an upright front: choose a round port, or a front that does not lean",
             );
         }
-        if self.front == BackJoint::Between && matches!(spec.port, Port::Slot(_)) {
+        if self.front == BackJoint::Between && slot {
             return refuse(
                 "a slot port needs a front that covers top and bottom: choose that, or a round port",
             );
@@ -374,8 +371,10 @@ impl Inside {
                 spec.strips = None;
             }
         }
+        // Of a divided box in the middle of what the divider leaves of the back.
+        let middle = (self.back.width * 2 + spec.before_cones()).halved();
         if let Some(terminal) = &mut spec.terminal {
-            terminal.centre = terminal.centre.or(Some(self.back));
+            terminal.centre = terminal.centre.or(Some(Point { width: middle, ..self.back }));
         }
         spec
     }

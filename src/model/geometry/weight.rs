@@ -1,7 +1,8 @@
 //! What the box weighs and where its weight acts, from its solids.
 use super::assembly::{Assembly, Body, BodyKind, Role};
-use super::axes::End;
+use super::axes::{Axis, End};
 use super::parts::{PartId, PartName};
+use super::plane::holds;
 use super::polygon::{Opening, Polygon};
 use super::solids::Solid;
 use super::spec::{BoxSpec, DriverCutout, Form};
@@ -176,6 +177,9 @@ fn taken(cut: &Body, board: &Body) -> Option<(f64, [f64; 3])> {
     if !matches!(cut.role, Role::GainedAir | Role::Cut) || cut.turn != board.turn {
         return None;
     }
+    if beside(cut, board) {
+        return None;
+    }
     let (hole, wood) = (cut.solid.bounds(), board.solid.bounds());
     let inside =
         |axis: usize| (hole.max[axis].min(wood.max[axis]) - hole.min[axis].max(wood.min[axis])).max(0.0);
@@ -192,6 +196,16 @@ fn taken(cut: &Body, board: &Body) -> Option<(f64, [f64; 3])> {
     let centre =
         [0, 1, 2].map(|axis| (hole.max[axis].min(wood.max[axis]) + hole.min[axis].max(wood.min[axis])) / 2.0);
     Some((cut.solid.volume().cubic_metres() * share, centre))
+}
+
+/// Whether a round hole across a shaped box lies beside a board that the block around the hole reaches into.
+fn beside(cut: &Body, board: &Body) -> bool {
+    match (cut.solid, board.solid) {
+        (Solid::Round { base, along: Axis::Width, .. }, Solid::Prism { section, .. }) => {
+            !holds(section.corners(), [base.depth, base.height].map(ExactLength::millimetres))
+        }
+        _ => false,
+    }
 }
 
 /// Centre of a body's volume, in millimetres.

@@ -64,7 +64,7 @@ pub(super) fn turned_circle(body: &Body, style: Style, view: View, marks: &mut V
     };
     let points: Vec<At> = (0..ROUND).map(corner).collect();
     marks.push(view.polygon(style, &points));
-    if matches!(body.kind, BodyKind::DriverHole(_) | BodyKind::PortMouth(_)) {
+    if matches!(body.kind, BodyKind::DriverHole(_) | BodyKind::PortMouth(_) | BodyKind::RadiatorHole(_)) {
         let [_, x, y] = turn.place([depth, across, up]);
         marks.extend(view.cross([x, y], 2.0 * radius));
     }

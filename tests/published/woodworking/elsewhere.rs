@@ -228,8 +228,35 @@ fn drivers_in_other_faces_of_a_wedge() {
     let free = Fact::MagnetToBoard { driver: 0, gap: mm(232.0) };
     assert!(plan.facts.contains(&free), "{:?}", plan.facts);
 
+    // In both sides where a circle has most room: r from front, floor and back, (322 − 18/cos θ − 18 tan θ − r tan θ − r)
+    // cos θ = r.
+    {
+        let driver = wedge.driver.as_mut().expect("drivers");
+        (driver.count, driver.elsewhere) = (2, vec![LEFT, RIGHT]);
+    }
+    let plan = planned(&wedge);
+    let lean = (140.0_f64 / 360.0).atan();
+    let (sin, cos) = lean.sin_cos();
+    let radius = (322.0 - 18.0 / cos - 18.0 * lean.tan()) * cos / (1.0 + cos + sin);
+    let middle = (18.0 + radius).round();
+    let (low, high) = (middle - 75.0, middle + 75.0);
+    assert_eq!(bounds(&plan, BodyKind::DriverHole(0)), [[low, 0.0, low], [high, 18.0, high]]);
+    assert_eq!(bounds(&plan, BodyKind::DriverHole(1)), [[low, 882.0, low], [high, 900.0, high]]);
+    let to_back = (340.0 - 18.0 / cos - middle * lean.tan() - middle) * cos;
+    let wall = plan.facts.iter().find_map(|fact| match fact {
+        Fact::CutoutToWall { driver: 1, gap } => Some(gap.millimetres()),
+        _ => None,
+    });
+    let expected = (middle - 18.0).min(to_back) - 75.0;
+    assert!((wall.expect("a gap") - expected).abs() < 1e-3, "{wall:?}, expected {expected}");
+    // 864 mm inside, 92 of each behind its side.
+    assert!(plan.facts.contains(&Fact::MagnetToMagnet { gap: mm(680.0) }), "{:?}", plan.facts);
+
     // In the leaning back, in the middle of its inner face: along the slope from 26.31 to 373.95, so at 200 mm.
-    wedge.driver.as_mut().expect("a driver").elsewhere = vec![BACK];
+    {
+        let driver = wedge.driver.as_mut().expect("a driver");
+        (driver.count, driver.elsewhere) = (1, vec![BACK]);
+    }
     let plan = planned(&wedge);
     let along = [-140.0 / slope, 360.0 / slope];
     let inward = [-360.0 / slope, -140.0 / slope];

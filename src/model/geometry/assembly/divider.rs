@@ -38,21 +38,41 @@ impl Assembly {
         sizes: &Sizes,
     ) -> Result<(), ModelError> {
         let thickness = spec.boards.inner.thickness;
-        if divider.room + thickness >= self.inside.width {
+        self.room_behind(spec, divider)?;
+        let min = Point { width: self.inside_min.width + divider.room, ..self.inside_min };
+        self.divider_misfits(spec, sizes);
+        let cut = |axis: Axis| sizes.get(PartId::Divider, axis.into()).min(self.inside.get(axis));
+        let size = Dims { width: thickness, height: cut(Axis::Height), depth: cut(Axis::Depth) };
+        self.push(BodyKind::Board(PartId::Divider), Role::Shell, Solid::Block { min, size });
+        self.add_drivers_sideways(spec, min.width);
+        self.add_front_port(spec, divider, sizes)
+    }
+
+    /// Whether the divider leaves room behind it.
+    pub(super) fn room_behind(&self, spec: &BoxSpec, divider: Divider) -> Result<(), ModelError> {
+        if divider.room + spec.boards.inner.thickness >= self.inside.width {
             return Err(ModelError::Impossible { what: "the divider leaves no room behind the drivers" });
         }
-        let min = Point { width: self.inside_min.width + divider.room, ..self.inside_min };
-        let mut size = Dims { width: thickness, ..Dims::default() };
+        Ok(())
+    }
+
+    /// A divider cut larger than the inside.
+    pub(super) fn divider_misfits(&mut self, spec: &BoxSpec, sizes: &Sizes) {
         for axis in Axis::Width.others() {
-            let cut = sizes.get(PartId::Divider, axis.into());
-            let over = cut - self.inside.get(axis);
+            let over = sizes.get(PartId::Divider, axis.into()) - self.inside.get(axis);
             if over > ExactLength::ZERO && shows(over, spec) {
                 self.misfits.push(Fact::Cover { part: PartId::Divider, dimension: axis.into(), over });
             }
-            size = size.with(axis, cut.min(self.inside.get(axis)));
         }
-        self.push(BodyKind::Board(PartId::Divider), Role::Shell, Solid::Block { min, size });
-        self.add_drivers_sideways(spec, min.width);
+    }
+
+    /// The port of the room before the drivers, through the front.
+    pub(super) fn add_front_port(
+        &mut self,
+        spec: &BoxSpec,
+        divider: Divider,
+        sizes: &Sizes,
+    ) -> Result<(), ModelError> {
         let port = match divider.port {
             ChamberPort::Tubes(tubes) => self.add_front_tubes(spec, tubes, sizes)?,
             ChamberPort::Slot(slot) => self.add_front_slot(spec, slot, divider.room, sizes)?,
@@ -162,7 +182,7 @@ impl Assembly {
         Ok(())
     }
 
-    fn add_drivers_sideways(&mut self, spec: &BoxSpec, face: ExactLength) {
+    pub(super) fn add_drivers_sideways(&mut self, spec: &BoxSpec, face: ExactLength) {
         let Some(driver) = &spec.driver else { return };
         let thickness = spec.boards.inner.thickness;
         for (number, centre) in (0u8..).zip(self.layout.drivers.clone()) {

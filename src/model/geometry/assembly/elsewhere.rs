@@ -2,8 +2,9 @@
 use super::fittings::{extent, opening};
 use super::{Assembly, BodyKind, Role};
 use crate::model::geometry::axes::{Axis, Dims, End, Point};
-use crate::model::geometry::edges::{self, BACK, FRONT, Place};
+use crate::model::geometry::edges::{self, BACK, FRONT, LEFT, Place, RIGHT};
 use crate::model::geometry::layout::elsewhere::{self, Free};
+use crate::model::geometry::layout::shaped::{on_polygon, point};
 use crate::model::geometry::parts::PartId;
 use crate::model::geometry::plane::At;
 use crate::model::geometry::polygon::Turn;
@@ -48,7 +49,21 @@ impl Assembly {
     #[inline(never)] // only shaped boxes need it: it may come after the first result
     pub(super) fn place_elsewhere(&mut self, spec: &BoxSpec) {
         let Some(driver) = &spec.driver else { return };
-        let places = elsewhere::arranged(spec, driver, self.outside, &|face| self.free_on(face));
+        let mut places = elsewhere::arranged(spec, driver, self.outside, &|face| self.free_on(face));
+        let Some(Solid::Prism { section, .. }) = &self.hollow else { return };
+        // In a side where its polygon has room, above the roof of a slot.
+        let roof = self.slot_roof() + self.inside_min.height;
+        let side = section.clipped(1, roof.millimetres(), true);
+        for face in [LEFT, RIGHT] {
+            let there = driver.elsewhere.iter().filter(|other| **other == face).count();
+            if there > 0 {
+                let found = on_polygon(&side, (there, driver.flange.millimetres()), (0, 0.0));
+                let own = driver.elsewhere.iter().zip(&mut places).filter(|(other, _)| **other == face);
+                for ((_, place), at) in own.zip(found) {
+                    *place = point(at, place.width);
+                }
+            }
+        }
         self.layout.elsewhere = places;
     }
 

@@ -83,7 +83,7 @@ impl Assembly {
     }
 
     /// Height of a slot's roof above the floor; zero without one.
-    fn slot_roof(&self) -> ExactLength {
+    pub(super) fn slot_roof(&self) -> ExactLength {
         self.bodies
             .iter()
             .find_map(|body| match (body.kind, body.solid) {

@@ -1,6 +1,7 @@
 //! A shaped box put together: sides, the boards around them, and what goes in.
 //!
 //! Holes and bodies behind a leaning board are given as if it stood upright, together with its turn.
+use super::shaped_forms::cut_to;
 use super::{Assembly, BodyKind, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::Dims;
@@ -15,7 +16,7 @@ use crate::model::geometry::section::Section;
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, Port, StripVoids, Window};
+use crate::model::geometry::spec::{BoxSpec, StripVoids, Window};
 use crate::model::geometry::strips::leaning;
 use crate::units::ExactLength;
 
@@ -58,19 +59,16 @@ impl Assembly {
                 opening: None,
             }),
         };
+        assembly.layout.put_on_polygons(spec, &inside, outside.width - spec.boards.shell.thickness);
         assembly.add_boards(spec, &shape, &section)?;
         assembly.misfit(spec, &shape, &section, sizes)?;
         let boards = assembly.bodies.len();
-        assembly.add_drivers(spec);
-        match &spec.port {
-            Port::None => {}
-            Port::Round(_) => assembly.add_tubes(spec, sizes)?,
-            Port::Slot(slot) => assembly.add_slot(spec, slot, sizes)?,
-        }
+        assembly.add_to_front(spec, sizes)?;
         if shape.turn(PartId::Front(0)).is_some() {
             assembly.turn_from(boards, shape.turn(PartId::Front(0)));
         }
-        assembly.port_to_back()?;
+        assembly.ports_to_back(spec)?;
+        assembly.add_across(spec, sizes, &inside)?;
         if !assembly.layout.elsewhere.is_empty() {
             assembly.place_elsewhere(spec);
             assembly.add_elsewhere(spec, &|face| shape.turn(edges::board(face)));
@@ -160,37 +158,6 @@ impl Assembly {
         Ok(())
     }
 
-    /// Measures how far the port ends before the back, from its upper and its lower edge.
-    fn port_to_back(&mut self) -> Result<(), ModelError> {
-        let Some(mut port) = self.port else { return Ok(()) };
-        let edges: Vec<(At, Option<Turn>)> =
-            match self.bodies.iter().find(|body| body.kind == BodyKind::PortAir(0)) {
-                Some(body) if port.round => self
-                    .bodies
-                    .iter()
-                    .filter(|other| matches!(other.kind, BodyKind::PortTube(_)))
-                    .flat_map(|tube| {
-                        let bounds = tube.solid.bounds();
-                        [bounds.min[2], bounds.max[2]].map(|up| ([bounds.min[0], up], body.turn))
-                    })
-                    .collect(),
-                Some(body) => {
-                    let bounds = body.solid.bounds();
-                    [bounds.min[2] + 0.01, bounds.max[2]].map(|up| ([bounds.min[0], up], None)).to_vec()
-                }
-                None => return Ok(()),
-            };
-        let free = edges.into_iter().filter_map(|(at, turn)| self.free_behind(at, turn)).reduce(f64::min);
-        if let Some(free) = free {
-            port.to_back = ExactLength::from_millimetres(free) - port.inside_length;
-            self.port = Some(port);
-        }
-        if port.to_back < ExactLength::ZERO {
-            return Err(ModelError::Impossible { what: "the port is longer than the box is deep behind it" });
-        }
-        Ok(())
-    }
-
     /// How far it is from a point on the inner face of the front straight backwards to the next wall, in millimetres.
     /// The point and the way are those of the front before it is turned.
     pub(in crate::model::geometry) fn free_behind(&self, at: At, turn: Option<Turn>) -> Option<f64> {
@@ -208,20 +175,19 @@ impl Assembly {
     ) -> Result<(), ModelError> {
         let thickness = spec.boards.inner.thickness;
         let whole = inside.brace(spec);
-        let [low, _] = whole.bounds();
+        // Braces of a divided box stand in the room behind the drivers.
+        let (before, room) = (spec.before_cones(), self.inside.width - spec.before_cones());
         for (kind, brace) in (0u8..).zip(&spec.braces) {
-            if thickness * i64::from(brace.count) >= self.inside.width {
+            if thickness * i64::from(brace.count) >= room {
                 return Err(ModelError::Impossible { what: "the braces fill the box" });
             }
             let window = brace.window;
             for number in 0..brace.count {
                 let id = PartId::Brace(kind, number);
-                // What the tape takes off is missing at the top and at the back.
-                let size =
-                    [Dimension::Depth, Dimension::Height].map(|size| sizes.get(id, size).millimetres());
-                let section = whole.clipped(0, low[0] + size[0], false).clipped(1, low[1] + size[1], false);
+                let size = [Dimension::Depth, Dimension::Height].map(|size| sizes.get(id, size));
+                let section = cut_to(&whole, size);
                 let opening = if brace.is_solid() { None } else { Some(opening(&section, window)?) };
-                let start = sizes::brace_start(self.inside.width, thickness, brace.count, number);
+                let start = before + sizes::brace_start(room, thickness, brace.count, number);
                 let solid =
                     Solid::Prism { section, from: self.inside_min.width + start, width: thickness, opening };
                 self.push(BodyKind::Board(id), Role::Displaced, solid);

@@ -1,5 +1,6 @@
 //! Distances of drivers in other faces than the front, and of terminals beside drivers and ports.
 use super::front::{Opening, nearest_pair, seen};
+use super::shaped::forms::to_edges;
 use super::{Fact, SCREW_EDGE, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::axes::{Axis, End, Point};
@@ -49,10 +50,17 @@ fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &m
     for (number, at) in drivers_on(driver, assembly, face) {
         let flange = Opening::seen(at, axis, driver.flange);
         flanges.push(flange);
-        let gap = flange.to_sides(low, high);
-        facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: SCREW_EDGE });
         let hole = Opening::seen(at, axis, driver.cutout);
-        let gap = hole.to_sides(inner_low, inner_high);
+        let (mut gap, mut wall) = (flange.to_sides(low, high), hole.to_sides(inner_low, inner_high));
+        // The sides of a shaped box are polygons.
+        if let (Axis::Width, Solid::Prism { section: side, .. }, Some(Solid::Prism { section, .. })) =
+            (axis, &board.solid, &assembly.hollow)
+        {
+            gap = to_edges(side, at, driver.flange);
+            wall = to_edges(section, at, driver.cutout);
+        }
+        facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: SCREW_EDGE });
+        let gap = wall;
         facts.push(Fact::CutoutToWall { driver: number, gap });
         let opposite = if end == End::Low { End::High } else { End::Low };
         let over = assembly.with_role(Role::Displaced).any(|body| {

@@ -51,16 +51,26 @@ fn radiator_facts(spec: &BoxSpec, assembly: &Assembly, radiators: RadiatorCutout
     let gap = assembly.inside.get(facing) - (radiators.depth - board);
     facts.push(Fact::RadiatorBehind { gap });
     if !side {
-        let others: Vec<Opening> =
-            assembly.layout.others.iter().map(|&at| Opening::new(at, radiators.flange)).collect();
-        let recess = spec.driver.as_ref().and_then(|driver| driver.recess).map(|recess| recess.clearance);
-        let wide = spec.driver.as_ref().map_or(ExactLength::ZERO, |driver| driver.flange);
-        let wide = wide + recess.unwrap_or_default();
-        let drivers = assembly.layout.drivers.iter().map(|&at| Opening::new(at, wide));
-        let between = drivers.flat_map(|driver| others.iter().map(move |other| driver.to(*other))).min();
-        if let Some(gap) = between.into_iter().chain(nearest_pair(&others)).min() {
-            facts.push(Fact::RadiatorToFlange { gap });
-        }
+        between_flanges(spec, assembly, radiators, facts);
+    }
+}
+
+/// Between the flanges of radiators in the front and of what else has one there.
+pub(super) fn between_flanges(
+    spec: &BoxSpec,
+    assembly: &Assembly,
+    radiators: RadiatorCutout,
+    facts: &mut Vec<Fact>,
+) {
+    let others: Vec<Opening> =
+        assembly.layout.others.iter().map(|&at| Opening::new(at, radiators.flange)).collect();
+    let recess = spec.driver.as_ref().and_then(|driver| driver.recess).map(|recess| recess.clearance);
+    let wide = spec.driver.as_ref().map_or(ExactLength::ZERO, |driver| driver.flange);
+    let wide = wide + recess.unwrap_or_default();
+    let drivers = assembly.layout.drivers.iter().map(|&at| Opening::new(at, wide));
+    let between = drivers.flat_map(|driver| others.iter().map(move |other| driver.to(*other))).min();
+    if let Some(gap) = between.into_iter().chain(nearest_pair(&others)).min() {
+        facts.push(Fact::RadiatorToFlange { gap });
     }
 }
 
@@ -128,7 +138,7 @@ pub(super) fn strips_in_slots(spec: &BoxSpec, facts: &mut Vec<Fact>) {
     }
 }
 
-fn outer_of(port: &Port) -> ExactLength {
+pub(super) fn outer_of(port: &Port) -> ExactLength {
     match port {
         Port::Round(port) => {
             let (count, diameter, wall, length) = (port.count, port.diameter, port.wall, port.length);
@@ -138,11 +148,11 @@ fn outer_of(port: &Port) -> ExactLength {
     }
 }
 
-fn tubes_on(facing: Axis, places: &[Point], outer: ExactLength) -> Vec<Opening> {
+pub(super) fn tubes_on(facing: Axis, places: &[Point], outer: ExactLength) -> Vec<Opening> {
     places.iter().map(|&at| Opening::new(on(facing, at), outer)).collect()
 }
 
-fn tube_facts(tubes: &[Opening], walls: ([f64; 2], [f64; 2]), facts: &mut Vec<Fact>) {
+pub(super) fn tube_facts(tubes: &[Opening], walls: ([f64; 2], [f64; 2]), facts: &mut Vec<Fact>) {
     for (tube, opening) in (0u8..).zip(tubes) {
         facts.push(Fact::TubeToWall { tube, gap: opening.to_sides(walls.0, walls.1) });
     }

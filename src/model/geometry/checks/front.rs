@@ -46,7 +46,7 @@ impl Opening {
 }
 
 /// Width and height coordinates of the corners of a body's bounds.
-fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
+pub(super) fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
     let [min, max] = seen(solid, Axis::Depth);
     (min, max)
 }

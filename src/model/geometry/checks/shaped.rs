@@ -1,32 +1,54 @@
 //! Facts about a shaped box: distances from leaning walls.
+pub(super) mod forms;
+
 use super::front::{front_facts, terminal_facts};
 use super::{Fact, SCREW_EDGE, elsewhere, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
+use crate::model::geometry::bent;
 use crate::model::geometry::edges::FRONT;
 use crate::model::geometry::plane::{At, from_stretch, holds, side};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::BoxSpec;
+use crate::model::geometry::spec::{BoxSpec, Form};
 use crate::units::ExactLength;
 
 /// What only shaped boxes are asked.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
 pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
-    driver_facts(spec, assembly, facts);
-    if let Some(port) = assembly.port {
+    let [low, high] = assembly.free_on(FRONT);
+    let front = Some((low, high));
+    match spec.form {
+        Form::Divided(divider) => forms::divided(spec, assembly, (divider, front), facts),
+        _ => in_front(spec, assembly, front, facts),
+    }
+    for port in [assembly.front_port, assembly.port].into_iter().flatten() {
         facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
     }
-    let [low, high] = assembly.free_on(FRONT);
-    front_facts(spec, assembly, (low, high), facts);
     terminal_facts(spec, assembly, facts);
     elsewhere::facts(spec, assembly, facts);
     if let Some(wanted) = &spec.strips {
         let there = |edge| assembly.bodies.iter().any(|body| body.kind == BodyKind::Strip(edge));
-        let left_out = wanted.edges.iter().filter(|&&edge| !there(edge)).count();
+        // Those on the floors of slots in a divided box are told by themselves.
+        let on_floor = |edge| spec.divider().is_some() && bent::in_slot(spec, edge);
+        let left_out = wanted.edges.iter().filter(|&&edge| !there(edge) && !on_floor(edge)).count();
         if left_out > 0 {
             facts.push(Fact::StripsLeftOut { count: u8::try_from(left_out).unwrap_or(12) });
         }
     }
 }
+
+/// Drivers, ports and radiators of one room; `front` is what of the front's inner face is free.
+fn in_front(spec: &BoxSpec, assembly: &Assembly, front: Option<Rectangle>, facts: &mut Vec<Fact>) {
+    driver_facts(spec, assembly, facts);
+    if let Some(inside) = front {
+        front_facts(spec, assembly, inside, facts);
+    }
+    if let Some(radiators) = spec.radiators() {
+        forms::radiators(spec, assembly, (radiators, front), facts);
+    }
+}
+
+/// Smallest and largest coordinates on a board: across and up.
+type Rectangle = ([f64; 2], [f64; 2]);
 
 fn driver_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let Some(driver) = &spec.driver else { return };

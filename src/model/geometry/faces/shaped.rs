@@ -1,9 +1,10 @@
 //! Boards of a shaped box: a section across the width with bevelled ends, and holes between its two faces.
 use super::boards::{Hole, holes_in};
 use super::{Corner, Edge, Face, Polyhedron, rounded};
-use crate::model::geometry::assembly::{Assembly, Body, BodyKind};
+use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::ledger::through_prism;
+use crate::model::geometry::outline::thick;
 use crate::model::geometry::plane::{At, length, minus, pairs, plus, unit};
 use crate::model::geometry::polygon::Turn;
 use crate::model::geometry::solids::Solid;
@@ -27,25 +28,38 @@ pub(super) fn add(made: &mut Polyhedron, assembly: &Assembly, body: &Body) {
     let sides = [from.millimetres(), (from + width).millimetres()];
     made.add_prism(Axis::Width, &rings, sides, [true; 2]);
     let [low, high] = section.bounds();
-    // Only what lies between two upright faces carries holes: front and back, as they are before they are turned.
-    let around = [[sides[0], low[1]], [sides[1], high[1]]];
-    let holes = holes_in(assembly, body, Axis::Depth, around, [low[0], high[0]]);
-    if opening.is_none() && !holes.is_empty() {
-        add_holes(made, &holes, [low[0], high[0]]);
+    if body.role != Role::Shell || opening.is_some() {
+        return;
+    }
+    // Between two flat faces: front and back as they are before they are turned, top and bottom, and what stands across the
+    // width.
+    let (along, around, ends) = match thick(made.piece, body.solid) {
+        Axis::Width => (Axis::Width, [low, high], sides),
+        Axis::Height => (Axis::Height, [[low[0], sides[0]], [high[0], sides[1]]], [low[1], high[1]]),
+        _ => (Axis::Depth, [[sides[0], low[1]], [sides[1], high[1]]], [low[0], high[0]]),
+    };
+    let holes = holes_in(assembly, body, along, around, ends);
+    if !holes.is_empty() {
+        add_holes(made, &holes, along, ends);
     }
 }
 
-/// Cuts holes along the depth: each opens the face it begins or ends at, or has a floor where it ends within the wood.
-fn add_holes(made: &mut Polyhedron, holes: &[Hole], ends: [f64; 2]) {
-    let at = |[width, height]: At, depth: f64| [depth, width, height];
-    let ring_at = |hole: &Hole, depth: f64| hole.ring.iter().map(|(corner, _)| at(*corner, depth)).collect();
+/// Cuts holes along an axis: each opens the face it begins or ends at, or has a floor where it ends within the wood.
+fn add_holes(made: &mut Polyhedron, holes: &[Hole], along: Axis, ends: [f64; 2]) {
+    let [a, b] = along.others().map(Axis::index);
+    let at = |[across, up]: At, deep: f64| {
+        let mut point = [0.0; 3];
+        (point[a], point[b], point[along.index()]) = (across, up, deep);
+        point
+    };
+    let ring_at = |hole: &Hole, deep: f64| hole.ring.iter().map(|(corner, _)| at(*corner, deep)).collect();
     for hole in holes {
         // The walls, as the inner ring of a prism without its ends.
         let mut tube = Polyhedron { piece: made.piece, faces: Vec::new(), edges: Vec::new() };
-        tube.add_prism(Axis::Depth, &[Vec::new(), hole.ring.clone()], hole.reach, [true; 2]);
+        tube.add_prism(along, &[Vec::new(), hole.ring.clone()], hole.reach, [true; 2]);
         let first = made.faces.len();
         made.faces.extend(tube.faces.drain(2..));
-        let floors = [0, 1].map(|end| floor_of(made, holes, hole, end, ends, &ring_at));
+        let floors = [0, 1].map(|end| floor_of(made, holes, hole, (along, end), ends, &ring_at));
         made.edges.extend(tube.edges.into_iter().map(|edge| {
             let place = |face: usize| if face < 2 { floors[face] } else { face - 2 + first };
             Edge { faces: edge.faces.map(place), ..edge }
@@ -58,36 +72,39 @@ fn floor_of(
     made: &mut Polyhedron,
     holes: &[Hole],
     hole: &Hole,
-    end: usize,
+    (along, end): (Axis, usize),
     ends: [f64; 2],
     ring_at: &dyn Fn(&Hole, f64) -> Vec<[f64; 3]>,
 ) -> usize {
-    let depth = hole.reach[end];
-    if (depth - ends[end]).abs() < SAME {
+    let (deep, axis) = (hole.reach[end], along.index());
+    if (deep - ends[end]).abs() < SAME {
         let board = made.faces.iter().position(|face| {
-            let looks = if end == 0 { face.normal[0] < -0.999 } else { face.normal[0] > 0.999 };
-            looks && face.rings.first().is_some_and(|ring| ring.iter().all(|at| (at[0] - depth).abs() < SAME))
+            let looks = if end == 0 { face.normal[axis] < -0.999 } else { face.normal[axis] > 0.999 };
+            let ring = face.rings.first();
+            looks && ring.is_some_and(|ring| ring.iter().all(|at| (at[axis] - deep).abs() < SAME))
         });
         if let Some(face) = board {
-            made.faces[face].rings.push(ring_at(hole, depth));
+            made.faces[face].rings.push(ring_at(hole, deep));
             return face;
         }
     }
     // What goes on from here.
-    let goes_on = |other: &&Hole| (other.reach[1 - end] - depth).abs() < SAME;
+    let goes_on = |other: &&Hole| (other.reach[1 - end] - deep).abs() < SAME;
     let wider = holes.iter().filter(goes_on).find(|other| lies_in(&hole.ring, &other.ring));
     if wider.is_some() {
         return usize::MAX;
     }
-    let mut rings = vec![ring_at(hole, depth)];
+    let mut rings = vec![ring_at(hole, deep)];
     rings.extend(
         holes
             .iter()
             .filter(goes_on)
             .filter(|other| lies_in(&other.ring, &hole.ring))
-            .map(|other| ring_at(other, depth)),
+            .map(|other| ring_at(other, deep)),
     );
-    made.faces.push(Face { rings, normal: [if end == 0 { 1.0 } else { -1.0 }, 0.0, 0.0] });
+    let mut normal = [0.0; 3];
+    normal[axis] = if end == 0 { 1.0 } else { -1.0 };
+    made.faces.push(Face { rings, normal });
     made.faces.len() - 1
 }
 

@@ -21,6 +21,7 @@ pub(super) fn finish(spec: &BoxSpec, profile: &Profile, id: PartId, part: &mut P
         PartId::Brace(..) => {
             Inside::of(&shape).is_ok_and(|inside| !inside.brace(spec).is_upright_rectangle())
         }
+        PartId::Divider => Inside::of(&shape).is_ok_and(|inside| !inside.polygon.is_upright_rectangle()),
         _ => false,
     };
     if let PartId::Strip(edge) = id {

@@ -44,6 +44,9 @@ impl Sizes {
         let asked = spec;
         let spec = &inside.fitted(spec);
         sizes.add_port(spec, inside.size, step);
+        if let Some(divider) = spec.divider() {
+            sizes.add_divider(divider, spec.front_thickness(), inside.size, step);
+        }
         for (kind, brace) in (0u8..).zip(&spec.braces) {
             let [low, high] = inside.brace(spec).bounds();
             for number in 0..brace.count {

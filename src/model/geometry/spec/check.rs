@@ -129,10 +129,6 @@ impl BoxSpec {
                 "where drivers have air of their own they sit in the front, left and right of the board between",
             );
         }
-        let sides = driver.elsewhere.iter().any(|face| face.0 == Axis::Width);
-        if self.profile.is_some() && sides {
-            return refuse("in a shaped box drivers sit in the front, the back, the top or the bottom");
-        }
         Ok(())
     }
 

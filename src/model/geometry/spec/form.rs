@@ -165,22 +165,21 @@ impl BoxSpec {
     /// Checks the form's own numbers, and what can't be joined with it.
     #[inline(never)]
     pub(super) fn check_form(&self) -> Result<(), ModelError> {
-        let plain_sides = self.profile.is_none();
-        refuse_unless(
-            plain_sides,
-            "a box with a divider or passive radiators has plain sides: choose the rectangle",
-        )?;
         match self.form {
             Form::Plain => Ok(()),
             Form::Radiators(radiators) => radiators.check(),
             Form::Divided(divider) => self.check_divider(divider),
             Form::Baffle => {
                 let alone = self.port == Port::None
+                    && self.profile.is_none()
                     && self.strips.is_none()
                     && self.terminal.is_none()
                     && self.braces.is_empty()
                     && self.legs.is_none();
-                refuse_unless(alone, "a baffle has no box for port, strips, braces, terminals or legs")
+                refuse_unless(
+                    alone,
+                    "a baffle has no box for port, strips, braces, terminals, legs or shaped sides",
+                )
             }
         }
     }

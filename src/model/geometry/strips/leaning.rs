@@ -110,7 +110,12 @@ pub(in crate::model::geometry) fn place(
     face: ExactLength,
 ) -> Option<Leaning> {
     let low = edge.end(Axis::Height) == Some(End::Low);
-    let in_slot = matches!(spec.port, Port::Slot(_)) && low && edge.along != Axis::Height;
+    // Left of a divider lies the slot of the room before the drivers.
+    let slot = match spec.divider() {
+        Some(divider) if edge.end(Axis::Width) == Some(End::Low) => divider.slot().is_some(),
+        _ => matches!(spec.port, Port::Slot(_)),
+    };
+    let in_slot = slot && low && edge.along != Axis::Height;
     let length = spec.strips.as_ref().and_then(|strips| strips.length);
     if in_slot || length.is_some() && edge.along != Axis::Width {
         return None;

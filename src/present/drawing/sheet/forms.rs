@@ -26,10 +26,13 @@ pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
                 found.push((Place::AboveFront, [[x - radius, y], [x + radius, y]], from, Some(hint)));
             }
             // Inside width of the room before the drivers: where the divider stands.
-            (BodyKind::Board(PartId::Divider), Solid::Block { min, .. }) => {
+            (
+                BodyKind::Board(PartId::Divider),
+                Solid::Block { min: Point { width: to, .. }, .. } | Solid::Prism { from: to, .. },
+            ) => {
                 let from = assembly.inside_min.width;
-                let ends = [from, min.width].map(|at| [at.millimetres(), 0.0]);
-                found.push((Place::BelowFront, ends, min.width - from, None));
+                let ends = [from, to].map(|at| [at.millimetres(), 0.0]);
+                found.push((Place::BelowFront, ends, to - from, None));
             }
             _ => {}
         }

@@ -3,7 +3,7 @@ use crate::model::geometry::assembly::FRONT_TUBES;
 use crate::model::geometry::{Assembly, Axis, Body, BodyKind, Role, Solid};
 
 use super::super::marks::{Span, View};
-use super::super::{Mark, Style};
+use super::super::{Mark, Style, shaped};
 use super::{DEPTH, WIDTH, span};
 
 /// Where the room before the drivers is cut: through its first tube, or the middle of its slot.
@@ -21,6 +21,11 @@ pub(super) fn before_cones(assembly: &Assembly) -> f64 {
 pub(super) fn front(body: &Body, view: View) -> Vec<Mark> {
     let hidden = || view.rect(Style::Hidden, span(&body.solid.bounds(), WIDTH));
     match (body.kind, body.solid) {
+        (BodyKind::RadiatorHole(_), Solid::Round { .. }) if body.turn.is_some() => {
+            let mut marks = Vec::new();
+            shaped::turned_circle(body, Style::Outline, view, &mut marks);
+            marks
+        }
         (BodyKind::RadiatorHole(_), Solid::Round { base, along: Axis::Depth, from, .. }) => {
             let (centre, diameter) =
                 ([base.width, base.height].map(|at| at.millimetres()), from.millimetres());

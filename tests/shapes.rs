@@ -1,0 +1,143 @@
+//! Shaped boxes from entries: every shape with passive radiators and with two rooms.
+use kerf_and_coil::design::demo;
+use kerf_and_coil::design::document::{Sheet, parse_entry};
+use kerf_and_coil::design::evaluate::evaluate;
+use kerf_and_coil::design::limits::FieldId;
+use kerf_and_coil::design::warnings::{Severity, Warning};
+use kerf_and_coil::model::acoustics::Enclosure;
+use kerf_and_coil::model::geometry::PartId;
+use kerf_and_coil::present::assembling::assembling;
+use kerf_and_coil::present::templates::templates;
+use kerf_and_coil::units::UnitPrefs;
+
+fn set(sheet: &mut Sheet, entries: &[(FieldId, &str)]) {
+    for (id, text) in entries {
+        let entry = parse_entry(*id, text, &UnitPrefs::default()).expect("a number of the field");
+        sheet.set(*id, entry).expect("within limits");
+    }
+}
+
+const SHAPES: [&[(FieldId, &str)]; 5] = [
+    &[(FieldId::Shape, "slanted back"), (FieldId::TopDepth, "290")],
+    &[(FieldId::Shape, "slanted front"), (FieldId::FrontSetback, "50")],
+    &[(FieldId::Shape, "both slanted"), (FieldId::FrontSetback, "40"), (FieldId::TopDepth, "290")],
+    &[(FieldId::Shape, "step above"), (FieldId::StepHeight, "200"), (FieldId::StepDepth, "300")],
+    &[(FieldId::Shape, "step below"), (FieldId::StepHeight, "100"), (FieldId::StepDepth, "330")],
+];
+
+/// The demo with a smaller driver and without corner strips, in a space of 1000 × 370 × 420 mm.
+fn sheet(shape: &[(FieldId, &str)]) -> Sheet {
+    let mut sheet = demo::design().sheet;
+    set(
+        &mut sheet,
+        &[(FieldId::SpaceWidth, "1000"), (FieldId::SpaceHeight, "370"), (FieldId::SpaceDepth, "420")],
+    );
+    set(
+        &mut sheet,
+        &[(FieldId::CutOut, "185"), (FieldId::OutsideDiameter, "210"), (FieldId::Strips, "none")],
+    );
+    set(&mut sheet, shape);
+    sheet
+}
+
+fn stops(warnings: &[Warning]) -> Vec<&Warning> {
+    warnings.iter().filter(|warning| warning.severity() == Severity::Stop).collect()
+}
+
+// What is asked for comes out to the tape, the curves use the air as cut, and the box can be built.
+#[test]
+fn every_shape_takes_two_rooms() {
+    for shape in SHAPES {
+        for kind in ["bandpass 4", "bandpass 6 outward", "bandpass 6 inward"] {
+            let name = format!("{:?} {kind}", shape[0].1);
+            let mut sheet = sheet(shape);
+            set(
+                &mut sheet,
+                &[(FieldId::BoxKind, kind), (FieldId::WantedNet, "38"), (FieldId::FrontNet, "17")],
+            );
+            set(&mut sheet, &[(FieldId::FrontTuning, "80"), (FieldId::FrontPortDiameter, "80")]);
+            if kind != "bandpass 4" {
+                set(&mut sheet, &[(FieldId::WantedTuning, "42"), (FieldId::PortDiameter, "60")]);
+            }
+            let report = evaluate(&sheet);
+            let enclosure = report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{name}: {gap:?}"));
+            let build = enclosure.plan.current();
+            let room = build.front_room.as_ref().expect("a room before the drivers");
+            assert!(enclosure.fits, "{name}");
+            // Half a step of the tape on the divider, one step outside: 0.12 m² · 1 mm, and 0.3 m² · 1 mm.
+            assert!((room.net.litres() - 17.0).abs() < 0.1, "{name}: {}", room.net.litres());
+            assert!(
+                (enclosure.plan.net().litres() - 38.0).abs() < 0.4,
+                "{name}: {}",
+                enclosure.plan.net().litres()
+            );
+            let sound = report.sound.as_ref().expect("curves");
+            let (rear, front) = match sound.built.enclosure {
+                Enclosure::Bandpass4 { rear, front } => (rear.volume, front.volume),
+                Enclosure::Bandpass6Parallel { rear, front } | Enclosure::Bandpass6Series { rear, front } => {
+                    (rear.volume, front.volume)
+                }
+                other => panic!("{other:?}"),
+            };
+            assert_eq!((rear, front), (enclosure.plan.net(), room.net), "{name}");
+            let tuned = enclosure.front_port.as_ref().expect("a port before the drivers");
+            assert!((tuned.tuning.hertz() - 80.0).abs() < 0.6, "{name}: {}", tuned.tuning.hertz());
+            assert!(stops(&report.warnings).is_empty(), "{name}: {:?}", stops(&report.warnings));
+            // Every board has its template, every piece its place in the order.
+            assert!(templates(enclosure).iter().any(|template| template.outline.part == PartId::Divider));
+            let steps = assembling(enclosure).steps;
+            assert!(steps.iter().skip(1).all(|step| !step.picture.new.is_empty()), "{name}");
+        }
+    }
+}
+
+#[test]
+fn every_shape_takes_passive_radiators() {
+    for shape in SHAPES {
+        for (place, count) in [("front", "1"), ("sides", "2")] {
+            let name = format!("{:?} {place}", shape[0].1);
+            let mut sheet = sheet(shape);
+            set(&mut sheet, &[(FieldId::BoxKind, "passive radiator"), (FieldId::WantedNet, "45")]);
+            set(&mut sheet, &[(FieldId::RadiatorPlace, place), (FieldId::RadiatorCount, count)]);
+            set(
+                &mut sheet,
+                &[
+                    (FieldId::RadiatorArea, "200"),
+                    (FieldId::RadiatorMass, "200"),
+                    (FieldId::RadiatorResonance, "16"),
+                    (FieldId::RadiatorCutOut, "150"),
+                    (FieldId::RadiatorOutside, "170"),
+                    (FieldId::RadiatorDepth, "70"),
+                    (FieldId::RadiatorDisplacement, "0.9"),
+                ],
+            );
+            let report = evaluate(&sheet);
+            let enclosure = report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{name}: {gap:?}"));
+            assert!(enclosure.fits, "{name}");
+            assert!(
+                (enclosure.plan.net().litres() - 45.0).abs() < 0.4,
+                "{name}: {}",
+                enclosure.plan.net().litres()
+            );
+            let sound = report.sound.as_ref().expect("curves");
+            assert!(matches!(sound.built.enclosure, Enclosure::PassiveRadiator { .. }));
+            assert_eq!(sound.net, enclosure.plan.net(), "{name}");
+            assert!(stops(&report.warnings).is_empty(), "{name}: {:?}", stops(&report.warnings));
+        }
+    }
+}
+
+// Nothing typed but the kind and the shape: a box comes, or what is missing or in the way is named.
+#[test]
+fn two_rooms_come_from_little() {
+    for shape in SHAPES {
+        for kind in ["bandpass 4", "bandpass 6 outward", "bandpass 6 inward"] {
+            let mut sheet = sheet(shape);
+            set(&mut sheet, &[(FieldId::BoxKind, kind)]);
+            let report = evaluate(&sheet);
+            let enclosure =
+                report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{} {kind}: {gap:?}", shape[0].1));
+            assert!(enclosure.plan.net().litres() > 5.0);
+        }
+    }
+}
