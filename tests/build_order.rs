@@ -481,6 +481,7 @@ fn put_form(spec: &mut BoxSpec, form: u8) {
                 pole_vent: None,
                 recess: None,
                 centres: Vec::new(),
+                elsewhere: Vec::new(),
             });
             if let Some(strips) = &mut spec.strips {
                 strips.edges.retain(|edge| edge.along != Axis::Width);

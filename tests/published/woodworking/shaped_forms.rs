@@ -379,6 +379,8 @@ fn every_shape_is_divided_and_put_together() {
             }
             spec.port = tube(if inward { 60.0 } else { 90.0 });
             spec.terminal = Some(TerminalHole {
+                face: kerf_and_coil::model::geometry::edges::BACK,
+                window: None,
                 shape: HoleShape::Round(mm(50.0)),
                 cup_depth: mm(30.0),
                 cup_volume: None,
