@@ -54,6 +54,13 @@ pub fn ticked(sheet: &Sheet) -> Vec<(FieldId, InsideEdge)> {
 pub fn edges(sheet: &Sheet) -> Vec<InsideEdge> {
     match sheet.choice_key(FieldId::Strips) {
         "four" => InsideEdge::vertical().to_vec(),
+        rarer => rarer_edges(sheet, rarer),
+    }
+}
+
+#[inline(never)] // few boxes have others than the upright ones
+fn rarer_edges(sheet: &Sheet, key: &str) -> Vec<InsideEdge> {
+    match key {
         "all" => InsideEdge::all(),
         "own" => ticked(sheet).into_iter().map(|(_, edge)| edge).collect(),
         _ => Vec::new(),

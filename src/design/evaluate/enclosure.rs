@@ -770,11 +770,17 @@ pub(super) fn plain_spec(sheet: &Sheet, space: Option<Space>, filled: &mut Fille
     Ok(spec)
 }
 
+/// What a driver's hole needs.
+static NEEDED: [FieldId; 3] = [FieldId::CutOut, FieldId::OutsideDiameter, FieldId::MountingDepth];
+
+#[inline(never)] // the first picture lacks nothing
+fn lacking(sheet: &Sheet) -> Gap {
+    Gap::Missing(vec![NEEDED.iter().copied().filter(|id| sheet.given(*id).is_none()).collect()])
+}
+
 fn cutout(sheet: &Sheet, layers: u8, board: ExactLength, filled: &mut Filled) -> Part<DriverCutout> {
-    let needed = [FieldId::CutOut, FieldId::OutsideDiameter, FieldId::MountingDepth];
-    let lacking: Vec<FieldId> = needed.into_iter().filter(|id| sheet.given(*id).is_none()).collect();
-    if !lacking.is_empty() {
-        return Err(Gap::Missing(vec![lacking]));
+    if NEEDED.iter().any(|id| sheet.given(*id).is_none()) {
+        return Err(lacking(sheet));
     }
     let cutout = needed_length(sheet, FieldId::CutOut)?;
     // A magnet of two thirds of the hole is usual; common practice, no source.

@@ -232,8 +232,10 @@ impl Assembly {
             assembly.add_battens(loose)?;
         }
         assembly.add_terminal(spec);
-        let windows = legs::windows(spec, &assembly);
-        assembly.bodies.extend(windows);
+        if spec.legs.is_some() {
+            let windows = legs::windows(spec, &assembly);
+            assembly.bodies.extend(windows);
+        }
         Ok(assembly)
     }
 

@@ -169,6 +169,7 @@ enum Side {
 }
 
 /// The room of a divided box from which a body takes air; the divider stands at `divider`.
+#[inline(never)] // only divided boxes need it: it may come after the first result
 fn side_of(body: &Body, divider: ExactLength) -> Side {
     let before = match body.kind {
         BodyKind::Batten(_) => body.solid.bounds().max[1] <= divider.millimetres() + 0.01,
@@ -200,10 +201,9 @@ pub(super) fn entry(body: &Body) -> Option<(LedgerItem, f64)> {
 }
 
 /// What prisms of one role share in the corners of the inside.
-fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> bool) -> Volume {
+fn shared_by_strips(assembly: &Assembly, role: Role, has: &dyn Fn(&Body) -> bool) -> Volume {
     if assembly.hollow.is_some() {
-        let here: Vec<Body> = assembly.with_role(role).filter(|body| has(body)).copied().collect();
-        return shared_by_leaning(&here);
+        return shared_by_leaning(assembly, role, has);
     }
     let mut leg = 0.0;
     let mut standing = Vec::new();
@@ -224,8 +224,8 @@ fn shared_by_strips(assembly: &Assembly, role: Role, has: &impl Fn(&Body) -> boo
 
 /// The same where strips may lean: every two that overlap, less every three.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
-fn shared_by_leaning(bodies: &[Body]) -> Volume {
-    let strips = bodies.iter().map(|body| body.solid.prism_corners());
+fn shared_by_leaning(assembly: &Assembly, role: Role, has: &dyn Fn(&Body) -> bool) -> Volume {
+    let strips = assembly.with_role(role).filter(|body| has(body)).map(|body| body.solid.prism_corners());
     let strips: Vec<Convex> = strips
         .filter_map(|corners| corners.try_into().ok())
         .map(|corners: leaning::Wedge| leaning::body(&corners))

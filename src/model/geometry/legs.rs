@@ -113,6 +113,7 @@ pub(super) fn beyond_front(spec: &BoxSpec, id: PartId, axis: Axis) -> ExactLengt
 }
 
 /// The windows of the legs, cut from the sides as they stand in the assembly.
+#[inline(never)] // few boxes stand on legs: it may come after the first result
 pub(super) fn windows(spec: &BoxSpec, assembly: &Assembly) -> Vec<Body> {
     let Some(legs) = spec.legs else { return Vec::new() };
     let mut found = Vec::new();

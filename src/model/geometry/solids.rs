@@ -183,14 +183,23 @@ impl Solid {
             Self::Frame { size, through, window, .. } => {
                 block_mm3(size) - window.area_mm2() * size.get(through).millimetres()
             }
+            Self::Arch { .. } | Self::Prism { .. } | Self::Wedge { .. } => self.rarer_mm3(),
+        };
+        Volume::from_cubic_metres(mm3 * 1e-9)
+    }
+
+    /// Volume of what the first picture has none of.
+    #[inline(never)]
+    fn rarer_mm3(&self) -> f64 {
+        match *self {
             Self::Arch { size, corner_radius, .. } => {
                 let radius = corner_radius.millimetres();
                 block_mm3(size) - (2.0 - PI / 2.0) * radius * radius * size.width.millimetres()
             }
             Self::Prism { ref section, width, opening, .. } => section.without(opening) * width.millimetres(),
             Self::Wedge { ref corners } => leaning::volume_and_centre(corners).0,
-        };
-        Volume::from_cubic_metres(mm3 * 1e-9)
+            _ => 0.0,
+        }
     }
 
     /// The smallest box along the axes around the body.

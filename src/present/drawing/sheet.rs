@@ -6,7 +6,7 @@
 mod forms;
 
 use crate::model::geometry::edges::BACK;
-use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, DriverCutout, Solid};
+use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, Solid};
 use crate::units::ExactLength;
 
 use super::marks::View;
@@ -91,20 +91,12 @@ pub(super) fn dimensions(
     if legs > ExactLength::ZERO {
         add(Place::BelowSection, [-legs.millimetres(), 0.0], [0.0, 0.0], legs, None);
     }
-    let in_front = spec.driver.as_ref().map_or(0, DriverCutout::in_front);
     for body in &assembly.bodies {
         match (body.kind, body.solid) {
             (BodyKind::DriverHole(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
                 let [x, y] = at.map(ExactLength::millimetres);
                 add(Place::AboveFront, [x - radius, y], [x + radius, y], from, Some(FieldHint::CutOut));
-            }
-            (BodyKind::DriverHole(number), Solid::Round { base, along, from, .. })
-                if number == in_front && along != Axis::Depth =>
-            {
-                let (place, [x, y]) = forms::across(base, along);
-                let radius = from.millimetres() / 2.0;
-                add(place, [x - radius, y], [x + radius, y], from, Some(FieldHint::CutOut));
             }
             (BodyKind::PortAir(0), Solid::Round { base, along: Axis::Depth, from, .. }) => {
                 let (at, radius) = ([base.width, base.height], from.millimetres() / 2.0);
@@ -122,6 +114,11 @@ pub(super) fn dimensions(
             }
             _ => {}
         }
+    }
+    if !assembly.layout.elsewhere.is_empty()
+        && let Some((place, [from, to], value)) = forms::elsewhere(spec, assembly)
+    {
+        add(place, from, to, value, Some(FieldHint::CutOut));
     }
     if !assembly.layout.others.is_empty() || assembly.front_port.is_some() {
         for (place, [from, to], value, field) in forms::dimensions(assembly) {

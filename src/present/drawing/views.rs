@@ -56,7 +56,9 @@ pub(super) fn front(assembly: &Assembly, view: View) -> Vec<Mark> {
             }
             _ => marks.push(view.rect(style, rect)),
         }
-        marks.extend(window(body, Axis::Depth, &bounds, WIDTH, view));
+        if matches!(body.solid, Solid::Frame { .. }) {
+            marks.extend(window(body, Axis::Depth, &bounds, WIDTH, view));
+        }
     }
     marks
 }
@@ -71,6 +73,7 @@ const fn of_other_forms(body: &Body) -> bool {
 }
 
 /// The window of a brace that is seen face on.
+#[inline(never)] // the first picture has no braces
 fn window(body: &Body, looking: Axis, bounds: &Bounds, across: usize, view: View) -> Option<Mark> {
     let Solid::Frame { through, window, .. } = body.solid else {
         return None;
@@ -94,11 +97,8 @@ pub(super) fn section_plane(assembly: &Assembly) -> f64 {
     if assembly.front_port.is_some() {
         return forms::before_cones(assembly);
     }
-    let within = |at: &&crate::model::geometry::Point| {
-        at.width > crate::units::ExactLength::ZERO && at.width < assembly.outside.width
-    };
     let centre = assembly.layout.drivers.first().or(assembly.layout.tubes.first());
-    let centre = centre.or_else(|| assembly.layout.elsewhere.iter().find(within));
+    let centre = centre.or_else(|| forms::first_elsewhere(assembly));
     centre.map_or(assembly.outside.width.millimetres() / 2.0, |at| at.width.millimetres())
 }
 
@@ -196,6 +196,7 @@ fn driver(solid: &Solid, view: View) -> Vec<Mark> {
     ]
 }
 
+#[inline(never)] // the first picture has no tubes
 fn tube_walls(solid: &Solid, rect: Span, view: View) -> Vec<Mark> {
     let Solid::Tube { outer, inner, .. } = *solid else {
         return Vec::new();
@@ -208,6 +209,7 @@ fn tube_walls(solid: &Solid, rect: Span, view: View) -> Vec<Mark> {
     vec![view.rect(Style::Cut, low), view.rect(Style::Cut, high)]
 }
 
+#[inline(never)] // the first picture has no braces
 fn brace(body: &Body, bounds: &Bounds, cut: Option<Span>, plane: f64, view: View) -> Vec<Mark> {
     let Solid::Frame { through, window: opening, .. } = body.solid else {
         return Vec::new();
@@ -246,19 +248,16 @@ pub(super) fn cut_span(solid: &Solid, plane: f64) -> Option<Span> {
     let round = match *solid {
         Solid::Round { base, along: Axis::Depth, from, to, .. } => Some((base, from.max(to))),
         Solid::Tube { base, along: Axis::Depth, outer, .. } => Some((base, outer)),
-        Solid::Round { base, along: Axis::Height, from, to, .. } => Some((base, from.max(to))),
+        Solid::Round { along: Axis::Height, .. } => return Some(forms::through_level(solid, rect, plane)),
         _ => None,
     };
     if let Some((base, diameter)) = round {
         let radius = diameter.millimetres() / 2.0;
         let off = plane - base.width.millimetres();
         let chord = (radius * radius - off * off).max(0.0).sqrt();
-        // Through a level board it is a chord along the depth.
-        let level = matches!(solid, Solid::Round { along: Axis::Height, .. });
-        let (i, middle) = if level { (0, base.depth) } else { (1, base.height) };
-        let middle = middle.millimetres();
-        rect.min[i] = middle - chord;
-        rect.max[i] = middle + chord;
+        let middle = base.height.millimetres();
+        rect.min[1] = middle - chord;
+        rect.max[1] = middle + chord;
     }
     Some(rect)
 }

@@ -9,7 +9,7 @@ use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids, TerminalHole, WindowBrace};
+use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids, TerminalHole, Window, WindowBrace};
 use crate::model::geometry::strips;
 use crate::units::ExactLength;
 
@@ -183,7 +183,10 @@ impl Assembly {
         centre: Point,
         [outside, board]: [ExactLength; 2],
     ) {
-        let body = |deep| opening(face, centre, terminal.shape, [outside, deep]);
+        let body = |deep| match terminal.shape {
+            HoleShape::Rectangle(hole) if face == BACK => in_back(hole, centre, [outside, deep]),
+            shape => opening(face, centre, shape, [outside, deep]),
+        };
         let (hole, cup) = (body(board), body(terminal.cup_depth));
         self.push(BodyKind::TerminalHole, Role::GainedAir, hole);
         if terminal.cup_depth > ExactLength::ZERO {
@@ -215,7 +218,17 @@ pub(super) fn extent(shape: HoleShape, through: Axis) -> Dims {
     Dims::default().with(first, across).with(second, up)
 }
 
+/// What a rectangle takes of the back.
+fn in_back(hole: Window, centre: Point, [outside, deep]: [ExactLength; 2]) -> Solid {
+    let size = Dims { width: hole.across, height: hole.up, depth: deep };
+    let [width, height] = [(centre.width, size.width), (centre.height, size.height)]
+        .map(|(middle, side)| middle - side.halved());
+    let min = Point { width, height, depth: outside - deep };
+    Solid::RoundedBlock { min, size, through: Axis::Depth, corner_radius: hole.corner_radius }
+}
+
 /// What a hole of this shape takes of a face from `outside` inwards, so deep.
+#[inline(never)] // the first picture has its terminals in the back
 pub(super) fn opening(
     (axis, end): Place,
     centre: Point,

@@ -2,6 +2,7 @@
 use super::{Fact, SCREW_EDGE};
 use crate::model::geometry::assembly::{Assembly, BodyKind, Role};
 use crate::model::geometry::axes::{Axis, Dims, End};
+use crate::model::geometry::edges::{BACK, Place};
 use crate::model::geometry::parts::PartId;
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, Port, SlotWidth};
@@ -16,7 +17,8 @@ pub(super) struct Opening {
 
 impl Opening {
     pub(super) fn new(centre: Dims, diameter: ExactLength) -> Self {
-        Self::seen(centre, Axis::Depth, diameter)
+        let at = [centre.width.millimetres(), centre.height.millimetres()];
+        Self { at, radius: diameter.millimetres() / 2.0 }
     }
     /// As one stands before a board that faces along an axis.
     pub(super) fn seen(centre: Dims, facing: Axis, diameter: ExactLength) -> Self {
@@ -47,8 +49,8 @@ impl Opening {
 
 /// Width and height coordinates of the corners of a body's bounds.
 pub(super) fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
-    let [min, max] = seen(solid, Axis::Depth);
-    (min, max)
+    let bounds = solid.bounds();
+    ([bounds.min[1], bounds.min[2]], [bounds.max[1], bounds.max[2]])
 }
 
 /// Width and height of a point.
@@ -71,20 +73,11 @@ pub(super) fn front_facts(
             front = face(&body.solid);
         }
     }
-    let tubes: Vec<Opening> = match &spec.port {
-        Port::Round(port) => {
-            let outer = port.diameter + port.wall * 2;
-            assembly.layout.tubes.iter().map(|&at| Opening::new(at, outer)).collect()
-        }
-        _ => Vec::new(),
+    let tubes = if matches!(spec.port, Port::Round(_)) {
+        tubes_in_front(spec, assembly, inside, facts)
+    } else {
+        Vec::new()
     };
-    for (tube, opening) in (0u8..).zip(&tubes) {
-        let gap = opening.to_sides(inside_min, inside_max);
-        facts.push(Fact::TubeToWall { tube, gap });
-    }
-    if let Some(gap) = nearest_pair(&tubes) {
-        facts.push(Fact::TubeToTube { gap });
-    }
     let Some(driver) = &spec.driver else { return };
     let wide = driver.flange + driver.recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
     let flanges: Vec<Opening> = assembly.layout.drivers.iter().map(|&at| Opening::new(at, wide)).collect();
@@ -94,21 +87,51 @@ pub(super) fn front_facts(
         let hole = Opening::new(centre, driver.cutout);
         let gap = hole.to_sides(inside_min, inside_max);
         facts.push(Fact::CutoutToWall { driver: number, gap });
-        let to_tube = tubes.iter().map(|&tube| flange.to(tube)).min();
-        let slot = if matches!(spec.port, Port::Slot(_)) { slot_opening(assembly, spec) } else { None };
-        let to_slot = slot.map(|(min, max)| flange.to_rectangle(min, max));
-        if let Some(gap) = to_tube.into_iter().chain(to_slot).min() {
-            facts.push(Fact::FlangeToPort { driver: number, gap });
+        if spec.port != Port::None {
+            facts.extend(flange_to_port(spec, assembly, (number, *flange), &tubes));
         }
         if over_strip(assembly, hole) {
             facts.push(Fact::CutoutOverStrip { driver: number });
         }
     }
-    if let Some(gap) = nearest_pair(&flanges) {
-        facts.push(Fact::FlangeToFlange { gap });
+    if flanges.len() > 1 {
+        facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
     }
 }
 
+/// The tubes of the front; how far they are from the walls and from one another.
+#[inline(never)] // the first picture is of a closed box
+fn tubes_in_front(
+    spec: &BoxSpec,
+    assembly: &Assembly,
+    inside: ([f64; 2], [f64; 2]),
+    facts: &mut Vec<Fact>,
+) -> Vec<Opening> {
+    let Port::Round(port) = &spec.port else { return Vec::new() };
+    let outer = port.diameter + port.wall * 2;
+    let tubes: Vec<Opening> = assembly.layout.tubes.iter().map(|&at| Opening::new(at, outer)).collect();
+    for (tube, opening) in (0u8..).zip(&tubes) {
+        facts.push(Fact::TubeToWall { tube, gap: opening.to_sides(inside.0, inside.1) });
+    }
+    facts.extend(nearest_pair(&tubes).map(|gap| Fact::TubeToTube { gap }));
+    tubes
+}
+
+/// How far a driver's flange is from the nearest mouth of a port.
+#[inline(never)] // the first picture is of a closed box
+fn flange_to_port(
+    spec: &BoxSpec,
+    assembly: &Assembly,
+    (driver, flange): (u8, Opening),
+    tubes: &[Opening],
+) -> Option<Fact> {
+    let to_tube = tubes.iter().map(|&tube| flange.to(tube)).min();
+    let slot = if matches!(spec.port, Port::Slot(_)) { slot_opening(assembly, spec) } else { None };
+    let to_slot = slot.map(|(min, max)| flange.to_rectangle(min, max));
+    to_tube.into_iter().chain(to_slot).min().map(|gap| Fact::FlangeToPort { driver, gap })
+}
+
+#[inline(never)] // the first picture has one driver
 pub(super) fn nearest_pair(openings: &[Opening]) -> Option<ExactLength> {
     let pairs = openings.iter().enumerate().flat_map(|(i, a)| openings.iter().skip(i + 1).map(|b| a.to(*b)));
     pairs.min()
@@ -154,10 +177,23 @@ pub(super) fn terminal_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Ve
     else {
         return;
     };
-    let [min, max] = seen(&hole.solid, terminal.face.0);
-    let [low, high] = assembly.free_on(terminal.face);
+    let plain = terminal.face == BACK && assembly.hollow.is_none();
+    let corners = [assembly.inside_min, assembly.inside_min + assembly.inside].map(corner);
+    let (min, max) = face(&hole.solid);
+    let [min, max, low, high] = if plain {
+        [min, max, corners[0], corners[1]]
+    } else {
+        terminal_elsewhere(assembly, &hole.solid, terminal.face)
+    };
     let gap = (min[0] - low[0]).min(min[1] - low[1]).min(high[0] - max[0]).min(high[1] - max[1]);
     facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gap) });
+}
+
+/// The hole of terminals in any face, and what of the board's inner face is free: smallest and largest of both.
+#[inline(never)] // few boxes have them there: it may come after the first result
+fn terminal_elsewhere(assembly: &Assembly, hole: &Solid, facing: Place) -> [[f64; 2]; 4] {
+    let ([min, max], [low, high]) = (seen(hole, facing.0), assembly.free_on(facing));
+    [min, max, low, high]
 }
 
 /// Corners of a body's bounds as one stands before a board that faces along an axis.

@@ -1,7 +1,7 @@
 //! Dimensions that only divided boxes and boxes with passive radiators have.
 use super::{FieldHint, Place};
 use crate::model::geometry::assembly::FRONT_TUBES;
-use crate::model::geometry::{Assembly, Axis, BodyKind, PartId, Point, Solid};
+use crate::model::geometry::{Assembly, Axis, BodyKind, BoxSpec, PartId, Point, Solid};
 use crate::units::ExactLength;
 
 /// A dimension: where, both ends, its value, and its entry.
@@ -50,12 +50,22 @@ pub(super) fn dimensions(assembly: &Assembly) -> Vec<Wanted> {
     found
 }
 
-/// Where the diameter of a hole through a side, the top or the bottom stands, and the hole's centre in that view.
+/// The diameter of the first driver's hole through a side, the top or the bottom.
 #[inline(never)]
-pub(super) fn across(base: Point, along: Axis) -> (Place, [f64; 2]) {
-    let level = if along == Axis::Width { base.depth } else { base.width };
-    let place = if along == Axis::Width { Place::AboveSection } else { Place::AboveFront };
-    (place, [level, base.height].map(ExactLength::millimetres))
+pub(super) fn elsewhere(spec: &BoxSpec, assembly: &Assembly) -> Option<(Place, [[f64; 2]; 2], ExactLength)> {
+    let first = spec.driver.as_ref()?.in_front();
+    assembly.bodies.iter().find_map(|body| match (body.kind, body.solid) {
+        (BodyKind::DriverHole(number), Solid::Round { base, along, from, .. })
+            if number == first && along != Axis::Depth =>
+        {
+            let level = if along == Axis::Width { base.depth } else { base.width };
+            let place = if along == Axis::Width { Place::AboveSection } else { Place::AboveFront };
+            let [x, y] = [level, base.height].map(ExactLength::millimetres);
+            let radius = from.millimetres() / 2.0;
+            Some((place, [[x - radius, y], [x + radius, y]], from))
+        }
+        _ => None,
+    })
 }
 
 /// The clear depth at the first bend of a slot: between its roof and the back.

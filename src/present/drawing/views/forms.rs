@@ -1,6 +1,7 @@
 //! What only divided boxes and boxes with passive radiators have: the divider, radiators, and what lies across the box.
 use crate::model::geometry::assembly::FRONT_TUBES;
-use crate::model::geometry::{Assembly, Axis, Body, BodyKind, Role, Solid};
+use crate::model::geometry::{Assembly, Axis, Body, BodyKind, Point, Role, Solid};
+use crate::units::ExactLength;
 
 use super::super::marks::{Span, View};
 use super::super::{Mark, Style, shaped};
@@ -38,6 +39,26 @@ pub(super) fn front(body: &Body, view: View) -> Vec<Mark> {
         (_, Solid::Round { from, to, .. }) if from != to => vec![cone(&body.solid, Axis::Width, view)],
         _ => vec![hidden()],
     }
+}
+
+/// The first driver in another face that the section can go through.
+#[inline(never)]
+pub(super) fn first_elsewhere(assembly: &Assembly) -> Option<&Point> {
+    let within = |at: &&Point| at.width > ExactLength::ZERO && at.width < assembly.outside.width;
+    assembly.layout.elsewhere.iter().find(within)
+}
+
+/// What the plane takes of a round body through a level board, within its bounds: a chord along the depth.
+#[inline(never)]
+pub(super) fn through_level(solid: &Solid, mut within: Span, plane: f64) -> Span {
+    if let Solid::Round { base, from, to, .. } = solid {
+        let radius = from.max(to).millimetres() / 2.0;
+        let off = plane - base.width.millimetres();
+        let chord = (radius * radius - off * off).max(0.0).sqrt();
+        let middle = base.depth.millimetres();
+        (within.min[0], within.max[0]) = (middle - chord, middle + chord);
+    }
+    within
 }
 
 /// A driver that stands across the view, of which `across` is the level direction.
