@@ -3516,11 +3516,14 @@ pub mod faces {
     }
     pub const LOOSE_ABOUT: &str = "Screwed on with a gasket, not glued. Battens run around its opening inside, so that screws hold in \
         their faces and not in the edges of boards; they take air.";
-    pub fn magnet_to_board(gap: &str) -> String {
-        format!("From a driver's rear to the board opposite it are {gap}: it does not fit.")
+    pub fn magnet_to_board(by: &str) -> String {
+        format!("A driver's rear reaches {by} past the inner face of the board opposite: it does not fit.")
     }
-    pub fn magnet_to_magnet(gap: &str) -> String {
-        format!("The rears of two drivers are {gap} apart: they do not fit behind each other.")
+    pub fn magnet_to_magnet(by: &str) -> String {
+        format!("Two drivers reach {by} past each other's rears: they do not fit behind one another.")
+    }
+    pub fn terminal_over(by: &str) -> String {
+        format!("The terminals reach {by} into the nearest flange or port: choose another face for them.")
     }
     pub fn terminal_beside(gap: &str) -> String {
         format!("Between the terminals and the nearest flange or port are {gap} of wood.")

@@ -1,7 +1,7 @@
 //! The boards as cut, put together: the inside follows from what was really cut, the bodies from the inside.
 mod baffle;
 mod divider;
-mod elsewhere;
+pub(super) mod elsewhere;
 mod fittings;
 mod loose;
 mod port;

@@ -1,4 +1,5 @@
 //! The side of a box that is no rectangle: a slanted back, a slanted front, both, or a step.
+use super::assembly::elsewhere;
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
 use super::parts::{Dimension, PartId};
 use super::plane::At;
@@ -373,7 +374,8 @@ impl Inside {
         }
         // Of a divided box in the middle of what the divider leaves of the back.
         let middle = (self.back.width * 2 + spec.before_cones()).halved();
-        if let Some(terminal) = &mut spec.terminal {
+        let usual = spec.terminal.as_ref().is_some_and(|terminal| elsewhere::is_usual(&spec, terminal));
+        if let Some(terminal) = spec.terminal.as_mut().filter(|_| usual) {
             terminal.centre = terminal.centre.or(Some(Point { width: middle, ..self.back }));
         }
         spec

@@ -410,3 +410,33 @@ fn strips_make_room_for_battens() {
         .find(|body| matches!(body.kind, BodyKind::Strip(edge) if edge.along == Axis::Width));
     assert_eq!(across.map(|body| (body.bounds().min[1], body.bounds().max[1])), Some((38.0, 582.0)));
 }
+
+/// Terminals of a wedge with its driver in the leaning back: 15 mm beside them in that face's lower right corner, which lies
+/// 26.31 mm up the slope: the inner faces of back and bottom meet at 340 − 7 − 18 √(140² + 360²)/360 of depth, 18 mm up.
+#[test]
+fn terminals_beside_a_driver_in_a_leaning_back() {
+    let mut wedge = spec(1, &[BACK]);
+    wedge.outside = Dims { width: mm(900.0), height: mm(360.0), depth: mm(340.0) };
+    wedge.tape_step = ExactLength::ZERO;
+    let (joint, back) = (BackJoint::Over, Back::TopDepth(mm(200.0)));
+    wedge.profile = Some(Profile { setback: ExactLength::ZERO, back, joint, front: joint });
+    wedge.terminal = Some(terminal(BACK));
+    let plan = planned(&wedge);
+    let slope = 140.0_f64.hypot(360.0);
+    let foot = [-7.0 - 18.0 * slope / 360.0, 18.0];
+    let up = (-140.0 * foot[0] + 360.0 * foot[1]) / slope;
+    let holes = outline_holes(&plan, PartId::Back);
+    let (_, at) = holes.iter().find(|(use_, _)| *use_ == HoleUse::Terminal).expect("the terminals");
+    // On paper from the board's own lower corner: it stands between the sides and covers the bottom, so from the foot.
+    let expected = [864.0 - 15.0 - 38.0, up + 15.0 + 28.0];
+    assert!(
+        (at[0] - expected[0]).abs() < 1e-3 && (at[1] - expected[1]).abs() < 1e-3,
+        "{at:?}, expected {expected:?}"
+    );
+    // In the front of a box whose driver is in the back: the middle of the front's inner face, a quarter up from 18 mm.
+    wedge.terminal = Some(terminal(FRONT));
+    let plan = planned(&wedge);
+    let middle = bounds(&plan, BodyKind::TerminalHole);
+    assert_eq!([middle[0][1], middle[1][1]], [412.0, 488.0]);
+    assert_eq!((middle[0][2] + middle[1][2]) / 2.0, 99.0);
+}

@@ -159,15 +159,10 @@ impl Assembly {
             _ => ExactLength::ZERO,
         };
         let beside = |along: Axis| size.get(along).halved() + BESIDE + leg(along);
-        Point::of(|along| {
-            let (low, inside) = (self.inside_min.get(along), self.inside.get(along));
-            match along {
-                _ if along == axis => ExactLength::ZERO,
-                Axis::Height => low + beside(along),
-                _ if axis == Axis::Height && along == Axis::Depth => low + beside(along),
-                _ => low + inside - beside(along),
-            }
-        })
+        let [low, high] = self.free_on(terminal.face).map(|corner| corner.map(ExactLength::from_millimetres));
+        let [first, second] = axis.face();
+        let across = high[0] - beside(first);
+        Point::default().with(first, across).with(second, low[1] + beside(second))
     }
 
     /// In a shaped box the middle of what the board has inside, the same share of it up.
@@ -201,7 +196,7 @@ fn grown(shape: HoleShape, by: ExactLength) -> HoleShape {
 }
 
 /// Whether the terminals are where they usually are: in a back without drivers.
-pub(super) fn is_usual(spec: &BoxSpec, terminal: &TerminalHole) -> bool {
+pub(in crate::model::geometry) fn is_usual(spec: &BoxSpec, terminal: &TerminalHole) -> bool {
     let driven = spec.driver.as_ref().is_some_and(|driver| driver.elsewhere.contains(&BACK));
     terminal.face == BACK && !driven
 }
