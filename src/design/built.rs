@@ -75,7 +75,7 @@ fn parse(key: &str) -> Option<(PartId, Dimension)> {
 /// The sizes as the geometry takes them; keys of pieces there are not are left out.
 #[must_use]
 pub fn sizes(built: &VecMap<String, Entered>) -> AsBuilt {
-    if built.iter().next().is_none() { AsBuilt::new() } else { entered(built) }
+    if built.is_empty() { AsBuilt::new() } else { entered(built) }
 }
 
 #[inline(never)] // what came out differently comes after the first result

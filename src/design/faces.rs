@@ -1,16 +1,31 @@
 //! The faces that drivers and terminals sit in, and the board that comes off, as entered.
 use super::document::Sheet;
 use super::limits::FieldId;
+use crate::model::geometry::BoxSpec;
 use crate::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Place, RIGHT, TOP};
 use crate::model::geometry::spec::Loose;
+use crate::units::ExactLength;
 
 /// Where in the table their entries stand.
 pub const ENTRIES: std::ops::RangeInclusive<FieldId> = FieldId::DriverFace..=FieldId::Batten;
 
-/// The faces of those of `count` drivers that don't sit in the front.
-#[must_use]
+/// Takes them into a box with a driver and terminals.
 #[inline(never)] // few boxes have any: it may come after the first result
-pub fn drivers(sheet: &Sheet, count: u8) -> Vec<Place> {
+pub fn take_in(sheet: &Sheet, spec: &mut BoxSpec) {
+    if let Some(driver) = &mut spec.driver {
+        driver.elsewhere = drivers(sheet, driver.count);
+    }
+    if let Some(terminal) = &mut spec.terminal {
+        terminal.face = place(sheet.choice_key(FieldId::TerminalFace)).unwrap_or(BACK);
+        let wider = sheet.length(FieldId::TerminalWindow);
+        terminal.window = wider.filter(|wider| *wider > ExactLength::ZERO);
+    }
+    let batten = sheet.length(FieldId::Batten).unwrap_or_default();
+    spec.loose = place(sheet.choice_key(FieldId::LooseBoard)).map(|face| Loose { face, batten });
+}
+
+/// The faces of those of `count` drivers that don't sit in the front.
+fn drivers(sheet: &Sheet, count: u8) -> Vec<Place> {
     let faces: &[Place] = match sheet.choice_key(FieldId::DriverFace) {
         "back" => &[BACK],
         "sides" => &[LEFT, RIGHT],
@@ -26,21 +41,6 @@ pub fn drivers(sheet: &Sheet, count: u8) -> Vec<Place> {
         some => some.parse().unwrap_or(count).min(count),
     };
     faces.iter().copied().cycle().take(usize::from(there)).collect()
-}
-
-/// The face the terminals are in.
-#[must_use]
-#[inline(never)] // few boxes ask for it: it may come after the first result
-pub fn terminal(sheet: &Sheet) -> Place {
-    place(sheet.choice_key(FieldId::TerminalFace)).unwrap_or(BACK)
-}
-
-/// The board that is screwed on instead of glued, if one is.
-#[must_use]
-#[inline(never)] // few boxes have one: it may come after the first result
-pub fn loose(sheet: &Sheet) -> Option<Loose> {
-    let face = place(sheet.choice_key(FieldId::LooseBoard))?;
-    Some(Loose { face, batten: sheet.length(FieldId::Batten).unwrap_or_default() })
 }
 
 fn place(key: &str) -> Option<Place> {

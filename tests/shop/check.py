@@ -627,6 +627,20 @@ def weigh(body):
     return mesh.volume, np.array([d, w, h])
 
 
+def weighed(parts, boards, density, name):
+    """What boards weigh together and their moment; each line of the cut list is held to its own."""
+    assert set(parts) == set(boards), (name, set(parts), set(boards))
+    total, moment = 0.0, np.zeros(3)
+    for part, made in boards.items():
+        bodies = [weigh(body) for body in made]
+        mass = sum(volume for volume, _ in bodies) * density
+        near(parts[part]["kg"], mass, 1e-5 * mass, f"{name}: {part}")
+        assert parts[part]["count"] == len(made), (name, part)
+        total += mass
+        moment += sum(volume * centre for volume, centre in bodies) * density
+    return total, moment
+
+
 def shaped_boards(name):
     """Boards and inside of a shaped box from the corners of its side, its width and its entries."""
     full, shop = OUTPUT[name]
@@ -706,15 +720,7 @@ def _():
         near(full["enclosure"]["net_litres"], net, 2e-6 * net, f"{name}: net")
         near(full["sound"]["net_litres"], net, 2e-6 * net, f"{name}: net as the curves use it")
         parts = {part["part"]: part for part in shop["bench"]["parts"]}
-        assert set(parts) == set(boards), (name, set(parts), set(boards))
-        density, total, moment = 740e-9, 0.0, np.zeros(3)
-        for part, made in boards.items():
-            weighed = [weigh(body) for body in made]
-            mass = sum(volume for volume, _ in weighed) * density
-            near(parts[part]["kg"], mass, 1e-5 * mass, f"{name}: {part}")
-            assert parts[part]["count"] == len(made), (name, part)
-            total += mass
-            moment += sum(volume * centre for volume, centre in weighed) * density
+        total, moment = weighed(parts, boards, 740e-9, name)
         near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
         near(full["enclosure"]["board_mass_kg"], total, 1e-5 * total, f"{name}: board mass of the plan")
         for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
@@ -996,15 +1002,7 @@ def _():
         near(full["enclosure"]["net_litres"], nets["net_litres"], 1e-5 * nets["net_litres"], f"{name}: net")
         near(full["sound"]["net_litres"], nets["net_litres"], 1e-5 * nets["net_litres"], f"{name}: net as the curves use it")
         parts = {part["part"]: part for part in shop["bench"]["parts"]}
-        assert set(parts) == set(boards), (name, set(parts), set(boards))
-        total, moment = 0.0, np.zeros(3)
-        for part, made in boards.items():
-            weighed = [weigh(body) for body in made]
-            mass = sum(volume for volume, _ in weighed) * density
-            near(parts[part]["kg"], mass, 1e-5 * mass, f"{name}: {part}")
-            assert parts[part]["count"] == len(made), (name, part)
-            total += mass
-            moment += sum(volume * centre for volume, centre in weighed) * density
+        total, moment = weighed(parts, boards, density, name)
         near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
         for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
             near(actual, expected, 0.02, f"{name}: centre of gravity, axis {axis}")

@@ -740,6 +740,9 @@ pub(super) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled)
     spec.strips = strips(sheet)?;
     spec.terminal = terminal(sheet)?;
     spec.braces = braces(sheet, space, filled)?;
+    if sheet.has_any(&faces::ENTRIES) {
+        faces::take_in(sheet, &mut spec);
+    }
     if shape::is_shaped(sheet) {
         spec.profile = Some(shape::profile(sheet)?);
     }
@@ -759,14 +762,6 @@ pub(super) fn plain_spec(sheet: &Sheet, space: Option<Space>, filled: &mut Fille
     spec.kerf = needed_length(sheet, FieldId::Kerf)?;
     spec.space = space;
     spec.driver = Some(cutout(sheet, spec.front_layers, spec.boards.front[0].thickness, filled)?);
-    if sheet.has_any(&faces::ENTRIES)
-        && let Some(driver) = &mut spec.driver
-    {
-        driver.elsewhere = faces::drivers(sheet, driver.count);
-    }
-    if sheet.has_any(&faces::ENTRIES) {
-        spec.loose = faces::loose(sheet);
-    }
     Ok(spec)
 }
 
@@ -844,12 +839,8 @@ fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
     }
     let hole = Window { across, up, corner_radius: ExactLength::ZERO };
     let cup_depth = needed_length(sheet, FieldId::TerminalDepth)?;
-    let (shape, mut face, mut window) = (HoleShape::Rectangle(hole), BACK, None);
-    if sheet.has_any(&faces::ENTRIES) {
-        face = faces::terminal(sheet);
-        window = sheet.length(FieldId::TerminalWindow).filter(|wider| *wider > ExactLength::ZERO);
-    }
-    Ok(Some(TerminalHole { face, window, shape, cup_depth, cup_volume: None, centre: None }))
+    let shape = HoleShape::Rectangle(hole);
+    Ok(Some(TerminalHole { face: BACK, window: None, shape, cup_depth, cup_volume: None, centre: None }))
 }
 
 /// Braces parallel to the sides, each a frame of the rim's width; windows follow from the space.

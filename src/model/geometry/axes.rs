@@ -29,9 +29,8 @@ impl Axis {
     #[must_use]
     pub const fn face(self) -> [Self; 2] {
         match self {
-            Self::Depth => [Self::Width, Self::Height],
-            Self::Width => [Self::Depth, Self::Height],
             Self::Height => [Self::Width, Self::Depth],
+            upright => upright.others(),
         }
     }
     /// The two other axes, in the order of [`Axis::ALL`].

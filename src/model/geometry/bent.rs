@@ -164,14 +164,7 @@ impl Bent {
 
 /// Whether a corner strip would lie in a slot, and so is left out: along the floor of a straight one; of a bent one all but
 /// those along the top that it stays clear of, and the upright ones at the front, which stand on its roof.
-///
-/// One along the opening of a board that comes off makes room for its batten, too.
 pub(super) fn in_slot(spec: &BoxSpec, edge: InsideEdge) -> bool {
-    if let Some(loose) = spec.loose.filter(|loose| loose.batten > ExactLength::ZERO)
-        && edge.end(loose.face.0) == Some(loose.face.1)
-    {
-        return true;
-    }
     if spec.is_plain() {
         match &spec.port {
             Port::Slot(slot) => hides(spec, slot, edge),

@@ -200,17 +200,6 @@ fn volume(size: Dims) -> Volume {
     Volume::from_cubic_metres(size.millimetres().iter().product::<f64>() * 1e-9)
 }
 
-const fn part(place: Place) -> PartId {
-    match place {
-        (Axis::Depth, End::Low) => PartId::Front(0),
-        (Axis::Depth, End::High) => PartId::Back,
-        (Axis::Width, End::Low) => PartId::Left,
-        (Axis::Width, End::High) => PartId::Right,
-        (Axis::Height, End::Low) => PartId::Bottom,
-        (Axis::Height, End::High) => PartId::Top,
-    }
-}
-
 /// Where a board of the shell stands; a layer of the front where the front does.
 #[must_use]
 pub const fn place(part: PartId) -> Place {
@@ -263,7 +252,7 @@ pub fn owned(outside: Dims, thickness: ExactLength, owners: Owners) -> Result<Ow
                 }
             }
         }
-        OwnedBoard { part: part(place), min, size }
+        OwnedBoard { part: board(place), min, size }
     };
     let places = || Axis::ALL.into_iter().flat_map(|axis| End::BOTH.map(|end| (axis, end)));
     Ok(OwnedBox {

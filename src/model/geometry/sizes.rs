@@ -184,7 +184,7 @@ impl Sizes {
         };
         let face = corner.wide_face(spec.boards.strips.thickness).rounded_to(step);
         for &edge in &corner.edges {
-            if bent::in_slot(spec, edge) {
+            if strips::is_left_out(spec, edge) {
                 continue;
             }
             let room = strips::room(spec, inside, edge);

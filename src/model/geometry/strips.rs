@@ -42,6 +42,13 @@ pub fn room(spec: &BoxSpec, inside: Dims, edge: InsideEdge) -> Room {
     }
 }
 
+/// Whether a strip asked for is left out, as a slot or a batten runs along its edge.
+#[must_use]
+pub(super) fn is_left_out(spec: &BoxSpec, edge: InsideEdge) -> bool {
+    let batten = spec.loose.filter(|loose| loose.batten > ExactLength::ZERO);
+    batten.is_some_and(|loose| edge.end(loose.face.0) == Some(loose.face.1)) || bent::in_slot(spec, edge)
+}
+
 /// The same where the edge ends at a board that comes off: as far as its batten.
 #[inline(never)] // few boxes have one: it may come after the first result
 fn before_batten(room: Room, loose: Loose) -> Room {
@@ -143,7 +150,7 @@ pub(super) fn on_floor_of_slot(spec: &BoxSpec, edge: InsideEdge) -> bool {
 #[must_use]
 pub fn is_mitred(spec: &BoxSpec, edge: InsideEdge) -> bool {
     spec.strips.as_ref().is_some_and(|strips| {
-        let mut others = strips.edges.iter().filter(|other| !bent::in_slot(spec, **other));
+        let mut others = strips.edges.iter().filter(|other| !is_left_out(spec, **other));
         strips.length.is_none() && others.any(|&other| meets(edge, other).is_some())
     })
 }

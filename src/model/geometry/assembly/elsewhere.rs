@@ -45,10 +45,13 @@ impl Assembly {
         if low < high { [[block[0][0], low], [block[1][0], high]] } else { block }
     }
 
-    /// Arranges the drivers in other faces of a shaped box.
+    /// Arranges the drivers in other faces of a shaped box. Places that were not looked for stay.
     #[inline(never)] // only shaped boxes need it: it may come after the first result
     pub(super) fn place_elsewhere(&mut self, spec: &BoxSpec) {
         let Some(driver) = &spec.driver else { return };
+        if self.layout.elsewhere.iter().all(|at| *at == Point::default()) {
+            return;
+        }
         let mut places = elsewhere::arranged(spec, driver, self.outside, &|face| self.free_on(face));
         let Some(Solid::Prism { section, .. }) = &self.hollow else { return };
         // In a side where its polygon has room, above the roof of a slot.

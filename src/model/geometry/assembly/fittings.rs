@@ -2,14 +2,13 @@
 use super::{Assembly, BodyKind, Role, elsewhere};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims, End, Point};
-use crate::model::geometry::bent;
 use crate::model::geometry::checks::Fact;
-use crate::model::geometry::edges::{BACK, Place, RIGHT};
+use crate::model::geometry::edges::{BACK, FRONT, Place, RIGHT};
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids, TerminalHole, Window, WindowBrace};
+use crate::model::geometry::spec::{BoxSpec, HoleShape, StripVoids, TerminalHole, WindowBrace};
 use crate::model::geometry::strips;
 use crate::units::ExactLength;
 
@@ -25,21 +24,7 @@ impl Assembly {
                 let hole = Solid::cylinder(centre, Axis::Depth, recess, wide);
                 self.push(BodyKind::Recess(number), Role::Cut, hole);
             }
-            let at = centre.with(Axis::Depth, recess);
-            let hole = Solid::cylinder(at, Axis::Depth, behind, driver.cutout);
-            self.push(BodyKind::DriverHole(number), Role::GainedAir, hole);
-            let reach = driver.depth - behind;
-            if reach > ExactLength::ZERO {
-                // A cone from the hole to the magnet's rear contains basket and magnet.
-                let hull = Solid::Round {
-                    base: centre.with(Axis::Depth, self.front_thickness),
-                    along: Axis::Depth,
-                    length: reach,
-                    from: driver.cutout,
-                    to: driver.magnet,
-                };
-                self.push(BodyKind::Driver(number), Role::Hull, hull);
-            }
+            self.push_driver(driver, number, FRONT, centre.with(Axis::Depth, recess), behind);
         }
     }
 
@@ -100,7 +85,7 @@ impl Assembly {
             return Ok(());
         };
         for &edge in &wanted.edges {
-            if bent::in_slot(spec, edge) {
+            if strips::is_left_out(spec, edge) {
                 continue;
             }
             let id = PartId::Strip(edge);
@@ -183,10 +168,7 @@ impl Assembly {
         centre: Point,
         [outside, board]: [ExactLength; 2],
     ) {
-        let body = |deep| match terminal.shape {
-            HoleShape::Rectangle(hole) if face == BACK => in_back(hole, centre, [outside, deep]),
-            shape => opening(face, centre, shape, [outside, deep]),
-        };
+        let body = |deep| opening(face, centre, terminal.shape, [outside, deep]);
         let (hole, cup) = (body(board), body(terminal.cup_depth));
         self.push(BodyKind::TerminalHole, Role::GainedAir, hole);
         if terminal.cup_depth > ExactLength::ZERO {
@@ -218,17 +200,7 @@ pub(super) fn extent(shape: HoleShape, through: Axis) -> Dims {
     Dims::default().with(first, across).with(second, up)
 }
 
-/// What a rectangle takes of the back.
-fn in_back(hole: Window, centre: Point, [outside, deep]: [ExactLength; 2]) -> Solid {
-    let size = Dims { width: hole.across, height: hole.up, depth: deep };
-    let [width, height] = [(centre.width, size.width), (centre.height, size.height)]
-        .map(|(middle, side)| middle - side.halved());
-    let min = Point { width, height, depth: outside - deep };
-    Solid::RoundedBlock { min, size, through: Axis::Depth, corner_radius: hole.corner_radius }
-}
-
 /// What a hole of this shape takes of a face from `outside` inwards, so deep.
-#[inline(never)] // the first picture has its terminals in the back
 pub(super) fn opening(
     (axis, end): Place,
     centre: Point,

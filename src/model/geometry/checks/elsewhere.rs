@@ -1,9 +1,9 @@
 //! Distances of drivers in other faces than the front, and of terminals beside drivers and ports.
-use super::front::{Opening, nearest_pair, seen};
+use super::front::{Opening, nearest_pair, over_strip, seen};
 use super::shaped::forms::to_edges;
 use super::{Fact, SCREW_EDGE, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
-use crate::model::geometry::axes::{Axis, End, Point};
+use crate::model::geometry::axes::{Axis, Point};
 use crate::model::geometry::edges::{self, FRONT, Place};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, DriverCutout};
@@ -41,7 +41,7 @@ fn drivers_on<'a>(
 
 /// Flanges and holes on one face: from its edges, from the walls inside, from one another, and over corner strips.
 fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &mut Vec<Fact>) {
-    let (axis, end) = face;
+    let axis = face.0;
     let id = edges::board(face);
     let Some(board) = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(id)) else { return };
     let [low, high] = seen(&board.solid, axis);
@@ -51,24 +51,17 @@ fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &m
         let flange = Opening::seen(at, axis, driver.flange);
         flanges.push(flange);
         let hole = Opening::seen(at, axis, driver.cutout);
-        let (mut gap, mut wall) = (flange.to_sides(low, high), hole.to_sides(inner_low, inner_high));
+        let (mut edge, mut wall) = (flange.to_sides(low, high), hole.to_sides(inner_low, inner_high));
         // The sides of a shaped box are polygons.
         if let (Axis::Width, Solid::Prism { section: side, .. }, Some(Solid::Prism { section, .. })) =
             (axis, &board.solid, &assembly.hollow)
         {
-            gap = to_edges(side, at, driver.flange);
+            edge = to_edges(side, at, driver.flange);
             wall = to_edges(section, at, driver.cutout);
         }
-        facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: SCREW_EDGE });
-        let gap = wall;
-        facts.push(Fact::CutoutToWall { driver: number, gap });
-        let opposite = if end == End::Low { End::High } else { End::Low };
-        let over = assembly.with_role(Role::Displaced).any(|body| {
-            let BodyKind::Strip(edge) = body.kind else { return false };
-            let [min, max] = seen(&body.solid, axis);
-            edge.end(axis) != Some(opposite) && hole.to_rectangle(min, max) < ExactLength::ZERO
-        });
-        if over {
+        facts.push(Fact::FlangeToEdge { driver: number, gap: edge, wanted: SCREW_EDGE });
+        facts.push(Fact::CutoutToWall { driver: number, gap: wall });
+        if over_strip(assembly, hole, face) {
             facts.push(Fact::CutoutOverStrip { driver: number });
         }
     }
@@ -79,31 +72,23 @@ fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &m
 fn magnet_facts(driver: &DriverCutout, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let hulls: Vec<&Body> =
         assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Driver(_))).collect();
-    let mut vents: Option<ExactLength> = None;
-    let mut note = |gap: ExactLength| vents = Some(vents.map_or(gap, |least: ExactLength| least.min(gap)));
+    let mut free = Vec::new();
     for hull in &hulls {
         let BodyKind::Driver(number) = hull.kind else { continue };
         if number >= driver.in_front()
             && let Some(gap) = assembly.behind(hull)
         {
             facts.push(Fact::MagnetToBoard { driver: number, gap });
-            note(gap);
+            free.push(gap);
         }
     }
     // Two that look away from each other, their magnets behind one another.
-    let mut between: Option<ExactLength> = None;
-    for (i, a) in hulls.iter().enumerate() {
-        for b in hulls.iter().skip(i + 1) {
-            if let Some(gap) = rear_to_rear(a, b, driver.magnet) {
-                between = Some(between.map_or(gap, |least| least.min(gap)));
-            }
-        }
-    }
-    if let Some(gap) = between {
+    let pairs = hulls.iter().enumerate().flat_map(|(i, a)| hulls.iter().skip(i + 1).map(move |b| (a, b)));
+    if let Some(gap) = pairs.filter_map(|(a, b)| rear_to_rear(a, b, driver.magnet)).min() {
         facts.push(Fact::MagnetToMagnet { gap });
-        note(gap);
+        free.push(gap);
     }
-    facts.extend(vents.and_then(|gap| pole_vent(driver, gap)));
+    facts.extend(free.into_iter().min().and_then(|gap| pole_vent(driver, gap)));
 }
 
 /// Along one axis, from the rear of one driver to that of one that looks the other way, where the magnets lie behind one
@@ -173,28 +158,26 @@ fn terminal_beside(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let Some(hole) = window.or(hole) else { return };
     let (axis, _) = terminal.face;
     let [min, max] = seen(&hole.solid, axis);
-    let mut nearest: Option<ExactLength> = None;
-    let mut note =
-        |gap: ExactLength| nearest = Some(nearest.map_or(gap, |least: ExactLength| least.min(gap)));
+    let mut gaps = Vec::new();
     if let Some(driver) = &spec.driver {
         let recess = driver.recess.filter(|_| terminal.face == FRONT);
         let wide = driver.flange + recess.map_or(ExactLength::ZERO, |recess| recess.clearance);
         for (_, at) in drivers_on(driver, assembly, terminal.face) {
-            note(Opening::seen(at, axis, wide).to_rectangle(min, max));
+            gaps.push(Opening::seen(at, axis, wide).to_rectangle(min, max));
         }
     }
     for mouth in assembly.with_role(Role::Cut).filter(|_| terminal.face == FRONT) {
         match (mouth.kind, mouth.solid) {
             (BodyKind::PortMouth(_), Solid::Round { base, from, along: Axis::Depth, .. }) => {
-                note(Opening::new(base, from).to_rectangle(min, max));
+                gaps.push(Opening::new(base, from).to_rectangle(min, max));
             }
             (BodyKind::PortMouth(_), Solid::Block { .. }) => {
                 let [low, high] = seen(&mouth.solid, axis);
                 let apart = [0, 1].map(|i| (low[i] - max[i]).max(min[i] - high[i]));
-                note(ExactLength::from_millimetres(apart[0].max(apart[1])));
+                gaps.push(ExactLength::from_millimetres(apart[0].max(apart[1])));
             }
             _ => {}
         }
     }
-    facts.extend(nearest.map(|gap| Fact::TerminalBeside { gap }));
+    facts.extend(gaps.into_iter().min().map(|gap| Fact::TerminalBeside { gap }));
 }

@@ -3,11 +3,11 @@ use super::front::{Opening, corner, front_facts, nearest_pair};
 use super::{Fact, SCREW_EDGE, depth_facts, pole_vent};
 use crate::model::geometry::assembly::Assembly;
 use crate::model::geometry::axes::{Axis, Dims, Point};
-use crate::model::geometry::bent;
 use crate::model::geometry::layout::slot_roofs;
 use crate::model::geometry::spec::{
     BoxSpec, ChamberTubes, Divider, Form, Port, RadiatorCutout, RadiatorPlace,
 };
+use crate::model::geometry::strips;
 use crate::units::ExactLength;
 
 #[inline(never)]
@@ -83,33 +83,13 @@ fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &
         walls(Axis::Width, from, Dims { height: assembly.inside.height - up, ..assembly.inside })
     };
     let (face, board) = (above(before), above(before.max(behind)));
+    let to_sides = |walls: ([f64; 2], [f64; 2])| {
+        move |at: Point, diameter: ExactLength| {
+            Opening::seen(at, Axis::Width, diameter).to_sides(walls.0, walls.1)
+        }
+    };
+    in_divider(spec, assembly, divider, [&to_sides(face), &to_sides(board)], facts);
     let rear_width = assembly.inside.width - spec.before_cones();
-    if let Some(driver) = &spec.driver {
-        let gap = rear_width - (driver.depth - spec.boards.inner.thickness);
-        facts.push(Fact::MagnetToSide { gap });
-        facts.extend(pole_vent(driver, gap));
-        let flanges: Vec<Opening> = assembly
-            .layout
-            .drivers
-            .iter()
-            .map(|&at| Opening::new(on(Axis::Width, at), driver.flange))
-            .collect();
-        for (number, (flange, &at)) in (0u8..).zip(flanges.iter().zip(&assembly.layout.drivers)) {
-            // The walls hold the divider's edges: the flange only has to find room between them.
-            let gap = flange.to_sides(face.0, face.1);
-            facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: ExactLength::ZERO });
-            let gap = Opening::new(on(Axis::Width, at), driver.cutout).to_sides(board.0, board.1);
-            facts.push(Fact::CutoutToWall { driver: number, gap });
-        }
-        facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
-        if divider.inward {
-            let tubes = tubes_on(Axis::Width, &assembly.layout.tubes, outer_of(&spec.port));
-            for (driver, flange) in (0u8..).zip(&flanges) {
-                let nearest = tubes.iter().map(|tube| flange.to(*tube)).min();
-                facts.extend(nearest.map(|gap| Fact::FlangeToPort { driver, gap }));
-            }
-        }
-    }
     if let Some(own) = divider.tubes() {
         let front_room = walls(Axis::Depth, low, Dims { width: divider.room, ..assembly.inside });
         tube_facts(&tubes_on(Axis::Depth, &assembly.layout.others, own.outer()), front_room, facts);
@@ -128,11 +108,45 @@ fn divided_facts(spec: &BoxSpec, assembly: &Assembly, divider: Divider, facts: &
     strips_in_slots(spec, facts);
 }
 
-/// Corner strips that were asked for in edges a slot runs along.
+/// How far a disc at a point, of a diameter, is from the nearest edge.
+type ToEdges<'a> = &'a dyn Fn(Point, ExactLength) -> ExactLength;
+
+/// Drivers in a divider: free behind them, and from one another and its tubes; `to_face` and `to_board` measure to the edges
+/// of what is free of it before the cones and on both sides.
+pub(super) fn in_divider(
+    spec: &BoxSpec,
+    assembly: &Assembly,
+    divider: Divider,
+    [to_face, to_board]: [ToEdges<'_>; 2],
+    facts: &mut Vec<Fact>,
+) {
+    let Some(driver) = &spec.driver else { return };
+    let rear_width = assembly.inside.width - spec.before_cones();
+    let gap = rear_width - (driver.depth - spec.boards.inner.thickness);
+    facts.push(Fact::MagnetToSide { gap });
+    facts.extend(pole_vent(driver, gap));
+    for (number, &at) in (0u8..).zip(&assembly.layout.drivers) {
+        // The walls hold the divider's edges: the flange only has to find room between them.
+        let gap = to_face(at, driver.flange);
+        facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: ExactLength::ZERO });
+        facts.push(Fact::CutoutToWall { driver: number, gap: to_board(at, driver.cutout) });
+    }
+    let flanges = tubes_on(Axis::Width, &assembly.layout.drivers, driver.flange);
+    facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
+    if divider.inward {
+        let tubes = tubes_on(Axis::Width, &assembly.layout.tubes, outer_of(&spec.port));
+        for (driver, flange) in (0u8..).zip(&flanges) {
+            let nearest = tubes.iter().map(|tube| flange.to(*tube)).min();
+            facts.extend(nearest.map(|gap| Fact::FlangeToPort { driver, gap }));
+        }
+    }
+}
+
+/// Corner strips that were asked for in edges a slot or a batten runs along.
 #[inline(never)] // few boxes have one: it may come after the first result
 pub(super) fn strips_in_slots(spec: &BoxSpec, facts: &mut Vec<Fact>) {
     let edges = spec.strips.iter().flat_map(|strips| &strips.edges);
-    let count = edges.filter(|edge| bent::in_slot(spec, **edge)).count();
+    let count = edges.filter(|edge| strips::is_left_out(spec, **edge)).count();
     if count > 0 {
         facts.push(Fact::StripsInSlot { count: u8::try_from(count).unwrap_or(12) });
     }

@@ -1,8 +1,8 @@
 //! Distances on the front and the back: flanges, holes, ports, terminals.
 use super::{Fact, SCREW_EDGE};
 use crate::model::geometry::assembly::{Assembly, BodyKind, Role};
-use crate::model::geometry::axes::{Axis, Dims, End};
-use crate::model::geometry::edges::{BACK, Place};
+use crate::model::geometry::axes::{Axis, Dims};
+use crate::model::geometry::edges::{FRONT, Place};
 use crate::model::geometry::parts::PartId;
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, Port, SlotWidth};
@@ -17,8 +17,7 @@ pub(super) struct Opening {
 
 impl Opening {
     pub(super) fn new(centre: Dims, diameter: ExactLength) -> Self {
-        let at = [centre.width.millimetres(), centre.height.millimetres()];
-        Self { at, radius: diameter.millimetres() / 2.0 }
+        Self::seen(centre, Axis::Depth, diameter)
     }
     /// As one stands before a board that faces along an axis.
     pub(super) fn seen(centre: Dims, facing: Axis, diameter: ExactLength) -> Self {
@@ -49,8 +48,8 @@ impl Opening {
 
 /// Width and height coordinates of the corners of a body's bounds.
 pub(super) fn face(solid: &Solid) -> ([f64; 2], [f64; 2]) {
-    let bounds = solid.bounds();
-    ([bounds.min[1], bounds.min[2]], [bounds.max[1], bounds.max[2]])
+    let [min, max] = seen(solid, Axis::Depth);
+    (min, max)
 }
 
 /// Width and height of a point.
@@ -90,7 +89,7 @@ pub(super) fn front_facts(
         if spec.port != Port::None {
             facts.extend(flange_to_port(spec, assembly, (number, *flange), &tubes));
         }
-        if over_strip(assembly, hole) {
+        if over_strip(assembly, hole, FRONT) {
             facts.push(Fact::CutoutOverStrip { driver: number });
         }
     }
@@ -158,15 +157,14 @@ fn slot_opening(assembly: &Assembly, spec: &BoxSpec) -> Option<([f64; 2], [f64; 
     }
 }
 
-/// Whether a strip lies behind the hole in the front, close enough to be seen and to be in the driver's way.
-fn over_strip(assembly: &Assembly, hole: Opening) -> bool {
+/// Whether a strip lies behind a hole in a face, close enough to be seen and to be in the driver's way.
+pub(super) fn over_strip(assembly: &Assembly, hole: Opening, (axis, end): Place) -> bool {
     assembly.with_role(Role::Displaced).any(|body| {
         let BodyKind::Strip(edge) = body.kind else {
             return false;
         };
-        let at_front = edge.end(Axis::Depth) != Some(End::High);
-        let (min, max) = face(&body.solid);
-        at_front && hole.to_rectangle(min, max) < ExactLength::ZERO
+        let [min, max] = seen(&body.solid, axis);
+        edge.end(axis).is_none_or(|other| other == end) && hole.to_rectangle(min, max) < ExactLength::ZERO
     })
 }
 
@@ -177,23 +175,10 @@ pub(super) fn terminal_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Ve
     else {
         return;
     };
-    let plain = terminal.face == BACK && assembly.hollow.is_none();
-    let corners = [assembly.inside_min, assembly.inside_min + assembly.inside].map(corner);
-    let (min, max) = face(&hole.solid);
-    let [min, max, low, high] = if plain {
-        [min, max, corners[0], corners[1]]
-    } else {
-        terminal_elsewhere(assembly, &hole.solid, terminal.face)
-    };
+    let [min, max] = seen(&hole.solid, terminal.face.0);
+    let [low, high] = assembly.free_on(terminal.face);
     let gap = (min[0] - low[0]).min(min[1] - low[1]).min(high[0] - max[0]).min(high[1] - max[1]);
     facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gap) });
-}
-
-/// The hole of terminals in any face, and what of the board's inner face is free: smallest and largest of both.
-#[inline(never)] // few boxes have them there: it may come after the first result
-fn terminal_elsewhere(assembly: &Assembly, hole: &Solid, facing: Place) -> [[f64; 2]; 4] {
-    let ([min, max], [low, high]) = (seen(hole, facing.0), assembly.free_on(facing));
-    [min, max, low, high]
 }
 
 /// Corners of a body's bounds as one stands before a board that faces along an axis.

@@ -15,7 +15,7 @@ use crate::units::ExactLength;
 #[inline(never)] // only shaped boxes need it: it may come after the first result
 pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let [low, high] = assembly.free_on(FRONT);
-    let front = Some((low, high));
+    let front = (low, high);
     match spec.form {
         Form::Divided(divider) => forms::divided(spec, assembly, (divider, front), facts),
         _ => in_front(spec, assembly, front, facts),
@@ -37,11 +37,9 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
 }
 
 /// Drivers, ports and radiators of one room; `front` is what of the front's inner face is free.
-fn in_front(spec: &BoxSpec, assembly: &Assembly, front: Option<Rectangle>, facts: &mut Vec<Fact>) {
+fn in_front(spec: &BoxSpec, assembly: &Assembly, front: Rectangle, facts: &mut Vec<Fact>) {
     driver_facts(spec, assembly, facts);
-    if let Some(inside) = front {
-        front_facts(spec, assembly, inside, facts);
-    }
+    front_facts(spec, assembly, front, facts);
     if let Some(radiators) = spec.radiators() {
         forms::radiators(spec, assembly, (radiators, front), facts);
     }

@@ -1,9 +1,9 @@
 //! Distances of passive radiators and of a divider in a shaped box, from the edges of their polygons.
-use super::{Fact, Rectangle, SCREW_EDGE, body_to_wall, pole_vent};
+use super::{Fact, Rectangle, SCREW_EDGE, body_to_wall};
 use crate::model::geometry::assembly::{Assembly, BodyKind};
 use crate::model::geometry::axes::{Axis, Point};
 use crate::model::geometry::checks::forms::{
-    between_flanges, outer_of, strips_in_slots, tube_facts, tubes_on,
+    between_flanges, in_divider, outer_of, strips_in_slots, tube_facts, tubes_on,
 };
 use crate::model::geometry::checks::front::{Opening, face, nearest_pair};
 use crate::model::geometry::inscribed::room;
@@ -37,7 +37,7 @@ fn hollow(assembly: &Assembly) -> Option<Polygon> {
 pub(super) fn radiators(
     spec: &BoxSpec,
     assembly: &Assembly,
-    (radiators, front): (RadiatorCutout, Option<Rectangle>),
+    (radiators, front): (RadiatorCutout, Rectangle),
     facts: &mut Vec<Fact>,
 ) {
     let places = || (0u8..).zip(&assembly.layout.others);
@@ -61,10 +61,8 @@ pub(super) fn radiators(
             let gap = Opening::new(at, radiators.flange).to_sides(low, high);
             facts.push(Fact::RadiatorToEdge { radiator, gap, wanted: SCREW_EDGE });
         }
-        if let Some((low, high)) = front {
-            let gap = Opening::new(at, radiators.cutout).to_sides(low, high);
-            facts.push(Fact::RadiatorToWall { radiator, gap });
-        }
+        let gap = Opening::new(at, radiators.cutout).to_sides(front.0, front.1);
+        facts.push(Fact::RadiatorToWall { radiator, gap });
     }
     let hulls = assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Radiator(_)));
     let gap = hulls.filter_map(|hull| body_to_wall(assembly, hull)).reduce(f64::min);
@@ -76,7 +74,7 @@ pub(super) fn radiators(
 pub(super) fn divided(
     spec: &BoxSpec,
     assembly: &Assembly,
-    (divider, front): (Divider, Option<Rectangle>),
+    (divider, front): (Divider, Rectangle),
     facts: &mut Vec<Fact>,
 ) {
     let Some(inside) = hollow(assembly) else { return };
@@ -85,27 +83,9 @@ pub(super) fn divided(
     let [before, behind] = slot_roofs(spec, divider);
     let above = |up: ExactLength| inside.clipped(1, (low.height + up).millimetres(), true);
     let (face, board) = (above(before), above(before.max(behind)));
-    let rear_width = assembly.inside.width - spec.before_cones();
-    if let Some(driver) = &spec.driver {
-        let gap = rear_width - (driver.depth - spec.boards.inner.thickness);
-        facts.push(Fact::MagnetToSide { gap });
-        facts.extend(pole_vent(driver, gap));
-        let flanges = tubes_on(Axis::Width, &assembly.layout.drivers, driver.flange);
-        for (number, &at) in (0u8..).zip(&assembly.layout.drivers) {
-            // The walls hold the divider's edges: the flange only has to find room between them.
-            let gap = to_edges(&face, at, driver.flange);
-            facts.push(Fact::FlangeToEdge { driver: number, gap, wanted: ExactLength::ZERO });
-            facts.push(Fact::CutoutToWall { driver: number, gap: to_edges(&board, at, driver.cutout) });
-        }
-        facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
-        if divider.inward {
-            let tubes = tubes_on(Axis::Width, &assembly.layout.tubes, outer_of(&spec.port));
-            for (number, flange) in (0u8..).zip(&flanges) {
-                let nearest = tubes.iter().map(|tube| flange.to(*tube)).min();
-                facts.extend(nearest.map(|gap| Fact::FlangeToPort { driver: number, gap }));
-            }
-        }
-    }
+    let [to_face, to_board] =
+        [&face, &board].map(|free| move |at: Point, diameter: ExactLength| to_edges(free, at, diameter));
+    in_divider(spec, assembly, divider, [&to_face, &to_board], facts);
     let tubes = &assembly.layout.tubes;
     if divider.inward {
         let outer = outer_of(&spec.port);
@@ -115,19 +95,17 @@ pub(super) fn divided(
         let gap = nearest_pair(&tubes_on(Axis::Width, tubes, outer));
         facts.extend(gap.map(|gap| Fact::TubeToTube { gap }));
     }
-    if let Some((least, most)) = front {
-        let room = |from: ExactLength, to: ExactLength| {
-            ([from.millimetres(), least[1]], [to.millimetres(), most[1]])
-        };
-        if let Some(own) = divider.tubes() {
-            let here = tubes_on(Axis::Depth, &assembly.layout.others, own.outer());
-            tube_facts(&here, room(low.width, low.width + divider.room), facts);
-        }
-        if !divider.inward {
-            let from = low.width + spec.before_cones();
-            let here = tubes_on(Axis::Depth, tubes, outer_of(&spec.port));
-            tube_facts(&here, room(from, low.width + assembly.inside.width), facts);
-        }
+    let (least, most) = front;
+    let room =
+        |from: ExactLength, to: ExactLength| ([from.millimetres(), least[1]], [to.millimetres(), most[1]]);
+    if let Some(own) = divider.tubes() {
+        let here = tubes_on(Axis::Depth, &assembly.layout.others, own.outer());
+        tube_facts(&here, room(low.width, low.width + divider.room), facts);
+    }
+    if !divider.inward {
+        let from = low.width + spec.before_cones();
+        let here = tubes_on(Axis::Depth, tubes, outer_of(&spec.port));
+        tube_facts(&here, room(from, low.width + assembly.inside.width), facts);
     }
     strips_in_slots(spec, facts);
 }
