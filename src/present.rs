@@ -17,6 +17,7 @@ pub mod format;
 pub mod fronts;
 pub mod isometric;
 pub mod json;
+pub mod level;
 pub mod lines;
 pub mod meter;
 pub mod names;

@@ -890,6 +890,19 @@ pub mod saw {
     pub const CAUTION_ROUTER: &str =
         "Router: clamp the work, feed against the cutter, take the recess in passes. Ear and eye protection.";
 
+    pub const LEVEL: &str = "Cut level, from above";
+    pub const LEVEL_DRAWING: &str =
+        "The box cut level and seen from above: cut wood hatched, the rest dashed";
+    pub const LEVEL_ALONG: &str = "front to back, through the driver";
+
+    pub fn level_at(height: &str) -> String {
+        format!(
+            "Cut {height} above the bottom; the front is below, left is left. Wood and (air) in turn, to check the dry fit with:"
+        )
+    }
+    pub fn level_across(behind: &str) -> String {
+        format!("left to right, {behind} behind the front's face")
+    }
     pub fn kerf(kerf: &str) -> String {
         format!("kerf {kerf}")
     }

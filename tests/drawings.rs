@@ -10,6 +10,7 @@ use kerf_and_coil::model::geometry::{
 use kerf_and_coil::present::drawing::{
     Drawing, FieldHint, Shape, Sheet, Style, around, draw, mouths, to_svg,
 };
+use kerf_and_coil::present::level::{LevelCut, Stretch, level_cut};
 use kerf_and_coil::units::{ExactLength, Volume};
 use proptest::prelude::*;
 
@@ -498,4 +499,70 @@ fn a_rounded_mouth_is_an_arc_from_bore_to_face() {
     // The tube is 200 mm long with the front.
     let far = inner.flat_map(|mouth| &mouth.arc).map(|at| (at[0] - section[0]) / scale).fold(0.0, f64::max);
     assert!((far - 200.0).abs() < 0.51, "{far}");
+}
+
+/// Wood and air in turn as text, air in brackets, in millimetres.
+fn chain(stretches: &[Stretch]) -> String {
+    let one = |stretch: &Stretch| {
+        let text = millimetres(stretch.length);
+        if stretch.is_wood { text } else { format!("({text})") }
+    };
+    stretches.iter().map(one).collect::<Vec<_>>().join(" ")
+}
+
+fn level(spec: &BoxSpec) -> LevelCut {
+    let plan = plan(spec, &AsBuilt::new()).expect("a box");
+    level_cut(&plan.current().assembly)
+}
+
+/// By hand: 680 wide with sides of 18 is 644 inside; the middles of two braces stand at thirds of it, 214.67 apart, so that
+/// 205.67 are left beside the sides and 196.67 between the braces of 18. Through the driver, 230 in diameter, no wood of the front is left; the back of 18 is, 380 − 18 = 362.
+#[test]
+fn a_level_cut_tells_wood_and_air_in_turn() {
+    let mut spec = furnished(680.0, 340.0, 380.0);
+    spec.strips = None;
+    spec.port = Port::None;
+    spec.braces = vec![WindowBrace {
+        across: Axis::Width,
+        count: 2,
+        window: Window::new(mm(150.0), mm(200.0), mm(20.0)),
+    }];
+    let cut = level(&spec);
+    assert_eq!(chain(&cut.across), "18 (205.7) 18 (196.7) 18 (205.7) 18");
+    assert_eq!(chain(&cut.along), "18", "only the back");
+}
+
+/// By hand: a back that leans from 400 deep at the bottom to 250 at the top of 300 stands 325 deep half way up; its board
+/// of 18 is 18·√(1 + (150/300)²) = 20.12 deep there, and a plain front of 18 stands before 286.88 of air.
+#[test]
+fn a_level_cut_of_a_wedge_follows_its_back() {
+    let outside = Dims { width: mm(600.0), height: mm(300.0), depth: mm(400.0) };
+    let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+    spec.tape_step = mm(0.0);
+    let joint = BackJoint::Over;
+    spec.profile = Some(Profile { setback: mm(0.0), back: Back::TopDepth(mm(250.0)), joint, front: joint });
+    let cut = level(&spec);
+    assert_eq!(millimetres(cut.height), "150");
+    assert_eq!(chain(&cut.across), "18 (564) 18");
+    let lengths: Vec<f64> = cut.along.iter().map(|s| s.length.millimetres()).collect();
+    let lean = 18.0 * (1.0 + 0.25_f64).sqrt();
+    for (got, wanted) in lengths.iter().zip([18.0, 325.0 - 18.0 - lean, lean]) {
+        assert!((got - wanted).abs() < 0.01, "{lengths:?}");
+    }
+    assert_eq!(lengths.len(), 3);
+}
+
+/// The hatched wood of a plain box is as large as its walls: every line of the hatch counts as a strip beside it.
+#[test]
+fn hatching_covers_the_cut_wood_alone() {
+    let outside = Dims { width: mm(640.0), height: mm(300.0), depth: mm(400.0) };
+    let cut = level(&BoxSpec::plain(outside, Board::mdf(mm(18.0))));
+    let strokes = cut.hatch.split('M').filter(|stroke| !stroke.is_empty()).map(|stroke| {
+        let at: Vec<f64> = stroke.split(['L', ' ']).map(|n| n.parse().expect("a number")).collect();
+        (at[0] - at[2]).hypot(at[1] - at[3])
+    });
+    // Lines stand 6/√2 apart on a picture half as large as the box.
+    let area = strokes.sum::<f64>() * 6.0 / std::f64::consts::SQRT_2 * 4.0;
+    let walls = 640.0 * 400.0 - 604.0 * 364.0;
+    assert!((area / walls - 1.0).abs() < 0.02, "{area} of {walls}");
 }

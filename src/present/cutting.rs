@@ -1,7 +1,7 @@
 //! Sheet layouts as drawings and steps, and the bill of materials. Strings and coordinates, ready to show.
 use std::borrow::Cow;
 
-use super::format::fixed;
+use super::format::{fixed, length};
 use super::names;
 use crate::design::bench::bolt_count;
 use crate::design::cutting::{NamedJob, PanelName, StockUse, unpriced};
@@ -339,8 +339,9 @@ pub fn boards(job: &NamedJob, solution: &Solution, prefs: &UnitPrefs) -> Vec<Bil
     for (kind, stock) in job.job.stock.iter().enumerate() {
         let count = solution.sheets.iter().filter(|sheet| sheet.stock == kind).count();
         if count > 0 {
-            let size = [stock.width, stock.length, job.thickness].map(|l| prefs.length_text(l));
-            rows.push((size.join(" × "), count.to_string(), "×"));
+            let [across, along] = [stock.width, stock.length].map(|l| prefs.length_text(l));
+            let thick = length(job.thickness, prefs);
+            rows.push((format!("{across} × {along} × {thick}"), count.to_string(), "×"));
         }
     }
     if job.priced {

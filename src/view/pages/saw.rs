@@ -5,6 +5,7 @@ mod clearance;
 mod cuts;
 mod drawn;
 mod faces;
+mod level;
 mod rings;
 mod shape;
 mod sheets;
@@ -162,6 +163,7 @@ pub fn saw(store: &Handle) -> Html {
                         { drawing(store, enclosure) }
                         { sizes(enclosure, Look::of(&store.design().sheet), &store.prefs) }
                         if let Some(note) = form_note(enclosure, &store.design().sheet) { { tx("p", "about", note) } }
+                        { level::from_above(store, enclosure) }
                     } else if let Err(gap) = &store.report.enclosure {
                         { gap_note(gap) }
                         { asked_for(store) }

@@ -10,6 +10,7 @@ use crate::model::electrical::line::{line_effect, real_power};
 use crate::model::electrical::prove::{Sample, prove};
 use crate::model::electrical::supply::{CapacitorHelp, capacitor as capacitor_help};
 use crate::model::error::ModelError;
+use crate::model::measurement::THIRD_OCTAVE_TONES_HZ as THIRDS;
 use crate::units::{Area, Current, Frequency, Length, Mass, Power, Resistance, Temperature, Voltage};
 
 /// Sizes of loudspeaker cable to compare, in hundredths of a mm².
@@ -49,9 +50,6 @@ fn of_response(parts: &Parts<'_>) -> Result<Vec<(Frequency, f64)>, ModelError> {
         .map(|(hz, (with, without))| (Frequency::from_hertz(*hz), with - without))
         .collect())
 }
-
-/// Preferred frequencies of ISO 266 from 20 Hz to 125 Hz.
-const THIRDS: [f64; 9] = [20.0, 25.0, 31.5, 40.0, 50.0, 63.0, 80.0, 100.0, 125.0];
 
 /// Power over frequency at the gain's voltage; the points of the response are even by octaves.
 pub(super) fn real(parts: &Parts<'_>, volts: Voltage) -> Option<RealPower> {
