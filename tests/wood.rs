@@ -479,6 +479,46 @@ fn hatched_soundly(design: &Design) {
     );
 }
 
+/// The back of a wedge leans against top and bottom: the lines of its glue lie in the planes in which the boards meet. By
+/// hand: the back covers both (joint `Over`), so the plane runs through its inner face, which leans by 100 over 340 mm.
+#[test]
+fn glue_of_a_leaning_back_is_hatched() {
+    use kerf_and_coil::model::geometry::faces::polyhedra;
+    use kerf_and_coil::present::assembling::{eye, glued};
+    let mut design = mixed();
+    let sizes = [
+        (FieldId::Shape, "slanted back"),
+        (FieldId::BoxDepth, "400 mm"),
+        (FieldId::BoxHeight, "340 mm"),
+        (FieldId::TopDepth, "300 mm"),
+        (FieldId::Strips, "none"),
+    ];
+    set(&mut design, &sizes);
+    let (_, enclosure) = planned(&design);
+    let assembly = &enclosure.plan.current().assembly;
+    let (order, all) = (build_order(assembly), polyhedra(assembly));
+    let mut standing = Vec::new();
+    let mut lines = 0;
+    for step in &order.steps {
+        let leaning = step.joints.iter().any(|joint| {
+            (joint.piece == PartId::Back || joint.onto == PartId::Back) && joint.face.0 != Axis::Width
+        });
+        if leaning {
+            for stroke in glued(assembly, step, &standing, eye(&order)) {
+                let [from, to] = stroke.in_box;
+                let (run, rise) = (to[0] - from[0], to[2] - from[2]);
+                // What does not lie on an upright or a level board leans as the back does.
+                if run.abs() > 0.01 && rise.abs() > 0.01 {
+                    lines += 1;
+                    assert!((run / rise + 100.0 / 340.0).abs() < 0.02, "{stroke:?}");
+                }
+            }
+        }
+        standing.extend(all.iter().filter(|piece| step.pieces.contains(&piece.piece)));
+    }
+    assert!(lines > 10, "{lines} lines on leaning faces");
+}
+
 /// What stands before the last step.
 fn standing_before<'a>(
     order: &kerf_and_coil::model::geometry::BuildOrder,

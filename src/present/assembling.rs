@@ -5,8 +5,8 @@ use super::isometric::{At, Eye, Stroke, visible};
 use super::names;
 use crate::design::built::piece_key;
 use crate::design::report::BoxReport;
-use crate::model::geometry::faces::{At3, Drawn, Edge, Face, Polyhedron, polyhedra};
-use crate::model::geometry::plane::area;
+use crate::model::geometry::faces::{At3, Drawn, Edge, Face, Polyhedron, normal, polyhedra};
+use crate::model::geometry::plane::{area, shared_edge};
 use crate::model::geometry::{
     Assembly, Axis, Body, BodyKind, BuildOrder, End, Joint, PartId, Port, Side, Solid, Step, build_order,
 };
@@ -184,7 +184,7 @@ const HATCH: [f64; 2] = [9.0, 30.0];
 
 /// Hatch lines where the pieces of a step meet what stands, as far as they are seen while those pieces are not there yet.
 ///
-/// Only where bodies meet square to an axis: where boards lean against each other words alone name the face.
+/// Where bodies meet square to an axis, and where boards lean against each other along an edge of their sections.
 #[must_use]
 pub fn glued(assembly: &Assembly, step: &Step, standing: &[&Polyhedron], eye: Eye) -> Vec<Stroke> {
     let mut hatch = Polyhedron { piece: PartId::Back, faces: Vec::new(), edges: Vec::new() };
@@ -216,8 +216,20 @@ fn contact(assembly: &Assembly, joint: &Joint) -> Option<Vec<At3>> {
     if is_along_axes(own) && is_along_axes(onto) {
         return rectangle(own, onto, (axis, plane));
     }
+    let (Some(own_line), Some(onto_line)) = (section(own), section(onto)) else { return None };
+    if axis != Axis::Width {
+        let [near, far] = [own.bounds(), onto.bounds()];
+        let [low, high] = [near.min[1].max(far.min[1]), near.max[1].min(far.max[1])];
+        let [from, to] = shared_edge(&own_line, &onto_line, TOUCHES)?;
+        return Some(vec![
+            [from[0], low, from[1]],
+            [to[0], low, to[1]],
+            [to[0], high, to[1]],
+            [from[0], high, from[1]],
+        ]);
+    }
     // Against a side lies the whole section of a board or a strip across the width.
-    let (Axis::Width, Some(own), Some(onto)) = (axis, section(own), section(onto)) else { return None };
+    let (own, onto) = (own_line, onto_line);
     let ring = if area(&own).abs() < area(&onto).abs() { own } else { onto };
     Some(ring.iter().map(|at| [at[0], plane, at[1]]).collect())
 }
@@ -248,6 +260,9 @@ fn section(body: &Body) -> Option<Vec<[f64; 2]>> {
         _ => None,
     }
 }
+
+/// Nearer than this the edges of two sections lie on one another, in mm: the tape's step may leave a hair between them.
+const TOUCHES: f64 = 0.6;
 
 /// What two blocks share of a plane.
 fn rectangle(own: &Body, onto: &Body, (axis, plane): (Axis, f64)) -> Option<Vec<At3>> {
@@ -294,8 +309,11 @@ fn hatch_on(hatch: &mut Polyhedron, (axis, end): Side, ring: Vec<At3>) {
             hatch.edges.push(Edge { ends: [*from, *to], faces: [face; 2], drawn: Drawn::Always });
         }
     }
-    let mut normal = [0.0; 3];
-    normal[axis.index()] = if end == End::Low { 1.0 } else { -1.0 };
+    let sign = if end == End::Low { 1.0 } else { -1.0 };
+    // Of boards that lean the face leans, too; which way a ring runs is nobody's choice.
+    let normal = normal(&ring);
+    let sign = sign * normal[axis.index()].signum();
+    let normal = normal.map(|part| part * sign);
     hatch.faces.push(Face { rings: vec![ring], normal });
 }
 

@@ -85,4 +85,25 @@ export default {
     const wide = await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
     ctx.check(wide, "nothing is wider than the screen");
   },
+
+  "the box is cut level once that fold is opened, with wood and air in turn": async (ctx) => {
+    const { page } = await ctx.open();
+    await go(page, "Saw");
+    const fold = page.locator("#picture").getByRole("button", { name: /^Cut level/ });
+    ctx.equal(await page.locator("#picture svg").count(), 1, "drawings before");
+    await fold.click();
+    const cut = page.getByRole("img", { name: /cut level/ });
+    await cut.waitFor();
+    // The demo is 710 mm wide outside, of 18.1 mm board: 710 − 36.2.
+    await page.locator("#picture", { hasText: "18.1 · (673.8) · 18.1" }).waitFor();
+    for (const path of await cut.locator("path").evaluateAll((all) => all.map((one) => one.getAttribute("d")))) {
+      ctx.check(path.startsWith("M") && !path.includes("NaN"), path.slice(0, 60));
+    }
+    const shape = page.getByRole("button", { name: /^Shape/ });
+    if ((await shape.getAttribute("aria-expanded")) !== "true") await shape.click();
+    await choose(page, "Shape of the sides", "back leans forward (wedge)");
+    await type(page, "Depth along the top", "220");
+    await page.waitForFunction(() => document.querySelector("#picture").innerText.includes("Cut level"));
+    ctx.check(!(await page.locator("#picture").innerText()).includes("NaN"), "no NaN");
+  },
 };

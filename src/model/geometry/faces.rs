@@ -13,6 +13,7 @@ use super::order::tube;
 use super::parts::PartId;
 use super::plane::cross;
 use super::solids::Solid;
+use super::vectors;
 
 /// A point: depth, width, height in millimetres.
 pub type At3 = [f64; 3];
@@ -129,6 +130,14 @@ fn rounded([x, y]: [f64; 2], [a, b]: [f64; 2], radius: f64) -> Vec<Corner> {
 fn twice_area(ring: &[Corner]) -> f64 {
     let next = ring.iter().cycle().skip(1);
     ring.iter().zip(next).map(|((a, _), (b, _))| cross(*a, *b)).sum()
+}
+
+/// The direction a flat convex ring looks in, of length 1; it may as well look the other way.
+#[must_use]
+pub fn normal(ring: &[At3]) -> At3 {
+    let [from, to, last] =
+        [0, 1, ring.len().saturating_sub(1)].map(|i| ring.get(i).copied().unwrap_or_default());
+    vectors::unit(vectors::cross(vectors::minus(to, from), vectors::minus(last, from)))
 }
 
 /// A prism by itself: see [`Polyhedron::add_prism`].

@@ -104,3 +104,25 @@ pub(super) fn holds(line: &[At], [x, y]: At) -> bool {
         .filter(|[a, b]| (a[1] > y) != (b[1] > y) && x < a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]));
     crossed.count() % 2 == 1
 }
+
+/// The longest stretch that an edge of `onto` shares with one of `own`, the two at most `within` apart; `None` where no
+/// edges lie on one another for 1 mm.
+#[must_use]
+pub fn shared_edge(own: &[At], onto: &[At], within: f64) -> Option<[At; 2]> {
+    let mut longest: Option<(f64, [At; 2])> = None;
+    for [from, to] in pairs(onto) {
+        let along = unit(minus(to, from));
+        for ends in pairs(own) {
+            let off = ends.map(|at| minus(at, from));
+            if off.iter().any(|off| cross(along, *off).abs() > within) {
+                continue;
+            }
+            let [a, b] = off.map(|off| dot(along, off));
+            let (low, high) = (a.min(b).max(0.0), a.max(b).min(length(minus(to, from))));
+            if high - low >= 1.0 && longest.is_none_or(|(long, _)| high - low > long) {
+                longest = Some((high - low, [low, high].map(|place| plus(from, along, place))));
+            }
+        }
+    }
+    longest.map(|(_, ends)| ends)
+}
