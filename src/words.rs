@@ -508,7 +508,7 @@ pub mod say {
         format!("The passive radiator's hole is {gap} from a wall inside: it runs into the wall's edge.")
     }
     pub fn radiator_behind(gap: &str) -> String {
-        format!("The passive radiator's rear is {gap} from the board opposite: it does not fit.")
+        format!("The passive radiator's rear is {gap} from what is opposite: it does not fit.")
     }
     pub fn pole_vent(gap: &str, wanted: &str) -> String {
         format!("Behind the pole vent {gap} are left; it wants {wanted} to breathe.")
@@ -558,7 +558,7 @@ pub mod say {
     pub const RADIATOR_IN_WALL: InOneAnother =
         ["The passive radiator's hole runs ", " into the edge of a wall inside: it does not fit."];
     pub const RADIATOR_IN_BOARD: InOneAnother =
-        ["The passive radiator's rear stands ", " in the board opposite: it does not fit."];
+        ["The passive radiator's rear stands ", " in what is opposite: it does not fit."];
     pub const TUBE_IN_WALL: InOneAnother = ["A port tube stands ", " in a wall inside: it does not fit."];
     pub const TUBES_MEET: InOneAnother = ["The port tubes stand ", " in one another."];
     pub const TERMINAL_IN_WALL: InOneAnother = ["The terminal hole runs ", " into a wall inside."];

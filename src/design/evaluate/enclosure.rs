@@ -19,7 +19,7 @@ use crate::model::acoustics::{
 use crate::model::error::ModelError;
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
-use crate::model::geometry::edges::{BACK, FRONT, Place};
+use crate::model::geometry::edges::{BACK, FRONT, LEFT, Place, RIGHT};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
     MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
@@ -404,7 +404,7 @@ pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     let mut needed =
         if spec.is_plain() { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
     if drivers_elsewhere(spec).is_some() {
-        needed = port_depth(spec).max(elsewhere_least(spec).depth);
+        needed = elsewhere_depth(spec);
     }
     let (needed, bends) =
         if may_bend(spec) { bent_depth(spec, request.height, needed) } else { (needed, None) };
@@ -502,8 +502,14 @@ fn drivers_elsewhere(spec: &BoxSpec) -> Option<&DriverCutout> {
     spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty())
 }
 
-/// The smallest outside for drivers in several faces: across each face their flanges in a row, along its axis their bodies,
-/// those of two faces behind one another, and what a pole vent needs.
+/// Outside depth that a box with drivers in several faces asks for: that of its port, and what they need.
+#[inline(never)] // few boxes have any: it may come after the first result
+fn elsewhere_depth(spec: &BoxSpec) -> ExactLength {
+    port_depth(spec).max(elsewhere_least(spec).depth)
+}
+
+/// The smallest outside for drivers in several faces, and radiators: across each face their flanges in a row, along its axis
+/// their bodies, those of two faces behind one another, and what a pole vent needs.
 #[inline(never)] // few boxes have any: it may come after the first result
 fn elsewhere_least(spec: &BoxSpec) -> Dims {
     let mut least = Dims::default();
@@ -512,34 +518,54 @@ fn elsewhere_least(spec: &BoxSpec) -> Dims {
         FRONT => i64::from(driver.in_front()),
         face => driver.elsewhere.iter().filter(|&&other| other == face).count() as i64,
     };
+    let radiators = |face: Place| {
+        let here = spec.radiators().map(|it| match (it.place, face) {
+            (RadiatorPlace::Front, FRONT) => (i64::from(it.count), it),
+            (RadiatorPlace::Sides, LEFT) => (1, it),
+            (RadiatorPlace::Sides, RIGHT) => (i64::from(it.count > 1), it),
+            _ => (0, it),
+        });
+        here.filter(|(count, _)| *count > 0)
+    };
     let gap = driver.pole_vent.map_or(spec.tape_step, |_| POLE_VENT_GAP);
     let flange = driver.flange + SCREW_EDGE;
     for axis in Axis::ALL {
         let ends = crate::model::geometry::End::BOTH.map(|end| on((axis, end)));
-        if ends == [0, 0] {
+        let others = crate::model::geometry::End::BOTH.map(|end| radiators((axis, end)));
+        if ends == [0, 0] && others == [None, None] {
             continue;
         }
         let recess = if axis == Axis::Depth && ends[0] > 0 { spec.recess_depth() } else { ExactLength::ZERO };
-        let body = |count: i64| if count > 0 { driver.depth } else { spec.boards.shell.thickness };
-        let along = recess + body(ends[0]) + gap + body(ends[1]);
+        let body = |i: usize| {
+            let own = if ends[i] > 0 { driver.depth } else { spec.boards.shell.thickness };
+            others[i].map_or(own, |(_, it)| own.max(it.depth))
+        };
+        let along = recess + body(0) + gap + body(1);
         least = least.with(axis, least.get(axis).max(along));
         // In a row across, or where the space is higher than wide in a column.
-        let row = ends[0].max(ends[1]);
+        let row = |i: usize| {
+            let beside = others[i].map_or(ExactLength::ZERO, |(count, it)| (it.flange + SCREW_EDGE) * count);
+            flange * ends[i] + beside
+        };
+        let row = row(0).max(row(1));
+        let wide = others.iter().flatten().map(|(_, it)| it.flange + SCREW_EDGE);
+        let wide = wide.chain((ends != [0, 0]).then_some(flange)).max().unwrap_or_default();
         let [across, up] = axis.face();
         let column = spec.space.is_some_and(|space| {
             let usable = space.usable();
             usable.get(up) > usable.get(across)
         });
-        for (direction, count) in [(across, if column { 1 } else { row }), (up, if column { row } else { 1 })]
+        for (direction, row) in
+            [(across, if column { wide } else { row }), (up, if column { row } else { wide })]
         {
             // Boards that others cover are smaller by these.
             let shell = spec.boards.shell.thickness;
-            let others = match direction {
+            let covered = match direction {
                 _ if axis == Axis::Depth && ends[1] == 0 => ExactLength::ZERO,
                 Axis::Depth => spec.front_thickness() + shell,
                 _ => shell * 2,
             };
-            let row = flange * count + SCREW_EDGE + others;
+            let row = row + SCREW_EDGE + covered;
             least = least.with(direction, least.get(direction).max(row));
         }
     }

@@ -68,9 +68,11 @@ impl Assembly {
             assembly.turn_from(boards, shape.turn(PartId::Front(0)));
         }
         assembly.ports_to_back(spec)?;
-        assembly.add_across(spec, sizes, &inside)?;
         if !assembly.layout.elsewhere.is_empty() {
             assembly.place_elsewhere(spec);
+        }
+        assembly.add_across(spec, sizes, &inside)?;
+        if !assembly.layout.elsewhere.is_empty() {
             assembly.add_elsewhere(spec, &|face| shape.turn(edges::board(face)));
         }
         assembly.add_shaped_braces(spec, sizes, &inside)?;

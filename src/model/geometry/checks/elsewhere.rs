@@ -4,9 +4,9 @@ use super::shaped::forms::to_edges;
 use super::{Fact, SCREW_EDGE, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::axes::{Axis, Point};
-use crate::model::geometry::edges::{self, FRONT, Place};
+use crate::model::geometry::edges::{self, FRONT, LEFT, Place};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, DriverCutout};
+use crate::model::geometry::spec::{BoxSpec, DriverCutout, RadiatorPlace};
 use crate::units::ExactLength;
 
 /// What boxes with drivers or terminals elsewhere are asked on top.
@@ -17,7 +17,7 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
         for &face in &driver.elsewhere {
             if !faces.contains(&face) {
                 faces.push(face);
-                face_facts(driver, assembly, face, facts);
+                face_facts(spec, driver, assembly, face, facts);
             }
         }
         if !faces.is_empty() {
@@ -40,11 +40,21 @@ fn drivers_on<'a>(
 }
 
 /// Flanges and holes on one face: from its edges, from the walls inside, from one another, and over corner strips.
-fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &mut Vec<Fact>) {
+fn face_facts(
+    spec: &BoxSpec,
+    driver: &DriverCutout,
+    assembly: &Assembly,
+    face: Place,
+    facts: &mut Vec<Fact>,
+) {
     let axis = face.0;
     let id = edges::board(face);
     let Some(board) = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(id)) else { return };
-    let [low, high] = seen(&board.solid, axis);
+    let [mut low, high] = seen(&board.solid, axis);
+    // Of a side that forms a leg what lies before the front is window, or foot beside it.
+    if spec.legs.is_some() && axis == Axis::Width {
+        low[0] = low[0].max(0.0);
+    }
     let [inner_low, inner_high] = assembly.free_on(face);
     let mut flanges = Vec::new();
     for (number, at) in drivers_on(driver, assembly, face) {
@@ -66,9 +76,21 @@ fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &m
         }
     }
     facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
+    let Some(radiators) =
+        spec.radiators().filter(|it| it.place == RadiatorPlace::Sides && axis == Axis::Width)
+    else {
+        return;
+    };
+    let here = (0u8..).zip(&assembly.layout.others).filter(|(number, _)| (*number == 0) == (face == LEFT));
+    let between = here.flat_map(|(_, &at)| {
+        let radiator = Opening::seen(at, axis, radiators.flange);
+        flanges.iter().map(move |flange| flange.to(radiator))
+    });
+    facts.extend(between.min().map(|gap| Fact::RadiatorToFlange { gap }));
 }
 
-/// How much is free behind the magnets: to the board opposite, and to the magnet of a driver that looks the other way.
+/// How much is free behind the magnets: to the board opposite, and to the magnet of a driver, or the rear of a radiator, that
+/// looks the other way.
 fn magnet_facts(driver: &DriverCutout, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let hulls: Vec<&Body> =
         assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Driver(_))).collect();
@@ -88,12 +110,23 @@ fn magnet_facts(driver: &DriverCutout, assembly: &Assembly, facts: &mut Vec<Fact
         facts.push(Fact::MagnetToMagnet { gap });
         free.push(gap);
     }
+    let radiators: Vec<&Body> =
+        assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Radiator(_))).collect();
+    // All radiators of a box are alike.
+    if let Some(Solid::Round { from, .. }) = radiators.first().map(|body| body.solid) {
+        let wide = driver.magnet.halved() + from.halved();
+        let pairs = hulls.iter().flat_map(|hull| radiators.iter().map(move |other| (hull, other)));
+        if let Some(gap) = pairs.filter_map(|(a, b)| rear_to_rear(a, b, wide)).min() {
+            facts.push(Fact::RadiatorBehind { gap });
+            free.push(gap);
+        }
+    }
     facts.extend(free.into_iter().min().and_then(|gap| pole_vent(driver, gap)));
 }
 
-/// Along one axis, from the rear of one driver to that of one that looks the other way, where the magnets lie behind one
-/// another; of boards that lean nothing is said.
-fn rear_to_rear(a: &Body, b: &Body, magnet: ExactLength) -> Option<ExactLength> {
+/// Along one axis, from the rear of one body to that of one that looks the other way, where their middles lie nearer
+/// together than `wide`; of boards that lean nothing is said.
+fn rear_to_rear(a: &Body, b: &Body, wide: ExactLength) -> Option<ExactLength> {
     let (
         Solid::Round { base, along, length, .. },
         Solid::Round { base: other, along: same, length: deep, .. },
@@ -105,7 +138,7 @@ fn rear_to_rear(a: &Body, b: &Body, magnet: ExactLength) -> Option<ExactLength> 
         return None;
     }
     let off = along.face().map(|axis| (base.get(axis) - other.get(axis)).millimetres());
-    if off[0].hypot(off[1]) >= magnet.millimetres() {
+    if off[0].hypot(off[1]) >= wide.millimetres() {
         return None;
     }
     let (low, high) = if base.get(along) < other.get(along) {

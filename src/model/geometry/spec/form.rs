@@ -6,7 +6,7 @@ use crate::units::{ExactLength, Volume};
 /// How the boards stand to one another.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Form {
-    /// One room; the drivers sit in the front.
+    /// One room.
     #[default]
     Plain,
     /// One room with openings for passive radiators.
@@ -114,7 +114,7 @@ impl ChamberTubes {
 }
 
 impl BoxSpec {
-    /// Whether everything is in the front of one room.
+    /// Whether there is one room without radiators.
     #[must_use]
     pub const fn is_plain(&self) -> bool {
         matches!(self.form, Form::Plain)
