@@ -3503,9 +3503,22 @@ pub mod faces {
         the terminals' plate lies in it, on the inner layer.";
     pub const DRIVERS_ABOUT: &str = "Flanges lie on the board there, without a recess. Two drivers that look away from each other push the \
         box both ways at once, so it shakes less; wire them so that both cones move out together.";
+    pub const NO_RECESS: &str =
+        "No driver is in the front, so no recess is cut: flanges in other faces lie on the board.";
     pub const LOOSE: &str = "Board that comes off";
     pub const BATTEN: &str = "Battens behind it, thickness";
     pub const BATTENS: &str = "battens";
+    pub const ONE_BATTEN: &str = "batten";
+    pub fn mitred_ends(first: &str, second: &str) -> String {
+        if first == second {
+            format!("both ends mitred {first}°, to the long point")
+        } else {
+            format!("ends mitred {first}° and {second}°, to the long point")
+        }
+    }
+    pub fn bevelled_edge(degrees: &str) -> String {
+        format!("one long edge bevelled {degrees}°, width on the wider face")
+    }
     pub const LOOSE_GASKET: &str = "gasket of the board that comes off";
     pub const LOOSE_SCREWS: &str = "screws of the board that comes off";
     pub const OPENING: &str = "Opening behind the board that comes off";

@@ -218,11 +218,10 @@ impl BoxSpec {
             return refuse("the sides of a box on legs carry it: another board comes off");
         }
         if self.profile.is_some() {
-            if !side {
-                return refuse("of a shaped box a side comes off: it lies over all other boards");
-            }
-            if loose.batten > ExactLength::ZERO {
-                return refuse("battens are planned in boxes of square corners: give them no thickness");
+            if !side && loose.batten == ExactLength::ZERO {
+                return refuse(
+                    "of a shaped box only a side rests on all other boards: give the battens of the board that comes off a thickness",
+                );
             }
             return Ok(());
         }
