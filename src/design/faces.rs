@@ -26,6 +26,12 @@ pub fn take_in(sheet: &Sheet, spec: &mut BoxSpec) {
     spec.loose = place(sheet.choice_key(FieldId::LooseBoard)).map(|face| Loose { face, batten });
 }
 
+/// Whether drivers are entered for another face than the front.
+#[must_use]
+pub fn has_drivers(sheet: &Sheet) -> bool {
+    sheet.choice(FieldId::DriverFace) != 0
+}
+
 /// Whether a flush recess is entered for a front without drivers: it is not cut.
 #[must_use]
 #[inline(never)] // few boxes have any: it may come after the first result

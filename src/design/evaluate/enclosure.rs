@@ -511,7 +511,7 @@ fn elsewhere_depth(spec: &BoxSpec) -> ExactLength {
 /// The smallest outside for drivers in several faces, and radiators: across each face their flanges in a row, along its axis
 /// their bodies, those of two faces behind one another, and what a pole vent needs.
 #[inline(never)] // few boxes have any: it may come after the first result
-fn elsewhere_least(spec: &BoxSpec) -> Dims {
+pub(crate) fn elsewhere_least(spec: &BoxSpec) -> Dims {
     let mut least = Dims::default();
     let Some(driver) = &spec.driver else { return least };
     let on = |face: Place| match face {
@@ -761,7 +761,7 @@ pub fn tape_step(sheet: &Sheet) -> ExactLength {
 }
 
 /// Everything about the box but its outside and its port.
-pub(super) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
+pub(crate) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
     let mut spec = plain_spec(sheet, space, filled)?;
     spec.strips = strips(sheet)?;
     spec.terminal = terminal(sheet)?;
