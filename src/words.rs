@@ -3502,7 +3502,8 @@ pub mod faces {
     pub const WINDOW_ABOUT: &str = "Of a double front the outer layer gets a window that is larger than the hole by this on each side; \
         the terminals' plate lies in it, on the inner layer.";
     pub const DRIVERS_ABOUT: &str = "Flanges lie on the board there, without a recess. Two drivers that look away from each other push the \
-        box both ways at once, so it shakes less; wire them so that both cones move out together.";
+        box both ways at once, so it shakes less; wire them so that both cones move out together. Passive radiators in the same side \
+        stand beside them.";
     pub const NO_RECESS: &str =
         "No driver is in the front, so no recess is cut: flanges in other faces lie on the board.";
     pub const LOOSE: &str = "Board that comes off";
@@ -3528,7 +3529,8 @@ pub mod faces {
         format!("battens {thick} × {thick}")
     }
     pub const LOOSE_ABOUT: &str = "Screwed on with a gasket, not glued. Battens run around its opening inside, so that screws hold in \
-        their faces and not in the edges of boards; they take air.";
+        their faces and not in the edges of boards; they take air. Beside boards that lean they are mitred or bevelled as the cut list \
+        says.";
     pub fn magnet_to_board(by: &str) -> String {
         format!("A driver's rear reaches {by} past the inner face of the board opposite: it does not fit.")
     }
