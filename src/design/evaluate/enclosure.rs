@@ -19,7 +19,7 @@ use crate::model::acoustics::{
 use crate::model::error::ModelError;
 use crate::model::geometry::assembly::PortAsCut;
 use crate::model::geometry::checks::{POLE_VENT_GAP, SCREW_EDGE};
-use crate::model::geometry::edges::{BACK, FRONT, LEFT, Place, RIGHT};
+use crate::model::geometry::edges::{BACK, FRONT, Place};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
     MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
@@ -518,20 +518,11 @@ pub(crate) fn elsewhere_least(spec: &BoxSpec) -> Dims {
         FRONT => i64::from(driver.in_front()),
         face => driver.elsewhere.iter().filter(|&&other| other == face).count() as i64,
     };
-    let radiators = |face: Place| {
-        let here = spec.radiators().map(|it| match (it.place, face) {
-            (RadiatorPlace::Front, FRONT) => (i64::from(it.count), it),
-            (RadiatorPlace::Sides, LEFT) => (1, it),
-            (RadiatorPlace::Sides, RIGHT) => (i64::from(it.count > 1), it),
-            _ => (0, it),
-        });
-        here.filter(|(count, _)| *count > 0)
-    };
     let gap = driver.pole_vent.map_or(spec.tape_step, |_| POLE_VENT_GAP);
     let flange = driver.flange + SCREW_EDGE;
     for axis in Axis::ALL {
         let ends = crate::model::geometry::End::BOTH.map(|end| on((axis, end)));
-        let others = crate::model::geometry::End::BOTH.map(|end| radiators((axis, end)));
+        let others = crate::model::geometry::End::BOTH.map(|end| spec.radiators_in((axis, end)));
         if ends == [0, 0] && others == [None, None] {
             continue;
         }
@@ -544,7 +535,8 @@ pub(crate) fn elsewhere_least(spec: &BoxSpec) -> Dims {
         least = least.with(axis, least.get(axis).max(along));
         // In a row across, or where the space is higher than wide in a column.
         let row = |i: usize| {
-            let beside = others[i].map_or(ExactLength::ZERO, |(count, it)| (it.flange + SCREW_EDGE) * count);
+            let beside = others[i]
+                .map_or(ExactLength::ZERO, |(count, it)| (it.flange + SCREW_EDGE) * i64::from(count));
             flange * ends[i] + beside
         };
         let row = row(0).max(row(1));

@@ -355,6 +355,14 @@ fn radiators_in_the_front_and_a_driver_behind_them() {
     assert_eq!(outline_holes(&plan, PartId::Front(0)), front);
     assert!(plan.facts.contains(&Fact::RadiatorBehind { gap: mm(350.0) }), "{:?}", plan.facts);
     assert!(plan.facts.contains(&Fact::RadiatorToFlange { gap: mm(54.0) }), "{:?}", plan.facts);
+    // Terminals in a side with a radiator go into its lower rear corner, 15 mm from floor and back: 406 to 482 less 15 mm of
+    // depth, 33 to 89 mm up; the flange's middle is at 250, 200.
+    let mut beside = with_radiators(1, &[BACK], RadiatorPlace::Sides);
+    beside.terminal = Some(terminal(LEFT));
+    let plan = planned(&beside);
+    assert_eq!(bounds(&plan, BodyKind::TerminalHole), [[391.0, 0.0, 33.0], [467.0, 18.0, 89.0]]);
+    let gap = mm(141.0_f64.hypot(111.0) - 100.0);
+    assert!(plan.facts.contains(&Fact::TerminalBeside { gap }), "{:?}", plan.facts);
     let mut flat = with_radiators(1, &[BACK], RadiatorPlace::Front);
     flat.outside.depth = mm(140.0);
     let facts = planned(&flat).facts;

@@ -131,7 +131,7 @@ impl Assembly {
         self.push_terminal(terminal, face, centre, [outside, board]);
     }
 
-    /// The middle of the width, a quarter up; in the back of a box with drivers there, and in the front, a lower corner.
+    /// The middle of the width, a quarter up; in a face with drivers or radiators a lower corner.
     fn terminal_place(&self, spec: &BoxSpec, terminal: &TerminalHole) -> Point {
         let (axis, _) = terminal.face;
         let Dims { width, height, depth } = self.outside;
@@ -144,10 +144,10 @@ impl Assembly {
             Axis::Height => Point { width: width.halved(), height, depth: depth.halved() },
             _ => Point { width: width.halved(), height: height.halved().halved(), depth: depth.halved() },
         };
-        if !holds_drivers {
+        if !holds_drivers && spec.radiators_in(terminal.face).is_none() {
             return self.middle_in_shape(terminal.face, middle);
         }
-        // The lower right corner, as one looks at the face from where the front looks: a round driver leaves room there.
+        // The lower right corner, as one looks at the face from where the front looks: round openings leave room there.
         let size = extent(grown(terminal.shape, window(spec, terminal).unwrap_or_default()), axis);
         let strip = spec.strips.as_ref().map(|strips| {
             (

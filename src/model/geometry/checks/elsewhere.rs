@@ -4,9 +4,9 @@ use super::shaped::forms::to_edges;
 use super::{Fact, SCREW_EDGE, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::axes::{Axis, Point};
-use crate::model::geometry::edges::{self, FRONT, LEFT, Place};
+use crate::model::geometry::edges::{self, FRONT, Place, RIGHT};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, DriverCutout, RadiatorPlace};
+use crate::model::geometry::spec::{BoxSpec, DriverCutout};
 use crate::units::ExactLength;
 
 /// What boxes with drivers or terminals elsewhere are asked on top.
@@ -37,6 +37,14 @@ fn drivers_on<'a>(
     let others = (driver.in_front()..).zip(others).filter(move |(_, (other, _))| **other == face);
     let front = (0u8..).zip(&assembly.layout.drivers).filter(move |_| face == FRONT);
     front.map(|(number, at)| (number, *at)).chain(others.map(|(number, (_, at))| (number, *at)))
+}
+
+/// The flanges of the radiators of a face.
+fn radiators_on(spec: &BoxSpec, assembly: &Assembly, face: Place) -> Vec<Opening> {
+    let Some((count, radiators)) = spec.radiators_in(face) else { return Vec::new() };
+    let before = usize::from(face == RIGHT);
+    let here = assembly.layout.others.iter().skip(before).take(count.into());
+    here.map(|&at| Opening::seen(at, face.0, radiators.flange)).collect()
 }
 
 /// Flanges and holes on one face: from its edges, from the walls inside, from one another, and over corner strips.
@@ -76,16 +84,8 @@ fn face_facts(
         }
     }
     facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
-    let Some(radiators) =
-        spec.radiators().filter(|it| it.place == RadiatorPlace::Sides && axis == Axis::Width)
-    else {
-        return;
-    };
-    let here = (0u8..).zip(&assembly.layout.others).filter(|(number, _)| (*number == 0) == (face == LEFT));
-    let between = here.flat_map(|(_, &at)| {
-        let radiator = Opening::seen(at, axis, radiators.flange);
-        flanges.iter().map(move |flange| flange.to(radiator))
-    });
+    let radiators = radiators_on(spec, assembly, face);
+    let between = radiators.into_iter().flat_map(|other| flanges.iter().map(move |flange| flange.to(other)));
     facts.extend(between.min().map(|gap| Fact::RadiatorToFlange { gap }));
 }
 
@@ -183,7 +183,7 @@ impl Assembly {
     }
 }
 
-/// The nearest flange or port beside the terminals in their board; of a window in the outer layer its edge counts.
+/// The nearest flange, of a driver or a radiator, or port beside the terminals in their board; of a window in the outer layer its edge counts.
 fn terminal_beside(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let Some(terminal) = &spec.terminal else { return };
     let window = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalWindow);
@@ -199,6 +199,8 @@ fn terminal_beside(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
             gaps.push(Opening::seen(at, axis, wide).to_rectangle(min, max));
         }
     }
+    let radiators = radiators_on(spec, assembly, terminal.face).into_iter();
+    gaps.extend(radiators.map(|flange| flange.to_rectangle(min, max)));
     for mouth in assembly.with_role(Role::Cut).filter(|_| terminal.face == FRONT) {
         match (mouth.kind, mouth.solid) {
             (BodyKind::PortMouth(_), Solid::Round { base, from, along: Axis::Depth, .. }) => {

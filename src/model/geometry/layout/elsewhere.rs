@@ -3,7 +3,7 @@ use super::{Region, best};
 use crate::model::geometry::axes::{Axis, Dims, End, Point};
 use crate::model::geometry::edges::{LEFT, Place, RIGHT};
 use crate::model::geometry::shell::Shell;
-use crate::model::geometry::spec::{BoxSpec, DriverCutout, Port, RadiatorCutout, RadiatorPlace};
+use crate::model::geometry::spec::{BoxSpec, DriverCutout, Port};
 use crate::units::ExactLength;
 
 /// What of a face is free: smallest and largest along [`Axis::face`], in millimetres.
@@ -51,12 +51,6 @@ pub(in crate::model::geometry) fn in_rectangle(
     best(region, drivers.0, drivers.1, radiators.0, radiators.1)
 }
 
-/// The radiator of a side, where it has one.
-fn radiator_in(spec: &BoxSpec, face: Place) -> Option<RadiatorCutout> {
-    let radiators = spec.radiators().filter(|it| it.place == RadiatorPlace::Sides)?;
-    (face == LEFT || face == RIGHT && radiators.count > 1).then_some(radiators)
-}
-
 /// The drivers of each face, and of sides the radiators beside them, where `find` finds room for them.
 #[inline(never)] // few boxes have any: it may come after the first result
 pub(in crate::model::geometry) fn arranged(
@@ -68,13 +62,13 @@ pub(in crate::model::geometry) fn arranged(
     let flange = driver.flange.millimetres();
     let on = |face: Place| driver.elsewhere.iter().filter(|&&other| other == face).count();
     // Sides with radiators are arranged alike: two that push against each other stay opposite each other.
-    let beside = [LEFT, RIGHT].into_iter().filter(|&side| radiator_in(spec, side).is_some());
+    let beside = [LEFT, RIGHT].into_iter().filter(|&side| spec.radiators_in(side).is_some());
     let most = beside.map(on).max().unwrap_or(0);
     let places = driver.elsewhere.iter().enumerate().map(|(number, &face)| {
         let (axis, end) = face;
         let before = driver.elsewhere.iter().take(number).filter(|&&other| other == face).count();
-        let found = match radiator_in(spec, face) {
-            Some(radiators) => find(face, (most, flange), (1, radiators.flange.millimetres())),
+        let found = match spec.radiators_in(face) {
+            Some((_, radiators)) => find(face, (most, flange), (1, radiators.flange.millimetres())),
             None => find(face, (on(face), flange), (0, 0.0)),
         };
         let [across, up] = found.get(before).copied().unwrap_or_default();
@@ -87,8 +81,8 @@ pub(in crate::model::geometry) fn arranged(
             .with(second, ExactLength::from_millimetres(up.round()))
     });
     let drivers = places.collect();
-    let radiators = radiator_in(spec, LEFT).filter(|_| most > 0);
-    let radiators =
-        radiators.and_then(|it| find(LEFT, (most, flange), (1, it.flange.millimetres())).get(most).copied());
+    let radiators = spec.radiators_in(LEFT).filter(|_| most > 0);
+    let radiators = radiators
+        .and_then(|(_, it)| find(LEFT, (most, flange), (1, it.flange.millimetres())).get(most).copied());
     Places { drivers, radiators }
 }
