@@ -508,7 +508,7 @@ pub mod say {
         format!("The passive radiator's hole is {gap} from a wall inside: it runs into the wall's edge.")
     }
     pub fn radiator_behind(gap: &str) -> String {
-        format!("The passive radiator's rear is {gap} from the board opposite: it does not fit.")
+        format!("The passive radiator's rear is {gap} from what is opposite: it does not fit.")
     }
     pub fn pole_vent(gap: &str, wanted: &str) -> String {
         format!("Behind the pole vent {gap} are left; it wants {wanted} to breathe.")
@@ -558,7 +558,7 @@ pub mod say {
     pub const RADIATOR_IN_WALL: InOneAnother =
         ["The passive radiator's hole runs ", " into the edge of a wall inside: it does not fit."];
     pub const RADIATOR_IN_BOARD: InOneAnother =
-        ["The passive radiator's rear stands ", " in the board opposite: it does not fit."];
+        ["The passive radiator's rear stands ", " in what is opposite: it does not fit."];
     pub const TUBE_IN_WALL: InOneAnother = ["A port tube stands ", " in a wall inside: it does not fit."];
     pub const TUBES_MEET: InOneAnother = ["The port tubes stand ", " in one another."];
     pub const TERMINAL_IN_WALL: InOneAnother = ["The terminal hole runs ", " into a wall inside."];
@@ -3515,10 +3515,24 @@ pub mod faces {
     pub const WINDOW_ABOUT: &str = "Of a double front the outer layer gets a window that is larger than the hole by this on each side; \
         the terminals' plate lies in it, on the inner layer.";
     pub const DRIVERS_ABOUT: &str = "Flanges lie on the board there, without a recess. Two drivers that look away from each other push the \
-        box both ways at once, so it shakes less; wire them so that both cones move out together.";
+        box both ways at once, so it shakes less; wire them so that both cones move out together. Passive radiators in the same side \
+        stand beside them.";
+    pub const NO_RECESS: &str =
+        "No driver is in the front, so no recess is cut: flanges in other faces lie on the board.";
     pub const LOOSE: &str = "Board that comes off";
     pub const BATTEN: &str = "Battens behind it, thickness";
     pub const BATTENS: &str = "battens";
+    pub const ONE_BATTEN: &str = "batten";
+    pub fn mitred_ends(first: &str, second: &str) -> String {
+        if first == second {
+            format!("both ends mitred {first}°, to the long point")
+        } else {
+            format!("ends mitred {first}° and {second}°, to the long point")
+        }
+    }
+    pub fn bevelled_edge(degrees: &str) -> String {
+        format!("one long edge bevelled {degrees}°, width on the wider face")
+    }
     pub const LOOSE_GASKET: &str = "gasket of the board that comes off";
     pub const LOOSE_SCREWS: &str = "screws of the board that comes off";
     pub const OPENING: &str = "Opening behind the board that comes off";
@@ -3528,7 +3542,8 @@ pub mod faces {
         format!("battens {thick} × {thick}")
     }
     pub const LOOSE_ABOUT: &str = "Screwed on with a gasket, not glued. Battens run around its opening inside, so that screws hold in \
-        their faces and not in the edges of boards; they take air.";
+        their faces and not in the edges of boards; they take air. Beside boards that lean they are mitred or bevelled as the cut list \
+        says.";
     pub fn magnet_to_board(by: &str) -> String {
         format!("A driver's rear reaches {by} past the inner face of the board opposite: it does not fit.")
     }

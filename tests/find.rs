@@ -338,3 +338,67 @@ fn a_leaning_seat_and_arches_give_wedges_that_fit() {
         );
     }
 }
+
+/// Two small invented drivers in other faces of a box in a tight space: of what the search ranks nearly all is there once it
+/// is planned piece by piece (a search for drivers in the front lost up to half of it), and none is a band-pass.
+#[test]
+fn boxes_found_have_room_for_drivers_in_other_faces() {
+    let driver = [
+        (FieldId::DriverCount, "2"),
+        (FieldId::CutOut, "180"),
+        (FieldId::OutsideDiameter, "204"),
+        (FieldId::MountingDepth, "95"),
+        (FieldId::MagnetDiameter, "110"),
+        (FieldId::Strips, "none"),
+        (FieldId::SpaceWidth, "560"),
+        (FieldId::SpaceHeight, "330"),
+        (FieldId::SpaceDepth, "400"),
+        (FieldId::FindSmall, "10"),
+    ];
+    for (face, count, most_lost) in [
+        ("back", "all", 0),
+        ("back", "half", 0),
+        ("sides", "all", 0),
+        ("sides", "half", 0),
+        // The terminals in the low back of some find no room.
+        ("top", "all", 2),
+        ("top", "half", 0),
+    ] {
+        let mut entries = driver.to_vec();
+        let terminals = if face == "back" { "left" } else { "back" };
+        entries.extend([
+            (FieldId::DriverFace, face),
+            (FieldId::DriverFaceCount, count),
+            (FieldId::TerminalFace, terminals),
+        ]);
+        let design = with(&entries);
+        let report = evaluate(&design.sheet);
+        let asked = brief(&design.sheet, &report).expect("a brief");
+        assert!(!asked.kinds.iter().any(|kind| kind.is_bandpass()), "{:?}", asked.kinds);
+        assert_eq!(asked.room.drivers, if count == "half" { 1 } else { 0 }, "{face}");
+        let mut job = Job::start(asked).expect("a search");
+        while !job.step(100_000) {}
+        let proposed = job.outcome().ranking.len().min(6);
+        let shown = found(&design).ranking.len();
+        assert!(proposed > 3 && shown + most_lost >= proposed, "{face}, {count}: {shown} of {proposed}");
+    }
+}
+
+/// A recess that is entered for a front without drivers is not cut: the box is as one with flanges on the board.
+#[test]
+fn a_front_without_drivers_has_no_recess() {
+    use kerf_and_coil::design::faces::recess_is_idle;
+    let spec = |entries: &[(FieldId, &str)]| {
+        let design = with(entries);
+        let report = evaluate(&design.sheet);
+        let spec = report.enclosure.expect("a box").spec.clone();
+        (recess_is_idle(&design.sheet, &spec), spec)
+    };
+    let space = [(FieldId::SpaceDepth, "600"), (FieldId::SpaceHeight, "420"), (FieldId::Strips, "none")];
+    let back = [space.as_slice(), &[(FieldId::DriverFace, "back"), (FieldId::TerminalFace, "left")]].concat();
+    let (idle, flush) = spec(&[back.as_slice(), &[(FieldId::Recess, "flush")]].concat());
+    let (none, on_top) = spec(&[back.as_slice(), &[(FieldId::Recess, "on top")]].concat());
+    assert!(idle && !none && flush == on_top, "{flush:?}");
+    let (idle, front) = spec(&[space.as_slice(), &[(FieldId::Recess, "flush")]].concat());
+    assert!(!idle && front.driver.expect("a driver").recess.is_some());
+}

@@ -3,10 +3,13 @@ use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Sheet, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
+use kerf_and_coil::design::report::{BoxReport, Gap};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::Enclosure;
 use kerf_and_coil::model::geometry::PartId;
 use kerf_and_coil::present::assembling::assembling;
+use kerf_and_coil::present::cutting::supplies;
+use kerf_and_coil::present::tables::parts;
 use kerf_and_coil::present::templates::templates;
 use kerf_and_coil::units::UnitPrefs;
 
@@ -138,6 +141,83 @@ fn two_rooms_come_from_little() {
             let enclosure =
                 report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{} {kind}: {gap:?}", shape[0].1));
             assert!(enclosure.plan.net().litres() > 5.0);
+        }
+    }
+}
+
+// Drivers in other faces beside passive radiators: the box comes out as asked, and everything has its place.
+#[test]
+fn radiators_share_the_box_with_drivers_in_other_faces() {
+    const PLAIN: &[(FieldId, &str)] = &[];
+    for shape in [PLAIN, SHAPES[0], SHAPES[1], SHAPES[2], SHAPES[3]] {
+        for (face, terminals) in [("back", "bottom"), ("sides", "back")] {
+            for place in ["front", "sides"] {
+                let name = format!("{:?} {face} {place}", shape.first());
+                let mut sheet = sheet(shape);
+                set(&mut sheet, &[(FieldId::BoxKind, "passive radiator"), (FieldId::WantedNet, "45")]);
+                set(&mut sheet, &[(FieldId::RadiatorPlace, place), (FieldId::RadiatorCount, "2")]);
+                set(
+                    &mut sheet,
+                    &[
+                        (FieldId::RadiatorArea, "100"),
+                        (FieldId::RadiatorMass, "120"),
+                        (FieldId::RadiatorResonance, "16"),
+                        (FieldId::RadiatorCutOut, "110"),
+                        (FieldId::RadiatorOutside, "128"),
+                        (FieldId::RadiatorDepth, "60"),
+                        (FieldId::RadiatorDisplacement, "0.4"),
+                    ],
+                );
+                let smaller = [(FieldId::CutOut, "125"), (FieldId::OutsideDiameter, "146")];
+                set(&mut sheet, &smaller);
+                set(&mut sheet, &[(FieldId::MountingDepth, "70"), (FieldId::MagnetDiameter, "90")]);
+                set(&mut sheet, &[(FieldId::DriverFace, face), (FieldId::TerminalFace, terminals)]);
+                set(&mut sheet, &[(FieldId::TerminalDepth, "20"), (FieldId::DriverCount, "2")]);
+                let report = evaluate(&sheet);
+                let enclosure = report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{name}: {gap:?}"));
+                assert!(enclosure.fits, "{name}");
+                let net = enclosure.plan.net().litres();
+                assert!((net - 45.0).abs() < 0.4, "{name}: {net}");
+                assert!(stops(&report.warnings).is_empty(), "{name}: {:?}", stops(&report.warnings));
+            }
+        }
+    }
+}
+
+// A board that comes off, with battens, of every shape: in the ledger, the bill, the cut list and the weight, or refused with
+// the reason that a leaning board holds it in.
+#[test]
+fn every_shape_has_a_board_that_comes_off() {
+    for shape in SHAPES {
+        for board in ["back", "left", "bottom", "top"] {
+            for joint in ["over", "between"] {
+                let name = format!("{:?} {board} {joint}", shape[0].1);
+                let mut sheet = sheet(shape);
+                set(&mut sheet, &[(FieldId::WantedNet, "45"), (FieldId::TerminalFace, "right")]);
+                set(&mut sheet, &[(FieldId::BackJoint, joint), (FieldId::FrontJoint, joint)]);
+                let bare = evaluate(&sheet);
+                set(&mut sheet, &[(FieldId::LooseBoard, board), (FieldId::Batten, "20")]);
+                let report = evaluate(&sheet);
+                let enclosure = match &report.enclosure {
+                    Ok(enclosure) => enclosure,
+                    Err(Gap::Refused(error)) => {
+                        assert!(error.to_string().contains("drawn out"), "{name}: {error}");
+                        assert!(joint == "over" && matches!(board, "top" | "bottom"), "{name}: {error}");
+                        continue;
+                    }
+                    Err(gap) => panic!("{name}: {gap:?}"),
+                };
+                assert!(stops(&report.warnings).is_empty(), "{name}: {:?}", stops(&report.warnings));
+                let net = enclosure.plan.net().litres();
+                assert!((net - 45.0).abs() < 0.4, "{name}: {net}");
+                let rows = parts(enclosure, &UnitPrefs::default());
+                assert!(rows.iter().any(|row| row.name.ends_with("batten")), "{name}: {rows:?}");
+                let bill = supplies(enclosure, &sheet, &UnitPrefs::default());
+                assert!(bill.iter().any(|row| row.0.starts_with("battens")), "{name}: {bill:?}");
+                let before = bare.enclosure.expect("a box");
+                let mass = |report: &BoxReport| report.plan.board_mass(&report.spec).kilograms();
+                assert!(mass(enclosure) > mass(&before), "{name}");
+            }
         }
     }
 }

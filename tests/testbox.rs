@@ -167,3 +167,40 @@ fn what_does_not_pass_says_by_how_much() {
     let found = door::best(outside, [mm(400.0), mm(280.0)], mm(0.0)).expect("a face");
     assert!((found.spare.millimetres() + 10.0).abs() <= 0.1, "{found:?}");
 }
+
+/// Drivers of a test box in its sides: of those none looks at the floor, so the floor asks for nothing but the 40 mm of a hand
+/// or the corners of the window (60 mm radius asks for 60), and no cones are compared with the openings; with one of two in
+/// the front it is as with that one alone.
+#[test]
+fn only_drivers_in_the_front_ask_for_a_gap() {
+    let with = |entries: &[(FieldId, &str)]| {
+        let mut design = test_design();
+        for (id, text) in entries {
+            enter(&mut design, *id, text);
+        }
+        let report = evaluate(&design.sheet);
+        let enclosure = report.enclosure.clone().expect("a box");
+        let found = test_box(&design.sheet, &report, &enclosure).expect("a test box");
+        (found, report.filled.get(&FieldId::LegHeight).copied(), enclosure)
+    };
+    let wide = [
+        (FieldId::SpaceWidth, "1000"),
+        (FieldId::SpaceHeight, "500"),
+        (FieldId::SpaceDepth, "700"),
+        (FieldId::Strips, "none"),
+        (FieldId::LegCorner, "60"),
+    ];
+    let (one, _, _) = with(&wide);
+    let sides = [(FieldId::DriverFace, "sides"), (FieldId::DriverCount, "2")];
+    let (none, height, enclosure) = with(&[wide.as_slice(), &sides].concat());
+    assert_eq!((none.cones, none.need), (None, None));
+    assert!((height.expect("a height") - 0.060).abs() < 1e-9, "{height:?}");
+    assert_eq!(enclosure.plan.current().assembly.layout.drivers, []);
+    let notes = testbox::notes(&none, &UnitPrefs::default());
+    assert!(!notes.iter().any(|note| note.contains("cones")), "{notes:?}");
+    let half =
+        [(FieldId::DriverFace, "left"), (FieldId::DriverCount, "2"), (FieldId::DriverFaceCount, "half")];
+    let (some, _, _) = with(&[wide.as_slice(), &half].concat());
+    assert_eq!(some.cones, one.cones);
+    assert!(some.need.is_some());
+}

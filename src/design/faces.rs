@@ -14,6 +14,8 @@ pub const ENTRIES: std::ops::RangeInclusive<FieldId> = FieldId::DriverFace..=Fie
 pub fn take_in(sheet: &Sheet, spec: &mut BoxSpec) {
     if let Some(driver) = &mut spec.driver {
         driver.elsewhere = drivers(sheet, driver.count);
+        // A recess is cut into the front, where no driver is then.
+        driver.recess = driver.recess.filter(|_| driver.in_front() > 0);
     }
     if let Some(terminal) = &mut spec.terminal {
         terminal.face = place(sheet.choice_key(FieldId::TerminalFace)).unwrap_or(BACK);
@@ -22,6 +24,20 @@ pub fn take_in(sheet: &Sheet, spec: &mut BoxSpec) {
     }
     let batten = sheet.length(FieldId::Batten).unwrap_or_default();
     spec.loose = place(sheet.choice_key(FieldId::LooseBoard)).map(|face| Loose { face, batten });
+}
+
+/// Whether drivers are entered for another face than the front.
+#[must_use]
+pub fn has_drivers(sheet: &Sheet) -> bool {
+    sheet.choice(FieldId::DriverFace) != 0
+}
+
+/// Whether a flush recess is entered for a front without drivers: it is not cut.
+#[must_use]
+#[inline(never)] // few boxes have any: it may come after the first result
+pub fn recess_is_idle(sheet: &Sheet, spec: &BoxSpec) -> bool {
+    let driver = spec.driver.as_ref();
+    sheet.choice_key(FieldId::Recess) == "flush" && driver.is_some_and(|driver| driver.in_front() == 0)
 }
 
 /// The faces of those of `count` drivers that don't sit in the front.

@@ -1,7 +1,8 @@
 //! Find a box: from a design to a search, and from what it found back into the design.
 use super::document::{Sheet, parse_entry};
-use super::evaluate::enclosure::{driver_depth, space};
-use super::evaluate::{Ground, evaluate, ground, passive_radiator, unequal};
+use super::evaluate::enclosure::{driver_depth, elsewhere_least, space, template};
+use super::evaluate::{Filled, Ground, evaluate, ground, passive_radiator, unequal};
+use super::faces;
 use super::limits::{FieldId, RecordKind};
 use super::look;
 use super::report::{Gap, Part, Report};
@@ -11,6 +12,7 @@ use crate::model::acoustics::search::{
     Band, Bound, Brief, Candidate, Job, Kind, Limits, Merit, Pipe, RadiatorUnit, Room, Tube, Weights,
 };
 use crate::model::acoustics::{Enclosure, Losses, Opening, PassiveRadiator};
+use crate::model::geometry::spec::Space;
 use crate::model::geometry::{Axis, Board, Boards, BoxSpec, Form, Ledger, LedgerItem};
 use crate::units::{Frequency, Length, Mass, Power, UnitPrefs, Volume};
 
@@ -180,6 +182,9 @@ pub fn brief(sheet: &Sheet, report: &Report) -> Part<Brief> {
     let top = hertz(FieldId::FindTop, 80.0);
     // The band is an octave at least.
     let low = hertz(FieldId::FindLow, 30.0).hertz().min(0.5 * top.hertz());
+    let divided = !sheet.has_any(&faces::ENTRIES) || !faces::has_drivers(sheet);
+    // The drivers of a band-pass sit on the board between its chambers, in no other face.
+    let kinds = KINDS.iter().map(|(kind, _)| *kind).filter(|kind| divided || !kind.is_bandpass());
     let brief = Brief {
         limits: limits(sheet, &ground),
         room: room(sheet, report, &ground)?,
@@ -189,7 +194,7 @@ pub fn brief(sheet: &Sheet, report: &Report) -> Part<Brief> {
         air: ground.air,
         losses: Losses { ql: sheet.si(FieldId::Leakage), qa: sheet.si(FieldId::Absorption) },
         port_loss: sheet.si(FieldId::PortLoss),
-        kinds: KINDS.iter().map(|(kind, _)| *kind).collect(),
+        kinds: kinds.collect(),
         tubes: tubes(sheet),
         radiator: radiator(sheet),
         band: Band { low: Frequency::from_hertz(low), top },
@@ -288,7 +293,7 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
         };
         (taken(&build.ledger) + build.front_room.as_ref().map_or(0.0, taken)).max(0.0)
     });
-    Ok(Room {
+    let mut room = Room {
         width: side(Axis::Width),
         height: side(Axis::Height),
         depth: side(Axis::Depth),
@@ -303,9 +308,30 @@ fn room(sheet: &Sheet, report: &Report, ground: &Ground) -> Part<Room> {
             enclosure.map_or(sheet.si(FieldId::MountingDepth).unwrap_or(0.0), |e| behind(&e.spec)),
         ),
         drivers: u32::try_from(drivers).unwrap_or(1),
+        least: [Length::from_metres(0.0); 3],
         edges: edges(sheet),
         displaced: Volume::from_cubic_metres(displaced),
-    })
+    };
+    if sheet.has_any(&faces::ENTRIES) {
+        in_other_faces(&plain, space, &mut room);
+    }
+    Ok(room)
+}
+
+/// What drivers in other faces than the front ask for inside, and how many stay in the front.
+#[inline(never)] // few boxes have any: it may come after the first result
+fn in_other_faces(sheet: &Sheet, space: Space, room: &mut Room) {
+    let Ok(spec) = template(sheet, Some(space), &mut Filled::new()) else { return };
+    let Some(driver) = spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty()) else { return };
+    room.drivers = u32::from(driver.in_front());
+    if room.drivers == 0 {
+        room.driver_depth = Length::from_metres(0.0);
+    }
+    let least = elsewhere_least(&spec);
+    let shell = spec.boards.shell.thickness;
+    let inside =
+        [least.width - shell * 2, least.height - shell * 2, least.depth - spec.front_thickness() - shell];
+    room.least = inside.map(|size| Length::from_metres(size.metres().max(0.0)));
 }
 
 /// The boards entered.

@@ -18,9 +18,9 @@ pub struct TestBox {
     pub foot: ExactLength,
     /// Windows and open ends together.
     pub openings: Area,
-    /// Cones together, if known.
+    /// Cones that look at the floor together, if there are any and their area is known.
     pub cones: Option<Area>,
-    /// What sets the height of the legs, if the driver is known.
+    /// What sets the height of the legs, if a known driver looks at the floor.
     pub need: Option<LegNeed>,
     /// Tilt at which it falls over, for each face, in degrees.
     pub tips: [(Face, f64); 6],
@@ -89,8 +89,9 @@ pub fn test_box(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option
     let assembly = &enclosure.plan.current().assembly;
     let mass = sheet.si(FieldId::DriverWeight).map(Mass::from_kilograms);
     let driver = report.driver.as_ref().ok();
-    let count = spec.driver.as_ref().map_or(1, |driver| driver.count);
-    let need = driver.and_then(|d| LegNeed::of(d.driver.sd, count, d.xmax, legs, assembly.inside.width).ok());
+    let count = spec.driver.as_ref().map_or(1, |driver| driver.in_front());
+    let need = driver.filter(|_| count > 0);
+    let need = need.and_then(|d| LegNeed::of(d.driver.sd, count, d.xmax, legs, assembly.inside.width).ok());
     let target = sheet.si(FieldId::InsertTarget).map(Volume::from_cubic_metres);
     let smaller = sheet.length(FieldId::AdapterCutOut).zip(sheet.length(FieldId::AdapterOutside));
     let insert: Option<Part<Insert>> =
@@ -105,7 +106,7 @@ pub fn test_box(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option
         legs,
         foot: legs.foot(assembly.outside.height),
         openings: legs.openings(assembly.inside.width),
-        cones: driver.map(|driver| driver.driver.sd * f64::from(count)),
+        cones: driver.filter(|_| count > 0).map(|driver| driver.driver.sd * f64::from(count)),
         need,
         tips: tips(assembly.outside, legs.height, &weight(spec, assembly, mass)),
         with_drivers: mass.is_some(),

@@ -8,6 +8,7 @@
 //! Formulas and conventions are those of the woodworking reference copied to `tests/published/data/woodworking`.
 pub mod assembly;
 pub mod axes;
+pub mod battens;
 mod bent;
 pub mod beside;
 pub mod checks;
@@ -47,6 +48,7 @@ pub mod weight;
 
 pub use assembly::{Assembly, Body, BodyKind, PortAsCut, Role};
 pub use axes::{Axis, Dims, End, InsideEdge, Point};
+pub use battens::{Batten, battens};
 pub use bent::bends_well;
 pub use checks::{Fact, Verdict};
 pub use fence::{CutCare, FenceCut, FenceSetting, Saw};

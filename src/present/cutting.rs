@@ -10,11 +10,10 @@ use crate::design::evaluate::{LayerUse, mouth_radius};
 use crate::design::limits::FieldId;
 use crate::design::report::BoxReport;
 use crate::model::cutting::{Cut, CutWay, Quality, SheetLayout, Solution};
-use crate::model::geometry::edges::Place;
 use crate::model::geometry::spec::Loose;
 use crate::model::geometry::{
-    Boards, BodyKind, CutCare, Dims, FenceSetting, HoleShape, HoleUse, MeasuredFace, Outline, PartId,
-    PartName, Saw, outlines,
+    Boards, CutCare, FenceSetting, HoleShape, HoleUse, MeasuredFace, Outline, PartId, PartName, Saw, battens,
+    outlines,
 };
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::{cutting as words, faces};
@@ -390,7 +389,7 @@ pub fn supplies(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Bil
     let inside = report.plan.current().assembly.inside;
     let mut seams = 4.0 * inside.millimetres().iter().sum::<f64>() / 1e3;
     // Around a board that comes off nothing is glued.
-    seams -= spec.loose.map_or(0.0, |loose| around(loose.face, inside));
+    seams -= spec.loose.map_or(0.0, |loose| report.plan.current().assembly.seat(loose).iter().sum());
     let layers = f64::from(spec.front_layers.saturating_sub(1));
     let laminated = report.outside.width.metres() * report.outside.height.metres() * layers;
     let mut rows = vec![
@@ -410,24 +409,17 @@ pub fn supplies(report: &BoxReport, sheet: &Sheet, prefs: &UnitPrefs) -> Vec<Bil
     rows
 }
 
-/// Way around the opening of a board inside, in metres.
-fn around(face: Place, inside: Dims) -> f64 {
-    face.0.face().map(|axis| 2.0 * inside.get(axis).metres()).iter().sum()
-}
-
 /// Gasket, screws and battens of a board that comes off.
 #[inline(never)] // few boxes have one: it may come after the first result
 fn loose_supplies(report: &BoxReport, loose: Loose, prefs: &UnitPrefs) -> Vec<BillRow> {
     let assembly = &report.plan.current().assembly;
-    let sides = loose.face.0.face().map(|axis| assembly.inside.get(axis).metres());
-    let screws: f64 = sides.iter().map(|side| 2.0 * (side / SCREW_EVERY_M).ceil()).sum();
+    let sides = assembly.seat(loose);
+    let screws: f64 = sides.iter().map(|side| (side / SCREW_EVERY_M).ceil()).sum();
     let mut rows = vec![
-        (faces::LOOSE_GASKET.into(), fixed(around(loose.face, assembly.inside), 1), "m"),
+        (faces::LOOSE_GASKET.into(), fixed(sides.iter().sum::<f64>(), 1), "m"),
         (faces::LOOSE_SCREWS.into(), fixed(screws, 0), "×"),
     ];
-    let battens = assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Batten(_)));
-    let area = loose.batten.metres() * loose.batten.metres();
-    let length: f64 = battens.map(|body| body.solid.volume().cubic_metres() / area).sum();
+    let length: f64 = battens(assembly).iter().map(|it| it.length.metres() * it.count as f64).sum();
     if length > 0.0 {
         rows.push((faces::battens(&prefs.length_text(loose.batten)), fixed(length, 1), "m"));
     }

@@ -26,6 +26,7 @@ pub const fn part(name: PartName) -> &'static str {
         PartName::PortRiser => name::PORT_RISER,
         PartName::PortCeiling => name::PORT_CEILING,
         PartName::FrontRoof => name::FRONT_ROOF,
+        PartName::Batten => crate::words::faces::ONE_BATTEN,
     }
 }
 

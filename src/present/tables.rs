@@ -10,8 +10,8 @@ use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
 use crate::model::electrical::wiring::{BalancedWiring, Polarity, Terminal, VersionChoice, apart, irregular};
 use crate::model::geometry::{
-    Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId, PartName,
-    Stock, Tilt,
+    Batten, Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId,
+    PartName, Stock, Tilt, battens,
 };
 use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
 use crate::words::{acoustics, car, name, table as words};
@@ -116,7 +116,28 @@ pub struct PartRow {
 #[must_use]
 pub fn parts(report: &BoxReport, prefs: &UnitPrefs) -> Vec<PartRow> {
     let shaped = report.spec.profile.is_some();
-    report.plan.parts.iter().map(|part| part_row(part, shaped, prefs)).collect()
+    let mut rows: Vec<PartRow> = report.plan.parts.iter().map(|part| part_row(part, shaped, prefs)).collect();
+    if report.spec.loose.is_some() {
+        rows.extend(batten_rows(report, prefs));
+    }
+    rows
+}
+
+/// The battens of a board that comes off.
+#[inline(never)] // few boxes have one: it may come after the first result
+fn batten_rows(report: &BoxReport, prefs: &UnitPrefs) -> Vec<PartRow> {
+    let row = |batten: Batten| {
+        let [first, second] = batten.ends.map(degrees);
+        let edges = match (batten.ends, batten.edge) {
+            ([Tilt::SQUARE, Tilt::SQUARE], Tilt::SQUARE) => words::SQUARE.into(),
+            (_, Tilt::SQUARE) => crate::words::faces::mitred_ends(&first, &second),
+            (_, edge) => crate::words::faces::bevelled_edge(&degrees(edge)),
+        };
+        let size = [batten.length, batten.width, batten.thickness].map(|size| prefs.length_text(size));
+        let name = format!("{} × {}", batten.count, names::part(PartName::Batten));
+        PartRow { name, size: size.join(" × "), edges }
+    };
+    battens(&report.plan.current().assembly).into_iter().map(row).collect()
 }
 
 fn part_row(part: &Part, shaped: bool, prefs: &UnitPrefs) -> PartRow {

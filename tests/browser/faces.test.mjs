@@ -41,6 +41,8 @@ export default {
     await choose(page, "Drivers in another face than the front", "back");
     ctx.equal(await field(page, "How many of them there").inputValue(), "all", "how many of them");
     await page.locator("#details", { hasText: "back: driver" }).waitFor();
+    // The demo's recess is flush; said where it is entered.
+    await page.locator("#build", { hasText: "no recess is cut" }).waitFor();
     ctx.check(!/front[^\n]*: driver/.test(await page.locator("#details").innerText()), "no hole in the front");
     await choose(page, "Terminals in", "front");
     await type(page, "Window around them in the outer front, on each side", "15");

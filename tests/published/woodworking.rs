@@ -1,5 +1,6 @@
 //! The box geometry against the reference cases of `data/woodworking` (formulas checked there against solid models)
 //! and the handbook's figures.
+mod battens;
 mod bench;
 mod bent;
 mod cases;

@@ -488,6 +488,11 @@ FACED = {
 }
 
 
+FACED["both sides, radiators beside them"] = faced(2, **{
+    "driver face": "sides", **SIDES, "radiator cut-out": "180 mm", "radiator outside": "205 mm"})
+FACED["both sides, radiators beside them"]["enclosure"].update({"deep": "620 mm"})
+
+
 def along(axis, ends, at, diameter):
     """A cylinder along an axis: 0 depth, 1 width, 2 height; `at` along the two others in that order."""
     if axis == 0:
@@ -519,7 +524,7 @@ def _():
         # Directions on paper: across and up.
         paper = {0: (1, 2), 1: (0, 2), 2: (1, 0)}
         total, moment, gained, windows, cup = 0.0, np.zeros(3), [], 0, []
-        drivers = 0
+        drivers = radiators = 0
         for panel, (low, high) in panels.items():
             axis = thick[panel]
             x, y = paper[axis]
@@ -532,11 +537,14 @@ def _():
             for hole in made:
                 middle = [0.0, 0.0, 0.0]
                 middle[x], middle[y] = low[x] + hole["at_mm"][0], low[y] + hole["at_mm"][1]
-                if hole["use"] == "driver":
-                    drivers += panel != "front 1"
+                if hole["use"] in ("driver", "radiator's cut-out"):
+                    drivers += panel != "front 1" and hole["use"] == "driver"
+                    radiators += hole["use"] == "radiator's cut-out"
+                    wide = hole["shape"]["diameter_mm"]
+                    assert wide == (cutout if hole["use"] == "driver" else 180.0), (name, wide)
                     at = [middle[i] for i in range(3) if i != axis]
-                    holes.append(along(axis, [low[axis] - 1, high[axis] + 1], at, cutout))
-                    gained.append(along(axis, [low[axis], high[axis]], at, cutout))
+                    holes.append(along(axis, [low[axis] - 1, high[axis] + 1], at, wide))
+                    gained.append(along(axis, [low[axis], high[axis]], at, wide))
                     continue
                 more = 15.0 if hole["use"] == "window" else 0.0
                 windows += hole["use"] == "window"
@@ -576,12 +584,7 @@ def _():
             assert frame["count"] == 1
             total += (brace.volume + rounded) * 740e-9
             moment += (brace.volume + rounded) * 740e-9 * np.array([centre[0], middle, centre[1]])
-        assert drivers == int(entries["drivers"]), (name, drivers)
-        assert windows == (1 if "terminal window" in entries else 0), name
-        near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
-        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
-            near(actual, expected, 0.01, f"{name}: centre of gravity, axis {axis}")
-        # Battens: the frame of the inside less a smaller one, less what braces take of them.
+        # Battens: the frame of the inside less a smaller one.
         battens = []
         if "loose board" in entries:
             b = float(entries["batten"].split()[0])
@@ -595,9 +598,17 @@ def _():
                     hollow[0][i] += b
                     hollow[1][i] -= b
             battens.append(minus(block(*slab), block(*hollow)))
+            total += battens[0].volume * 740e-9
+            moment += battens[0].volume * 740e-9 * battens[0].center_mass
+        assert drivers == int(entries["drivers"]), (name, drivers)
+        assert windows == (1 if "terminal window" in entries else 0), name
+        near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
+        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
+            near(actual, expected, 0.01, f"{name}: centre of gravity, axis {axis}")
         air = trimesh.boolean.union([block(*inside), *gained], engine="manifold")
         air = minus(air, *cup, *battens, *braces)
-        litres = air.volume * 1e-6 - 1.9 * drivers
+        litres = air.volume * 1e-6 - 1.9 * drivers - 0.9 * radiators
+        assert radiators == int(entries.get("radiators", 0)), (name, radiators)
         if braces:
             litres -= (4 - math.pi) * 100 * t * 1e-6
         near(box["net_litres"], litres, 1e-4 * litres, f"{name}: net")
@@ -730,6 +741,59 @@ def _():
         asked = {"deep": max(at[0] for at in side), "height": max(at[1] for at in side)}
         for entry, found in asked.items():
             assert -1e-6 <= millimetres(design, entry, 0) - found < 1.001, (name, entry, found)
+
+
+@check("battens of shaped boxes are what planes leave of the inside around a board, in air and in weight")
+def _():
+    b, density = 22.0, 740e-9
+    for name, loose in (("wedge", "left"), ("wedge", "back"), ("wedge, back between", "top"), ("wedge", "bottom"),
+                        ("double slant", "right"), ("double slant", "back"), ("leaning front", "back")):
+        _, inside, _, t = shaped_boards(name)
+        bare, bare_shop = OUTPUT[name]
+        side = bare["enclosure"]["current"]["side_mm"]
+        W = bare["enclosure"]["current"]["outside"]["width_mm"]
+        walls = dict(zip(("bottom", "back", "top", "front"), zip(side, side[1:] + side[:1])))
+        def near_wall(wall):
+            thick = 2 * t if wall == "front" else t
+            return slab(*walls[wall], thick, thick + b, 0, W)
+        at_left, at_right = (solid([(-1e3, -1e3), (2e3, -1e3), (2e3, 2e3), (-1e3, 2e3)], *ends)
+                             for ends in ((t, t + b), (W - t - b, W - t)))
+        if loose in ("left", "right"):
+            frame = inside ^ (at_left if loose == "left" else at_right)
+            around = Manifold()
+            for wall in walls:
+                around = around + near_wall(wall)
+        else:
+            frame = inside ^ near_wall(loose)
+            # Its ends on the board's inner face, where the inner faces beside it meet it, and 22 mm along it from there.
+            inner = {}
+            for wall, ends in walls.items():
+                p, q = (np.array(at, float) for at in ends)
+                u = (q - p) / np.linalg.norm(q - p)
+                inner[wall] = p + (2 * t if wall == "front" else t) * np.array([-u[1], u[0]]), u
+            order = list(walls)
+            a, way = np.array(walls[loose][0], float), inner[loose][1]
+            into = np.array([-way[1], way[0]])
+            low, high = sorted(
+                float((inner[loose][0] - a) @ way + np.linalg.solve(np.array([way, -v]).T, q - inner[loose][0])[0])
+                for q, v in (inner[order[order.index(loose) - 1]], inner[order[(order.index(loose) + 1) % 4]]))
+            around = at_left + at_right
+            for start, end in ((low - 500, low + b), (high - b, high + 500)):
+                corners = [a + s * way + d * into for s, d in ((start, -500), (end, -500), (end, 500), (start, 500))]
+                around = around + solid(corners, 0, W)
+        volume, centre = weigh(frame ^ around)
+        design = json.loads(json.dumps(SHAPED[name]))
+        design["enclosure"].update({"loose board": loose, "batten": f"{b} mm"})
+        full, shop = both(design)
+        lost = bare["enclosure"]["net_litres"] - full["enclosure"]["net_litres"]
+        near(lost, volume * 1e-6, 2e-6 * volume * 1e-6 + 1e-9, f"{name}, {loose}: air")
+        wood, before = shop["bench"]["wood_kg"], bare_shop["bench"]["wood_kg"]
+        near(wood - before, volume * density, 2e-6 * volume * density + 1e-9, f"{name}, {loose}: weight")
+        part = next(part for part in shop["bench"]["parts"] if part["part"] == "batten")
+        near(part["kg"], wood - before, 1e-9, f"{name}, {loose}: its line")
+        moments = [np.array(s["bench"]["centre_depth_width_height_mm"]) * s["bench"]["wood_kg"] for s in (shop, bare_shop)]
+        for axis in range(3):
+            near((moments[0] - moments[1])[axis] / (wood - before), centre[axis], 0.05, f"{name}, {loose}: centre {axis}")
 
 
 @check("corner strips of shaped boxes close off what planes cut off the inside, and weigh what lies between two planes")

@@ -66,6 +66,7 @@ pub fn brief() -> Brief {
             frame: mm(262.0),
             driver_depth: mm(150.0),
             drivers: 1,
+            least: [mm(0.0); 3],
             edges: [mm(0.0); 2],
             displaced: Volume::from_litres(2.5),
         },

@@ -404,7 +404,7 @@ pub(super) fn fit_deep(request: &FitRequest, spec: &BoxSpec) -> Part<Fit> {
     let mut needed =
         if spec.is_plain() { port_depth(spec).max(driver_depth(spec)) } else { form_depth(spec) };
     if drivers_elsewhere(spec).is_some() {
-        needed = port_depth(spec).max(elsewhere_least(spec).depth);
+        needed = elsewhere_depth(spec);
     }
     let (needed, bends) =
         if may_bend(spec) { bent_depth(spec, request.height, needed) } else { (needed, None) };
@@ -502,10 +502,16 @@ fn drivers_elsewhere(spec: &BoxSpec) -> Option<&DriverCutout> {
     spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty())
 }
 
-/// The smallest outside for drivers in several faces: across each face their flanges in a row, along its axis their bodies,
-/// those of two faces behind one another, and what a pole vent needs.
+/// Outside depth that a box with drivers in several faces asks for: that of its port, and what they need.
 #[inline(never)] // few boxes have any: it may come after the first result
-fn elsewhere_least(spec: &BoxSpec) -> Dims {
+fn elsewhere_depth(spec: &BoxSpec) -> ExactLength {
+    port_depth(spec).max(elsewhere_least(spec).depth)
+}
+
+/// The smallest outside for drivers in several faces, and radiators: across each face their flanges in a row, along its axis
+/// their bodies, those of two faces behind one another, and what a pole vent needs.
+#[inline(never)] // few boxes have any: it may come after the first result
+pub(crate) fn elsewhere_least(spec: &BoxSpec) -> Dims {
     let mut least = Dims::default();
     let Some(driver) = &spec.driver else { return least };
     let on = |face: Place| match face {
@@ -516,30 +522,42 @@ fn elsewhere_least(spec: &BoxSpec) -> Dims {
     let flange = driver.flange + SCREW_EDGE;
     for axis in Axis::ALL {
         let ends = crate::model::geometry::End::BOTH.map(|end| on((axis, end)));
-        if ends == [0, 0] {
+        let others = crate::model::geometry::End::BOTH.map(|end| spec.radiators_in((axis, end)));
+        if ends == [0, 0] && others == [None, None] {
             continue;
         }
         let recess = if axis == Axis::Depth && ends[0] > 0 { spec.recess_depth() } else { ExactLength::ZERO };
-        let body = |count: i64| if count > 0 { driver.depth } else { spec.boards.shell.thickness };
-        let along = recess + body(ends[0]) + gap + body(ends[1]);
+        let body = |i: usize| {
+            let own = if ends[i] > 0 { driver.depth } else { spec.boards.shell.thickness };
+            others[i].map_or(own, |(_, it)| own.max(it.depth))
+        };
+        let along = recess + body(0) + gap + body(1);
         least = least.with(axis, least.get(axis).max(along));
         // In a row across, or where the space is higher than wide in a column.
-        let row = ends[0].max(ends[1]);
+        let row = |i: usize| {
+            let beside = others[i]
+                .map_or(ExactLength::ZERO, |(count, it)| (it.flange + SCREW_EDGE) * i64::from(count));
+            flange * ends[i] + beside
+        };
+        let row = row(0).max(row(1));
+        let wide = others.iter().flatten().map(|(_, it)| it.flange + SCREW_EDGE);
+        let wide = wide.chain((ends != [0, 0]).then_some(flange)).max().unwrap_or_default();
         let [across, up] = axis.face();
         let column = spec.space.is_some_and(|space| {
             let usable = space.usable();
             usable.get(up) > usable.get(across)
         });
-        for (direction, count) in [(across, if column { 1 } else { row }), (up, if column { row } else { 1 })]
+        for (direction, row) in
+            [(across, if column { wide } else { row }), (up, if column { row } else { wide })]
         {
             // Boards that others cover are smaller by these.
             let shell = spec.boards.shell.thickness;
-            let others = match direction {
+            let covered = match direction {
                 _ if axis == Axis::Depth && ends[1] == 0 => ExactLength::ZERO,
                 Axis::Depth => spec.front_thickness() + shell,
                 _ => shell * 2,
             };
-            let row = flange * count + SCREW_EDGE + others;
+            let row = row + SCREW_EDGE + covered;
             least = least.with(direction, least.get(direction).max(row));
         }
     }
@@ -735,7 +753,7 @@ pub fn tape_step(sheet: &Sheet) -> ExactLength {
 }
 
 /// Everything about the box but its outside and its port.
-pub(super) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
+pub(crate) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<BoxSpec> {
     let mut spec = plain_spec(sheet, space, filled)?;
     spec.strips = strips(sheet)?;
     spec.terminal = terminal(sheet)?;

@@ -190,6 +190,8 @@ fn crowded(spec: &BoxSpec, fact: &Fact) -> bool {
         Fact::MagnetToBack { .. } | Fact::PoleVent { .. } | Fact::Overlap { .. } => spec.divider().is_none(),
         Fact::PortToBack { .. } => true,
         Fact::RadiatorBehind { .. } => place == Some(RadiatorPlace::Front),
+        // Beside a driver in a side.
+        Fact::RadiatorToFlange { .. } => place == Some(RadiatorPlace::Sides),
         // In a side or a divider, whose polygon is as deep as the box.
         Fact::RadiatorToEdge { .. } | Fact::RadiatorToWall { .. } => place == Some(RadiatorPlace::Sides),
         Fact::FlangeToEdge { .. } | Fact::FlangeToPort { .. } | Fact::CutoutToWall { .. } => {

@@ -45,7 +45,7 @@ pub(super) fn add_legs(
         Some(height) => height.exact_length(),
         None => {
             let driver = driver.ok_or_else(|| missing(&[FieldId::LegHeight]))?;
-            let count = spec.driver.as_ref().map_or(1, |driver| driver.count);
+            let count = spec.driver.as_ref().map_or(1, |driver| driver.in_front());
             let inside = width - spec.boards.shell.thickness * 2;
             let height = LegNeed::of(driver.driver.sd, count, driver.xmax, legs, inside)?.height();
             filled.insert(FieldId::LegHeight, height.metres());

@@ -67,7 +67,7 @@ fn is_box(side: ExactLength, thickness: ExactLength) -> bool {
 /// port and a vented pole piece need. The fewest blocks are taken. Sizes are whole steps of the tape, or whole boards.
 ///
 /// # Errors
-/// [`ModelError::Missing`] without a driver's hole; [`ModelError::OutOfRange`] unless the target is above zero and below
+/// [`ModelError::Missing`] without a driver's hole in the front; [`ModelError::OutOfRange`] unless the target is above zero and below
 /// the net volume; [`ModelError::Impossible`] where no such blocks find a place.
 pub fn insert(
     spec: &BoxSpec,
@@ -87,7 +87,9 @@ pub fn insert(
     if assembly.bodies.iter().any(|body| body.kind == BodyKind::Board(PartId::Divider)) {
         return Err(ModelError::Impossible { what: "blocks for a box with two rooms are not planned" });
     }
-    let driver = spec.driver.as_ref().ok_or(ModelError::Missing { what: "a driver's hole" })?;
+    // Blocks go in from the front: drivers in other faces leave them no way.
+    let driver = spec.driver.as_ref().filter(|_| !assembly.layout.drivers.is_empty());
+    let driver = driver.ok_or(ModelError::Missing { what: "a driver's hole in the front" })?;
     let wanted = (net - target).cubic_metres() * 1e9;
     let passes = (driver.cutout - SLIP).millimetres() * std::f64::consts::FRAC_1_SQRT_2;
     let room = Room::of(spec, assembly);

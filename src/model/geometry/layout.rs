@@ -65,7 +65,7 @@ pub fn arrange(spec: &BoxSpec, outside: Dims) -> Layout {
     if let Some(driver) = driver {
         keep_given(&mut layout.drivers, &driver.centres);
         if !driver.elsewhere.is_empty() {
-            layout.elsewhere = elsewhere::places(spec, driver, outside);
+            layout.elsewhere = elsewhere::places(spec, driver, outside).drivers;
         }
     }
     if let Port::Round(port) = &spec.port {

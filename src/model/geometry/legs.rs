@@ -177,7 +177,8 @@ const OVER_TRAVEL: f64 = 1.5;
 const HAND: f64 = 40.0;
 
 impl LegNeed {
-    /// From the area of one cone, the number of cones, their travel, and the legs but for their height.
+    /// From the area of one cone, the number of cones that look at the floor, their travel, and the legs but for their
+    /// height. Without such cones only the window asks for a height.
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] unless the area is above 0 and at most 1 m².
@@ -197,8 +198,17 @@ impl LegNeed {
         let rail = legs.rail.millimetres();
         let across = 2.0 * (wide + inside_width.millimetres().max(0.0));
         let rounded = 2.0 * legs.corner_factor() * radius * radius + 2.0 * wide * rail;
-        let wanted = area * 1e6 * f64::from(count.max(1)) + rounded;
         let least = if rail > 0.0 { rail + (2.0 * radius).max(HAND) } else { radius.max(HAND) };
+        if count == 0 {
+            let none = Length::default();
+            return Ok(Self {
+                curtain: none,
+                travel: none,
+                openings: none,
+                window: Length::from_millimetres(least),
+            });
+        }
+        let wanted = area * 1e6 * f64::from(count) + rounded;
         let moves = travel.map_or(0.0, Length::millimetres).max(0.0) * OVER_TRAVEL;
         Ok(Self {
             curtain: Length::from_millimetres((area * 1e6 / PI).sqrt() / 2.0),

@@ -3,9 +3,10 @@ use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::Axis;
 use super::ledger::{corner_is_wood, through_prism};
 use super::parts::PartId;
+use super::plane::pairs;
 use super::polygon::{Polygon, Turn};
 use super::solids::{Bounds, Solid};
-use super::vectors::dot;
+use super::vectors::{cross, dot, minus};
 
 /// Overlaps up to this many millimetres are taken as touching.
 const TOUCH_MM: f64 = 0.1;
@@ -67,6 +68,8 @@ fn through(assembly: &Assembly, brace: &Body, strip: &Body) -> bool {
 enum Convex {
     /// The hull of points.
     Points(Vec<[f64; 3]>),
+    /// The same of a prism that leans: its faces look in these directions.
+    Leaning(Vec<[f64; 3]>, Vec<[f64; 3]>),
     /// A cylinder or frustum: base, axis, length, radii.
     Round([f64; 3], Axis, f64, [f64; 2]),
     /// One of them, turned about the width.
@@ -97,7 +100,21 @@ fn prism_pieces(solid: &Solid) -> Vec<Convex> {
             .into_iter()
             .flat_map(move |side| corners.clone().into_iter().map(move |at| [at[0], side, at[1]]))
     };
-    around.map(|piece| Convex::Points(ends(piece).collect())).collect()
+    let looks = |piece: &Polygon| {
+        pairs(piece.corners()).map(|[from, to]| [to[1] - from[1], 0.0, from[0] - to[0]]).collect()
+    };
+    around.map(|piece| Convex::Leaning(ends(piece).collect(), looks(&piece))).collect()
+}
+
+/// A strip that leans, with the directions its faces look in.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn wedge(corners: &[[f64; 3]; 6]) -> Convex {
+    let faces = [[0, 1, 2], [3, 4, 5], [0, 1, 3], [1, 2, 4], [2, 0, 5]];
+    let looks = faces.map(|face| {
+        let [a, b, c] = face.map(|i: usize| corners[i]);
+        cross(minus(b, a), minus(c, a))
+    });
+    Convex::Leaning(corners.to_vec(), looks.to_vec())
 }
 
 fn convex_pieces(solid: &Solid) -> Vec<Convex> {
@@ -115,7 +132,8 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
         Solid::Block { .. } | Solid::RoundedBlock { .. } | Solid::Arch { .. } => {
             vec![block(bounds.min, bounds.max)]
         }
-        Solid::CornerPrism { .. } | Solid::Wedge { .. } => vec![Convex::Points(solid.prism_corners())],
+        Solid::CornerPrism { .. } => vec![Convex::Points(solid.prism_corners())],
+        Solid::Wedge { ref corners } => vec![wedge(corners)],
         Solid::Prism { .. } => prism_pieces(solid),
         Solid::Round { base, along, length, from, to } => vec![Convex::Round(
             base.millimetres(),
@@ -152,7 +170,7 @@ impl Convex {
     /// The point farthest in a direction.
     fn farthest(&self, direction: [f64; 3]) -> [f64; 3] {
         match self {
-            Self::Points(points) => {
+            Self::Points(points) | Self::Leaning(points, _) => {
                 let mut best = (f64::NEG_INFINITY, [0.0; 3]);
                 for &point in points {
                     let reach = dot(point, direction);
@@ -217,6 +235,14 @@ impl Convex {
                         }
                     }
                 }
+            }
+        }
+        // Faces that lean touch one another along planes the search only comes near to.
+        for body in [self, other] {
+            if let Self::Leaning(_, looks) = body
+                && looks.iter().any(|look| separates(*look) || separates(look.map(|x| -x)))
+            {
+                return false;
             }
         }
         let mut nearest = difference([1.0, 0.3, 0.1]);

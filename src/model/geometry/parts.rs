@@ -89,6 +89,8 @@ pub enum PartName {
     PortCeiling,
     /// Roof of the slot of the room before the drivers.
     FrontRoof,
+    /// Batten of a board that comes off.
+    Batten,
 }
 
 impl PartId {

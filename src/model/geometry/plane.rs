@@ -31,6 +31,19 @@ pub(super) fn unit(a: At) -> At {
     [a[0] / long, a[1] / long]
 }
 
+/// A stretch moved to its left, which is inwards along an anticlockwise line.
+pub(super) fn moved([from, to]: [At; 2], by: f64) -> [At; 2] {
+    let way = unit(minus(to, from));
+    [from, to].map(|at| plus(at, [-way[1], way[0]], by))
+}
+
+/// Where the lines through two stretches meet; `None` where they hardly do.
+pub(super) fn meet([a, b]: [At; 2], [c, d]: [At; 2]) -> Option<At> {
+    let (way, other) = (unit(minus(b, a)), unit(minus(d, c)));
+    let across = cross(way, other);
+    (across.abs() > 1e-3).then(|| plus(a, way, cross(minus(c, a), other) / across))
+}
+
 /// Above zero where a point lies to the left of the line from one point to another.
 pub(super) fn side([from, to]: [At; 2], at: At) -> f64 {
     cross(minus(to, from), minus(at, from))

@@ -1,12 +1,13 @@
 //! The side of a box that is no rectangle: a slanted back, a slanted front, both, or a step.
 use super::assembly::elsewhere;
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
+use super::edges::Place;
 use super::parts::{Dimension, PartId};
-use super::plane::At;
+use super::plane::{At, dot, meet, minus, moved};
 use super::polygon::{Polygon, Turn};
 use super::section::{BoardSection, Section, Wall};
 use super::sizes::Sizes;
-use super::spec::{BoxSpec, LONGEST, Port, SlotWidth};
+use super::spec::{BoxSpec, LONGEST, Loose, Port, SlotWidth};
 use crate::model::error::ModelError;
 use crate::units::ExactLength;
 
@@ -328,8 +329,11 @@ impl Shape {
 }
 
 /// The inside of a shaped box.
+#[derive(Clone, Copy)]
 pub(super) struct Inside {
     pub(super) polygon: Polygon,
+    /// The wall that is the back.
+    back_wall: usize,
     /// The block around it.
     pub(super) min: Point,
     pub(super) size: Dims,
@@ -360,7 +364,8 @@ impl Inside {
             (foot + head) / 2.0
         };
         let back = Point { width: shape.width.halved(), height: mm(up), depth: ExactLength::ZERO };
-        Ok(Self { polygon, min, size, back })
+        let back_wall = shape.wall(PartId::Back).unwrap_or(1);
+        Ok(Self { polygon, back_wall, min, size, back })
     }
 
     /// The specification with those strips that stand where boards meet squarely, and the terminals on the back.
@@ -379,6 +384,69 @@ impl Inside {
             terminal.centre = terminal.centre.or(Some(Point { width: middle, ..self.back }));
         }
         spec
+    }
+
+    /// The wall of the section that a board which is no side stands along.
+    pub(super) fn wall(&self, (axis, end): Place) -> usize {
+        match (axis, end) {
+            (Axis::Height, End::Low) => 0,
+            (Axis::Height, End::High) => self.polygon.corners().len().saturating_sub(2),
+            (Axis::Depth, End::Low) => self.polygon.corners().len().saturating_sub(1),
+            _ => self.back_wall,
+        }
+    }
+
+    /// The inner faces that battens of a board have at its two ends, on the walls beside it.
+    ///
+    /// # Errors
+    /// [`ModelError::Impossible`] where the walls beside it are no deeper than the battens.
+    pub(super) fn before_board(&self, loose: Loose) -> Result<[At; 2], ModelError> {
+        let (line, by) = (self.polygon.corners(), loose.batten.millimetres());
+        let count = line.len().max(1);
+        let corner = |i: usize| line.get(i % count).copied().unwrap_or_default();
+        let wall = self.wall(loose.face);
+        let inner = moved([corner(wall), corner(wall + 1)], by);
+        let ends = [(wall, wall + count - 1), (wall + 1, wall + 2)].map(|(near, far)| {
+            let beside = [corner(near), corner(far)];
+            let way = minus(beside[1], beside[0]);
+            meet(inner, beside).filter(|at| dot(minus(*at, beside[0]), way) < dot(way, way))
+        });
+        match ends {
+            [Some(low), Some(high)] => Ok([low, high]),
+            _ => Err(ModelError::Impossible {
+                what: "the battens of the board that comes off are thicker than a wall beside it is deep",
+            }),
+        }
+    }
+
+    /// The inside that battens leave for what ends at them.
+    ///
+    /// # Errors
+    /// As [`Inside::before_board`].
+    #[inline(never)] // few boxes have any: it may come after the first result
+    pub(super) fn before_battens(&self, loose: Loose) -> Result<Self, ModelError> {
+        let mut left = *self;
+        match loose.face {
+            (Axis::Width, end) => {
+                left.size.width = left.size.width - loose.batten;
+                if end == End::Low {
+                    left.min.width = left.min.width + loose.batten;
+                }
+            }
+            face => {
+                let ends = self.before_board(loose)?;
+                let wall = self.wall(face);
+                let mut line = self.polygon.corners().to_vec();
+                let count = line.len();
+                for (i, at) in ends.into_iter().enumerate() {
+                    if let Some(corner) = line.get_mut((wall + i) % count) {
+                        *corner = at;
+                    }
+                }
+                left.polygon = Polygon::new(&line);
+            }
+        }
+        Ok(left)
     }
 
     /// Whether boards meet at right angles all along an edge of the block around the inside.

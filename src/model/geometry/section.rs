@@ -152,6 +152,27 @@ impl Section {
         Ok(BoardSection { outer, inner })
     }
 
+    /// Whether a straight way in the section leads a board outwards past the neighbours that cover its ends.
+    #[must_use]
+    #[inline(never)] // few boxes have a board that comes off: it may come after the first result
+    pub fn comes_off(&self, wall: usize) -> bool {
+        let (before, after) = (self.before(wall), self.after(wall));
+        let way = |wall: usize| self.line(wall, 0.0).along;
+        let out = |wall: usize| [way(wall)[1], -way(wall)[0]];
+        let mut covered = Vec::with_capacity(2);
+        if self.walls[before].covers_next {
+            covered.push(before);
+        }
+        if !self.walls[wall].covers_next {
+            covered.push(after);
+        }
+        // Square to it, or along the face of a neighbour: where none of these is free, nothing between them is.
+        let along = covered.iter().flat_map(|&wall| [way(wall), way(wall).map(|x| -x)]);
+        along.chain([out(wall)]).any(|to| {
+            dot(to, out(wall)) > 1e-6 && covered.iter().all(|&neighbour| dot(to, out(neighbour)) < 1e-6)
+        })
+    }
+
     /// Where a board ends at a neighbour: a coverer runs to its far face, what is covered stops at its near one. At an
     /// inside corner of the outline the near face is the outer one.
     fn end_line(&self, neighbour: usize, corner: usize, covers: bool) -> Line {

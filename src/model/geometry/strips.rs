@@ -49,6 +49,22 @@ pub(super) fn is_left_out(spec: &BoxSpec, edge: InsideEdge) -> bool {
     batten.is_some_and(|loose| edge.end(loose.face.0) == Some(loose.face.1)) || bent::in_slot(spec, edge)
 }
 
+/// Whether another strip has its leg along `axis` on a wall that this one touches, from the opposite end: together they
+/// must not be longer than that wall.
+///
+/// One in the edge diagonally opposite touches none of the same walls, and never meets this one: both legs fit.
+#[must_use]
+pub(super) fn shares_wall(spec: &BoxSpec, edge: InsideEdge, axis: Axis) -> bool {
+    let Some(strips) = &spec.strips else { return false };
+    let standing = strips.edges.iter().filter(|other| !is_left_out(spec, **other));
+    let opposite = standing.filter(|other| other.end(axis).is_some() && other.end(axis) != edge.end(axis));
+    let mut beside = opposite.filter(|other| {
+        let third = edge.along.others().into_iter().find(|&third| third != axis);
+        other.along != edge.along || third.is_some_and(|third| other.end(third) == edge.end(third))
+    });
+    beside.next().is_some()
+}
+
 /// The same where the edge ends at a board that comes off: as far as its batten.
 #[inline(never)] // few boxes have one: it may come after the first result
 fn before_batten(room: Room, loose: Loose) -> Room {

@@ -5,7 +5,7 @@ use super::parts::{PartId, PartName};
 use super::plane::holds;
 use super::polygon::{Opening, Polygon};
 use super::solids::Solid;
-use super::spec::{BoxSpec, DriverCutout, Form};
+use super::spec::{Board, BoxSpec, DriverCutout, Form};
 use super::strips::{self, leaning};
 use crate::units::{ExactLength, Mass};
 
@@ -29,7 +29,7 @@ pub struct PartWeight {
 /// The weight of a box.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weight {
-    /// Board parts, in the order of [`PartName`]; those of two boards stand apart.
+    /// Board parts and battens, in the order of [`PartName`]; those of two boards stand apart.
     pub parts: Vec<PartWeight>,
     /// All board parts.
     pub wood: Mass,
@@ -65,15 +65,15 @@ impl Moment {
 /// Weight of the boards with holes taken off, and of the drivers, where theirs is known.
 ///
 /// A driver's weight is taken to act two thirds of its depth behind the flange, where its magnet is (common practice, no
-/// source). Screws, glue, tubes, lining, battens and terminals are left out.
+/// source). Battens are taken to be ripped from the board of what stands inside. Screws, glue, tubes, lining and terminals
+/// are left out.
 #[must_use]
 pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weight {
     let mut lines: Vec<(PartName, u8, usize, f64)> = Vec::new();
     // Of masses, not of volumes.
     let mut moment = Moment::default();
     for body in &assembly.bodies {
-        let Some(part) = wood_of(body) else { continue };
-        let (name, board) = (part.name(), spec.boards.of(part));
+        let Some((name, board)) = wood_of(spec, body) else { continue };
         let density = board.density_kg_m3;
         let mut own = Moment::default();
         own.add(body.solid.volume().cubic_metres(), placed(body, centre(&body.solid)));
@@ -143,13 +143,15 @@ fn add_elsewhere(assembly: &Assembly, cutout: &DriverCutout, mass: Mass, moment:
     }
 }
 
-/// The part that a body of wood is.
-const fn wood_of(body: &Body) -> Option<PartId> {
-    match body.kind {
-        BodyKind::Board(part) => Some(part),
-        BodyKind::Strip(edge) => Some(PartId::Strip(edge)),
-        _ => None,
-    }
+/// The line that a body of wood belongs to, and its board.
+fn wood_of(spec: &BoxSpec, body: &Body) -> Option<(PartName, Board)> {
+    let part = match body.kind {
+        BodyKind::Board(part) => part,
+        BodyKind::Strip(edge) => PartId::Strip(edge),
+        BodyKind::Batten(_) => return Some((PartName::Batten, spec.boards.inner)),
+        _ => return None,
+    };
+    Some((part.name(), spec.boards.of(part)))
 }
 
 /// What is not wood in the prism a strip closes off.

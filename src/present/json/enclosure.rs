@@ -6,8 +6,9 @@ use super::{Object, litres, mm};
 use crate::design::built;
 use crate::design::report::{BoxReport, PortReport};
 use crate::model::geometry::{
-    Bevel, BoardEnd, BoardFace, BodyKind, Build, CutSize, Dims, Fact, FenceSetting, InsideEdge, Ledger,
-    LedgerLine, MeasuredFace, Part, PartId, PortAsCut, Stock, StripBlank, Verdict,
+    Assembly, Batten, Bevel, BoardEnd, BoardFace, BodyKind, Build, CutSize, Dims, Fact, FenceSetting,
+    InsideEdge, Ledger, LedgerLine, MeasuredFace, Part, PartId, PortAsCut, Stock, StripBlank, Tilt, Verdict,
+    battens,
 };
 use crate::units::Volume;
 
@@ -29,6 +30,7 @@ pub(super) fn enclosure(report: &BoxReport) -> Value {
         .with("recess_depth_mm", mm(report.spec.recess_depth()))
         .with("parts", plan.parts.iter().map(part).collect::<Vec<_>>())
         .with("strip_blanks", plan.strip_blanks.iter().map(blank).collect::<Vec<_>>())
+        .maybe("battens", report.spec.loose.map(|_| batten_list(&plan.current().assembly)))
         .with("fence", plan.fence.iter().map(setting).collect::<Vec<_>>())
         .with("facts", plan.facts.iter().map(fact).collect::<Vec<_>>())
         .maybe("port", report.port.as_ref().map(|found| port(found, report.plan.current().assembly.port)))
@@ -132,6 +134,21 @@ fn bevel(bevel: &Bevel) -> Value {
 
 fn blank(blank: &StripBlank) -> Value {
     json!({ "strips": blank.count, "width_mm": mm(blank.width), "length_mm": mm(blank.length) })
+}
+
+/// The battens of a board that comes off.
+fn batten_list(assembly: &Assembly) -> Vec<Value> {
+    let row = |batten: Batten| {
+        json!({
+            "count": batten.count,
+            "length_mm": mm(batten.length),
+            "width_mm": mm(batten.width),
+            "thickness_mm": mm(batten.thickness),
+            "end_degrees": batten.ends.map(Tilt::degrees),
+            "edge_degrees": batten.edge.degrees(),
+        })
+    };
+    battens(assembly).into_iter().map(row).collect()
 }
 
 fn setting(setting: &FenceSetting) -> Value {

@@ -20,6 +20,7 @@ use self::cuts::Cut;
 use super::desk::fold;
 use super::find::asked_for;
 use super::warnings;
+use crate::design::faces::recess_is_idle;
 use crate::design::limits::FieldId;
 use crate::design::look::Look;
 use crate::design::report::{BoxReport, Gap};
@@ -71,25 +72,9 @@ const RINGS: &[FieldId] = &[
     FieldId::RingPins,
     FieldId::PinDiameter,
 ];
-const BUILD: &[FieldId] = &[
-    FieldId::EnclosureName,
-    FieldId::Board,
-    FieldId::FrontLayers,
-    FieldId::Recess,
-    FieldId::RecessGap,
-    FieldId::Strips,
-];
-const BUILD_STRIPS: &[FieldId] = &[
-    FieldId::EnclosureName,
-    FieldId::Board,
-    FieldId::FrontLayers,
-    FieldId::Recess,
-    FieldId::RecessGap,
-    FieldId::Strips,
-    FieldId::StripFace,
-    FieldId::StripMeasured,
-    FieldId::StripVoid,
-];
+const BUILD: &[FieldId] =
+    &[FieldId::EnclosureName, FieldId::Board, FieldId::FrontLayers, FieldId::Recess, FieldId::RecessGap];
+const STRIPS: &[FieldId] = &[FieldId::Strips, FieldId::StripFace, FieldId::StripMeasured, FieldId::StripVoid];
 const OUTSIDE: &[FieldId] = &[FieldId::BoxWidth, FieldId::BoxHeight, FieldId::BoxDepth, FieldId::TapeStep];
 const DETAILS: &[FieldId] = &[
     FieldId::TerminalWidth,
@@ -152,7 +137,11 @@ const BENCH: &[FieldId] = &[
 /// Saw.
 #[inline(never)] // a page of its own, so that it may come after the first result
 pub fn saw(store: &Handle) -> Html {
-    let build = if store.design().sheet.choice_key(FieldId::Strips) == "none" { BUILD } else { BUILD_STRIPS };
+    let sheet = &store.design().sheet;
+    // Without strips only the question for them.
+    let asked = if sheet.choice_key(FieldId::Strips) == "none" { 1 } else { STRIPS.len() };
+    let spec = store.report.enclosure.as_ref().ok().map(|enclosure| &enclosure.spec);
+    let idle = spec.is_some_and(|spec| recess_is_idle(sheet, spec));
     html! {
         <div class="columns saw">
             <div class="column answer">
@@ -186,7 +175,9 @@ pub fn saw(store: &Handle) -> Html {
             <div class="column entries">
                 <section class="sheet" id="space">{ head(page::SPACE, "") }{ fields(store, SPACE) }{ space::look(store) }{ testbox::door(store) }{ space::entries(store) }</section>
                 <section class="sheet" id="build">{ head(page::BUILD, "") }
-                    { fields(store, build) }
+                    { fields(store, BUILD) }
+                    if idle { { tx("p", "about", face_words::NO_RECESS) } }
+                    { fields(store, STRIPS.get(..asked).unwrap_or(STRIPS)) }
                     if store.design().sheet.choice_key(FieldId::Strips) == "own" { { shape::strips(store) } }
                     { shape::entries(store) }
                     { fold(store, page::OUTSIDE, OUTSIDE) }

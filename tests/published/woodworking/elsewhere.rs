@@ -4,14 +4,15 @@ use std::f64::consts::PI;
 
 use kerf_and_coil::model::error::ModelError;
 use kerf_and_coil::model::geometry::clearance::OnFaces;
-use kerf_and_coil::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Place, RIGHT, TOP};
+use kerf_and_coil::model::geometry::edges::{BACK, BOTTOM, FRONT, LEFT, Owners, Place, RIGHT, TOP};
 use kerf_and_coil::model::geometry::spec::Loose;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Back, BackJoint, Board, BodyKind, BoxSpec, ChamberPort, ChamberTubes, CornerStrips, Dims,
-    Divider, DriverCutout, Fact, Form, HoleShape, HoleUse, InsideEdge, LedgerItem, PartId, Plan, Profile,
-    Role, TerminalHole, Verdict, Window, WindowBrace, build_order, outlines, plan, weight,
+    Divider, DriverCutout, Fact, Form, HoleShape, HoleUse, InsideEdge, LedgerItem, LegNeed, Legs, Pair,
+    PartId, Plan, Precedence, Profile, RadiatorCutout, RadiatorPlace, Role, TerminalHole, Verdict, Window,
+    WindowBrace, build_order, insert, outlines, plan, weight,
 };
-use kerf_and_coil::units::{ExactLength, Mass, Volume};
+use kerf_and_coil::units::{Area, ExactLength, Mass, Volume};
 
 use super::mm;
 
@@ -275,10 +276,183 @@ fn drivers_in_other_faces_of_a_wedge() {
     assert!((hole[1][0] - foot[0]).abs() < 0.01 && (hole[0][0] - head[0]).abs() < 0.01, "{hole:?}");
 }
 
+/// The box with smaller drivers: hole 140, flange 160, depth 90, magnet 80 mm, 1 L; and two radiators: hole 180, flange
+/// 200, depth 60 mm, 0.5 L each.
+fn with_radiators(count: u8, elsewhere: &[Place], place: RadiatorPlace) -> BoxSpec {
+    let mut spec = spec(count, elsewhere);
+    {
+        let driver = spec.driver.as_mut().expect("drivers");
+        (driver.cutout, driver.flange, driver.depth) = (mm(140.0), mm(160.0), mm(90.0));
+        (driver.magnet, driver.pole_vent) = (mm(80.0), None);
+        driver.displacement = Volume::from_litres(1.0);
+    }
+    spec.form = Form::Radiators(RadiatorCutout {
+        count: 2,
+        cutout: mm(180.0),
+        flange: mm(200.0),
+        depth: mm(60.0),
+        displacement: Volume::from_litres(0.5),
+        place,
+    });
+    spec
+}
+
+/// Drivers and radiators side by side in both sides, 464 × 364 mm inside: (464 − 160 − 200)/3 = 34.67 mm of wood beside
+/// each, so centres at 18 + 34.67 + 80 = 132.67 and 482 − 34.67 − 100 = 347.33 mm, to whole millimetres.
+#[test]
+fn drivers_and_radiators_share_the_sides() {
+    let spec = with_radiators(2, &[LEFT, RIGHT], RadiatorPlace::Sides);
+    let plan = planned(&spec);
+    assert_eq!(bounds(&plan, BodyKind::DriverHole(0)), [[63.0, 0.0, 130.0], [203.0, 18.0, 270.0]]);
+    assert_eq!(bounds(&plan, BodyKind::DriverHole(1)), [[63.0, 582.0, 130.0], [203.0, 600.0, 270.0]]);
+    assert_eq!(bounds(&plan, BodyKind::RadiatorHole(0)), [[257.0, 0.0, 110.0], [437.0, 18.0, 290.0]]);
+    assert_eq!(bounds(&plan, BodyKind::Radiator(1)), [[257.0, 540.0, 110.0], [437.0, 582.0, 290.0]]);
+    let expected = [
+        // 347 − 133 less half of both flanges.
+        Fact::RadiatorToFlange { gap: mm(34.0) },
+        Fact::FlangeToEdge { driver: 1, gap: mm(35.0), wanted: mm(12.0) },
+        Fact::CutoutToWall { driver: 0, gap: mm(45.0) },
+        Fact::RadiatorToWall { radiator: 1, gap: mm(45.0) },
+        Fact::RadiatorBehind { gap: mm(564.0 - 42.0) },
+        Fact::MagnetToBoard { driver: 0, gap: mm(564.0 - 72.0) },
+        Fact::MagnetToMagnet { gap: mm(564.0 - 144.0) },
+    ];
+    for fact in expected {
+        assert!(plan.facts.contains(&fact), "{fact:?} of {:?}", plan.facts);
+    }
+    assert!(plan.facts.iter().all(|fact| fact.verdict() == Verdict::Fine), "{:?}", plan.facts);
+    let disc = |across: f64| PI / 4.0 * across * across;
+    let net = 564.0 * 364.0 * 464.0 + 2.0 * 18.0 * (disc(140.0) + disc(180.0)) - 2.0 * 1.5e6;
+    near(plan.planned.ledger.net.litres(), net * 1e-6);
+    // On paper from the side's own corner, behind the front and on the bottom.
+    let holes = [(HoleUse::Driver, [115.0, 182.0]), (HoleUse::Radiator, [329.0, 182.0])];
+    assert_eq!(outline_holes(&plan, PartId::Left), holes);
+    assert_eq!(outline_holes(&plan, PartId::Right), holes);
+    // Along the depth only the holes are off the middle of everything, at 250 mm.
+    let found = weight(&spec, &plan.planned.assembly, None);
+    let wood = 2.0 * (600.0 * 400.0 + 600.0 * 464.0 + 364.0 * 464.0) - 2.0 * (disc(140.0) + disc(180.0));
+    near(found.wood.kilograms(), wood * 18.0 * 740e-9);
+    let moment = 2.0 * (disc(140.0) * 117.0 - disc(180.0) * 97.0);
+    near(found.centre_mm[0], 250.0 + moment / wood);
+
+    // A driver in one side only: the radiators stay opposite each other all the same.
+    let plan = planned(&with_radiators(1, &[RIGHT], RadiatorPlace::Sides));
+    assert_eq!(bounds(&plan, BodyKind::RadiatorHole(0))[0], [257.0, 0.0, 110.0]);
+    assert_eq!(bounds(&plan, BodyKind::RadiatorHole(1))[0], [257.0, 582.0, 110.0]);
+    // Drivers in the back leave them in the middle of the sides.
+    let plan = planned(&with_radiators(1, &[BACK], RadiatorPlace::Sides));
+    assert_eq!(bounds(&plan, BodyKind::RadiatorHole(0))[0], [160.0, 0.0, 110.0]);
+    assert!(!plan.facts.iter().any(|fact| matches!(fact, Fact::RadiatorToFlange { .. })));
+}
+
+/// Radiators alone in the front: (564 − 400)/3 = 54.67 mm of wood, centres at 172.67 and 427.33 mm. The driver in the middle
+/// of the back stands 127 mm beside them, nearer than half its magnet and half a radiator: 464 − 72 − 42 mm between.
+#[test]
+fn radiators_in_the_front_and_a_driver_behind_them() {
+    let plan = planned(&with_radiators(1, &[BACK], RadiatorPlace::Front));
+    assert_eq!(outline_holes(&plan, PartId::Back), [(HoleUse::Driver, [300.0, 200.0])]);
+    let front = [(HoleUse::Radiator, [173.0, 200.0]), (HoleUse::Radiator, [427.0, 200.0])];
+    assert_eq!(outline_holes(&plan, PartId::Front(0)), front);
+    assert!(plan.facts.contains(&Fact::RadiatorBehind { gap: mm(350.0) }), "{:?}", plan.facts);
+    assert!(plan.facts.contains(&Fact::RadiatorToFlange { gap: mm(54.0) }), "{:?}", plan.facts);
+    // Terminals in a side with a radiator go into its lower rear corner, 15 mm from floor and back: 406 to 482 less 15 mm of
+    // depth, 33 to 89 mm up; the flange's middle is at 250, 200.
+    let mut beside = with_radiators(1, &[BACK], RadiatorPlace::Sides);
+    beside.terminal = Some(terminal(LEFT));
+    let plan = planned(&beside);
+    assert_eq!(bounds(&plan, BodyKind::TerminalHole), [[391.0, 0.0, 33.0], [467.0, 18.0, 89.0]]);
+    let gap = mm(141.0_f64.hypot(111.0) - 100.0);
+    assert!(plan.facts.contains(&Fact::TerminalBeside { gap }), "{:?}", plan.facts);
+    let mut flat = with_radiators(1, &[BACK], RadiatorPlace::Front);
+    flat.outside.depth = mm(140.0);
+    let facts = planned(&flat).facts;
+    assert!(facts.contains(&Fact::RadiatorBehind { gap: mm(-10.0) }), "{facts:?}");
+    assert!(facts.iter().any(|fact| matches!(fact, Fact::Overlap { .. })), "{facts:?}");
+}
+
+/// In the sides of a wedge: places of both sides alike, and what is told of them measured again from the holes' middles.
+#[test]
+fn drivers_and_radiators_share_the_sides_of_a_wedge() {
+    let mut wedge = with_radiators(2, &[LEFT, RIGHT], RadiatorPlace::Sides);
+    wedge.outside = Dims { width: mm(700.0), height: mm(400.0), depth: mm(520.0) };
+    wedge.tape_step = ExactLength::ZERO;
+    let (joint, back) = (BackJoint::Over, Back::TopDepth(mm(380.0)));
+    wedge.profile = Some(Profile { setback: ExactLength::ZERO, back, joint, front: joint });
+    let plan = planned(&wedge);
+    let middle = |kind| {
+        let [low, high] = bounds(&plan, kind);
+        [0, 1, 2].map(|i| (low[i] + high[i]) / 2.0)
+    };
+    let (driver, radiator) = (middle(BodyKind::DriverHole(0)), middle(BodyKind::RadiatorHole(0)));
+    for (left, right) in
+        [(driver, middle(BodyKind::DriverHole(1))), (radiator, middle(BodyKind::RadiatorHole(1)))]
+    {
+        assert_eq!([left[0], left[2]], [right[0], right[2]]);
+    }
+    let apart = (driver[0] - radiator[0]).hypot(driver[2] - radiator[2]) - 180.0;
+    let (found, fact) = told(&plan.facts, |fact| matches!(fact, Fact::RadiatorToFlange { .. }));
+    assert!((found - apart).abs() < 1e-3 && apart > 12.0, "{fact:?}, expected {apart}");
+    // The back leans by atan(140/400); its inner face goes through (520 − 18/cos, 0).
+    let (sin, cos) = (140.0_f64 / 400.0).atan().sin_cos();
+    let to_wall = |[depth, _, up]: [f64; 3], radius: f64| {
+        let back = (520.0 - 18.0 / cos - depth) * cos - up * sin;
+        [depth - 18.0, up - 18.0, 382.0 - up, back].into_iter().fold(f64::INFINITY, f64::min) - radius
+    };
+    let (found, fact) = told(&plan.facts, |fact| matches!(fact, Fact::CutoutToWall { driver: 0, .. }));
+    assert!((found - to_wall(driver, 70.0)).abs() < 1e-3, "{fact:?}");
+    let (found, fact) = told(&plan.facts, |fact| matches!(fact, Fact::RadiatorToWall { radiator: 0, .. }));
+    assert!((found - to_wall(radiator, 90.0)).abs() < 1e-3, "{fact:?}");
+}
+
+/// The distance of the only fact of a kind.
+#[track_caller]
+fn told(facts: &[Fact], is_it: impl Fn(&Fact) -> bool) -> (f64, Fact) {
+    let fact = facts.iter().find(|fact| is_it(fact)).expect("a fact");
+    match *fact {
+        Fact::RadiatorToFlange { gap }
+        | Fact::CutoutToWall { gap, .. }
+        | Fact::RadiatorToWall { gap, .. } => (gap.millimetres(), *fact),
+        _ => panic!("{fact:?} has no distance here"),
+    }
+}
+
+/// A box on legs with its driver in a side: the side runs 100 mm past the front, but what is in it keeps clear of the
+/// window there, which ends where the front's outside begins.
+#[test]
+fn a_driver_in_a_side_that_forms_a_leg() {
+    let mut spec = spec(1, &[LEFT]);
+    spec.outside.depth = mm(360.0);
+    let sides_first = Precedence::new([Pair::Sides, Pair::TopBottom, Pair::FrontBack]).expect("an order");
+    spec.owners = Owners::by(sides_first);
+    let legs =
+        Legs { height: mm(100.0), window: mm(260.0), corner_radius: mm(40.0), rail: ExactLength::ZERO };
+    spec.legs = Some(legs);
+    let plan = planned(&spec);
+    // Inside from 18 to 342 mm of depth: in the middle at 180, which is 280 from the feet.
+    let holes = outline_holes(&plan, PartId::Left);
+    assert!(holes.contains(&(HoleUse::Driver, [280.0, 200.0])), "{holes:?}");
+    let edge = Fact::FlangeToEdge { driver: 0, gap: mm(25.0), wanted: mm(12.0) };
+    assert!(plan.facts.contains(&edge), "{:?}", plan.facts);
+    assert!(plan.facts.iter().all(|fact| fact.verdict() == Verdict::Fine), "{:?}", plan.facts);
+    // Nothing looks at the floor: the legs need the window's corners or a hand's 40 mm.
+    let none = LegNeed::of(Area::from_square_metres(0.05), 0, None, legs, mm(564.0)).expect("a height");
+    assert_eq!(none.height(), mm(40.0));
+    // Blocks find no way in through the front.
+    let found = insert(&spec, &plan.planned.assembly, plan.net(), Volume::from_litres(30.0));
+    assert!(matches!(found, Err(ModelError::Missing { .. })), "{found:?}");
+}
+
 /// What can't be built is refused by name.
 #[test]
 fn what_does_not_go_together_is_refused() {
     let refused = |spec: &BoxSpec| plan(spec, &AsBuilt::new()).err();
+    let mut baffle = spec(1, &[BACK]);
+    baffle.form = Form::Baffle;
+    assert!(matches!(refused(&baffle), Some(ModelError::Impossible { .. })));
+    let mut divided = spec(1, &[BACK]);
+    let tubes = ChamberTubes { count: 1, diameter: mm(90.0), wall: mm(3.0), length: mm(200.0) };
+    divided.form = Form::Divided(Divider { room: mm(150.0), port: ChamberPort::Tubes(tubes), inward: false });
+    assert!(matches!(refused(&divided), Some(ModelError::Impossible { .. })));
     let mut braced = spec(2, &[LEFT, RIGHT]);
     braced.braces = vec![WindowBrace::BETWEEN];
     let mut front = spec(1, &[BOTTOM]);

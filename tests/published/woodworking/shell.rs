@@ -2,7 +2,7 @@
 use kerf_and_coil::model::error::ModelError;
 use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Axis, Board, Boards, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, Fact,
+    AsBuilt, Axis, Board, Boards, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, End, Fact,
     FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Port, Precedence, Recess,
     RoundPort, SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window, WindowBrace, fence, fit, plan,
 };
@@ -473,4 +473,34 @@ fn boxes_that_cannot_exist_are_refused() {
     let mut spec = double_front();
     spec.outside.width = ExactLength::from_eighth_micrometres(i64::MIN);
     assert!(refused(&spec), "a silly width");
+}
+
+/// Strips with legs of 150 mm in 200 × 200 × 364 mm: opposite each other on one wall they meet; in edges diagonally opposite
+/// 45° faces they don't (x + y < 150 and x + y > 250 mm), and two that end in a common corner share a³/3 (geometry.md section 3).
+#[test]
+fn strips_meet_only_where_they_share_a_wall() {
+    let edge = |along, first, second| InsideEdge { along, first, second };
+    let outside = Dims { width: mm(236.0), height: mm(236.0), depth: mm(400.0) };
+    let with = |edges: &[InsideEdge]| {
+        let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+        spec.tape_step = ExactLength::ZERO;
+        let face = mm(150.0 * std::f64::consts::SQRT_2);
+        spec.strips = Some(CornerStrips { edges: edges.to_vec(), face, ..super::upright_strips() });
+        plan(&spec, &AsBuilt::new()).map(|plan| {
+            let taken = |item| -plan.exact.ledger.volume(item).litres();
+            taken(LedgerItem::CornerStrips) + taken(LedgerItem::StripCorners)
+        })
+    };
+    let low = edge(Axis::Depth, End::Low, End::Low);
+    let prism = |long: f64| 150.0 * 150.0 / 2.0 * long * 1e-6;
+    let near = |found: f64, expected: f64| assert!((found - expected).abs() < 1e-4, "{found}, {expected}");
+    near(with(&[low]).expect("a box"), prism(364.0));
+    near(with(&[low, edge(Axis::Depth, End::High, End::High)]).expect("a box"), 2.0 * prism(364.0));
+    let across = edge(Axis::Width, End::Low, End::Low);
+    let shared = 150.0_f64.powi(3) / 3.0 * 1e-6;
+    near(with(&[low, across]).expect("a box"), prism(364.0) + prism(200.0) - shared);
+    // On the bottom from both sides; on the front from below and above.
+    for other in [edge(Axis::Depth, End::High, End::Low), edge(Axis::Width, End::Low, End::High)] {
+        assert!(matches!(with(&[low, other]), Err(ModelError::Impossible { .. })), "{other:?}");
+    }
 }

@@ -54,6 +54,12 @@ impl Kind {
         Self::Bandpass6Inward,
     ];
 
+    /// Whether it has a chamber before the cones.
+    #[must_use]
+    pub const fn is_bandpass(self) -> bool {
+        matches!(self, Self::Bandpass | Self::Bandpass6Outward | Self::Bandpass6Inward)
+    }
+
     /// How many sizes beside the volume are free.
     pub(super) const fn free(self) -> usize {
         match self {

@@ -41,8 +41,10 @@ pub struct Room {
     pub frame: Length,
     /// Depth from the front's inside to behind the magnet, with the gap it needs.
     pub driver_depth: Length,
-    /// Drivers.
+    /// Drivers in the front; of a band-pass on the board between its chambers.
     pub drivers: u32,
+    /// Least inside width, height and depth for drivers in other faces than the front; zero without any.
+    pub least: [Length; 3],
     /// Kept free along the sides and along top and bottom, for strips in the corners.
     pub edges: [Length; 2],
     /// Air that drivers, braces and strips take in every box.
@@ -111,7 +113,10 @@ impl Room {
         within("board between the chambers in m", self.divider.metres(), 0.0, 0.1)?;
         within("frame in m", self.frame.metres(), 0.0, 2.0)?;
         within("depth of the driver in m", self.driver_depth.metres(), 0.0, 2.0)?;
-        within("number of drivers", f64::from(self.drivers), 1.0, 64.0)?;
+        within("number of drivers", f64::from(self.drivers), 0.0, 64.0)?;
+        for least in self.least {
+            within("least inside for drivers in m", least.metres(), 0.0, 10.0)?;
+        }
         within("lean of the space", self.lean, 0.0, 10.0)?;
         for edge in self.edges {
             within("edge kept free in m", edge.metres(), 0.0, 1.0)?;
@@ -197,11 +202,13 @@ impl Room {
         }
         let [most_w, most_h, most_d] = self.inside();
         let gross = air + self.displaced.cubic_metres();
-        let deepest = self.driver_depth.metres().max(rounds.reach);
+        let [least_w, least_h, least_d] = self.least.map(Length::metres);
+        let deepest = self.driver_depth.metres().max(rounds.reach).max(least_d);
         if deepest > most_d || gross <= 0.0 {
             return None;
         }
         let arrangement = |(w, h): (f64, f64)| {
+            let (w, h) = (w.max(least_w), h.max(least_h));
             // The front's area must hold the openings, and with it the depth must come out deep enough.
             let least = (w * h).max(gross / most_d);
             let most = if deepest > 0.0 { (gross / deepest).min(most_w * most_h) } else { most_w * most_h };
@@ -240,12 +247,17 @@ impl Room {
         let [most_w, high, mean] = self.inside_wedge();
         let gross = air + self.displaced.cubic_metres();
         // What stands in the front stands at half its height: there the depth is the mean.
-        if high <= 0.0 || mean <= 0.0 || self.driver_depth.metres().max(rounds.reach) > mean {
+        let [least_w, least_h, least_d] = self.least.map(Length::metres);
+        if high <= 0.0
+            || mean <= 0.0
+            || self.driver_depth.metres().max(rounds.reach).max(least_d) > mean
+            || high < least_h
+        {
             return None;
         }
         let width = gross / (high * mean);
         let holds = |(w, h): &(f64, f64)| *w <= width && *h <= high;
-        if width > TAPE_SHARE * most_w || !self.fronts(rounds).iter().any(holds) {
+        if width > TAPE_SHARE * most_w || width < least_w || !self.fronts(rounds).iter().any(holds) {
             return None;
         }
         let board = self.board.metres();
@@ -259,7 +271,8 @@ impl Room {
     /// the same wood between them as around them, as the front's drawing spreads them.
     fn fronts(&self, rounds: &Rounds) -> [(f64, f64); 4] {
         let (drivers, others) = (f64::from(self.drivers), f64::from(rounds.count));
-        let (frame, round) = (self.frame.metres(), rounds.diameter);
+        let frame = if self.drivers > 0 { self.frame.metres() } else { 0.0 };
+        let round = rounds.diameter;
         let [gap_w, gap_h] = self.edges.map(|edge| (edge.metres() + GAP_M * 0.2).max(GAP_M));
         let row = |gap: f64| {
             let both = drivers * frame + others * round + (drivers + others + 1.0) * gap;
@@ -377,6 +390,7 @@ mod tests {
             frame: m(0.26),
             driver_depth: m(0.16),
             drivers: 1,
+            least: [m(0.0); 3],
             edges: [m(0.0); 2],
             displaced: Volume::from_litres(2.0),
         }
@@ -445,6 +459,33 @@ mod tests {
         }
         assert_eq!(leaning.place(wedge, &Rounds::default()), None);
         assert_eq!(leaning.place(0.5 * block, &Rounds::default()).and_then(|placed| placed.top_m), None);
+    }
+
+    /// Drivers in other faces that ask for 0.5 × 0.3 × 0.2 m inside: no box is smaller, whatever its air, and none is found
+    /// for less than these hold, 30 l, or where the space is lower; a front without drivers asks for nothing.
+    #[test]
+    fn drivers_in_other_faces_have_their_room() {
+        let m = Length::from_metres;
+        let least = [0.5, 0.3, 0.2];
+        let bare = Room { drivers: 0, driver_depth: m(0.0), ..room() };
+        let faced = Room { least: least.map(m), ..bare };
+        let mut placed_boxes = 0;
+        for step in 1..80 {
+            let air = f64::from(step) * 1e-3;
+            let Some(placed) = faced.place(air, &Rounds::default()) else {
+                assert!(air + 0.002 < 0.03 || air + 0.002 > 0.66 * 0.36 * 0.34, "{air}");
+                continue;
+            };
+            let [w, h, d] = placed.outside_m;
+            let inside = [w - 0.04, h - 0.04, d - 0.06];
+            assert!(inside.iter().zip(least).all(|(size, least)| *size >= least - 1e-9), "{air}: {placed:?}");
+            assert!((inside.iter().product::<f64>() - air - 0.002).abs() < 1e-9, "{air}: {placed:?}");
+            placed_boxes += 1;
+        }
+        assert!(placed_boxes > 40, "{placed_boxes}");
+        let low = Room { height: m(0.33), ..faced };
+        assert_eq!(low.place(0.04, &Rounds::default()), None);
+        assert!(bare.place(0.005, &Rounds::default()).is_some());
     }
 
     /// Whatever is placed holds the air asked for and stays inside the space.

@@ -2,7 +2,7 @@
 use super::fittings::{extent, opening};
 use super::{Assembly, BodyKind, Role};
 use crate::model::geometry::axes::{Axis, Dims, End, Point};
-use crate::model::geometry::edges::{self, BACK, FRONT, LEFT, Place, RIGHT};
+use crate::model::geometry::edges::{self, BACK, FRONT, Place};
 use crate::model::geometry::layout::elsewhere::{self, Free};
 use crate::model::geometry::layout::shaped::{on_polygon, point};
 use crate::model::geometry::parts::PartId;
@@ -45,29 +45,28 @@ impl Assembly {
         if low < high { [[block[0][0], low], [block[1][0], high]] } else { block }
     }
 
-    /// Arranges the drivers in other faces of a shaped box. Places that were not looked for stay.
+    /// Arranges the drivers in other faces of a shaped box, and the radiators beside them. Places that were not looked for
+    /// stay.
     #[inline(never)] // only shaped boxes need it: it may come after the first result
     pub(super) fn place_elsewhere(&mut self, spec: &BoxSpec) {
         let Some(driver) = &spec.driver else { return };
         if self.layout.elsewhere.iter().all(|at| *at == Point::default()) {
             return;
         }
-        let mut places = elsewhere::arranged(spec, driver, self.outside, &|face| self.free_on(face));
         let Some(Solid::Prism { section, .. }) = &self.hollow else { return };
         // In a side where its polygon has room, above the roof of a slot.
         let roof = self.slot_roof() + self.inside_min.height;
         let side = section.clipped(1, roof.millimetres(), true);
-        for face in [LEFT, RIGHT] {
-            let there = driver.elsewhere.iter().filter(|other| **other == face).count();
-            if there > 0 {
-                let found = on_polygon(&side, (there, driver.flange.millimetres()), (0, 0.0));
-                let own = driver.elsewhere.iter().zip(&mut places).filter(|(other, _)| **other == face);
-                for ((_, place), at) in own.zip(found) {
-                    *place = point(at, place.width);
-                }
+        let places = elsewhere::arranged(spec, driver, self.outside, &|face, drivers, radiators| {
+            if face.0 == Axis::Width {
+                return on_polygon(&side, drivers, radiators);
             }
+            elsewhere::in_rectangle(spec, face, self.free_on(face), drivers, radiators)
+        });
+        if let Some(at) = places.radiators {
+            self.layout.others.iter_mut().for_each(|place| *place = point(at, place.width));
         }
-        self.layout.elsewhere = places;
+        self.layout.elsewhere = places.drivers;
     }
 
     /// The drivers that don't sit in the front: holes through their boards, and what stands behind these. `turn` says how a
@@ -132,7 +131,7 @@ impl Assembly {
         self.push_terminal(terminal, face, centre, [outside, board]);
     }
 
-    /// The middle of the width, a quarter up; in the back of a box with drivers there, and in the front, a lower corner.
+    /// The middle of the width, a quarter up; in a face with drivers or radiators a lower corner.
     fn terminal_place(&self, spec: &BoxSpec, terminal: &TerminalHole) -> Point {
         let (axis, _) = terminal.face;
         let Dims { width, height, depth } = self.outside;
@@ -145,10 +144,10 @@ impl Assembly {
             Axis::Height => Point { width: width.halved(), height, depth: depth.halved() },
             _ => Point { width: width.halved(), height: height.halved().halved(), depth: depth.halved() },
         };
-        if !holds_drivers {
+        if !holds_drivers && spec.radiators_in(terminal.face).is_none() {
             return self.middle_in_shape(terminal.face, middle);
         }
-        // The lower right corner, as one looks at the face from where the front looks: a round driver leaves room there.
+        // The lower right corner, as one looks at the face from where the front looks: round openings leave room there.
         let size = extent(grown(terminal.shape, window(spec, terminal).unwrap_or_default()), axis);
         let strip = spec.strips.as_ref().map(|strips| {
             (

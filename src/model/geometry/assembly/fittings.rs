@@ -90,9 +90,9 @@ impl Assembly {
             }
             let id = PartId::Strip(edge);
             let face = sizes.get(id, Dimension::Face);
-            let crowded = if wanted.edges.len() > 1 { 2.0 } else { 1.0 };
             for axis in edge.along.others() {
-                if strips::leg_mm(face) * crowded > self.inside.get(axis).millimetres() {
+                let legs = if strips::shares_wall(spec, edge, axis) { 2.0 } else { 1.0 };
+                if strips::leg_mm(face) * legs > self.inside.get(axis).millimetres() {
                     return Err(ModelError::Impossible {
                         what: "the corner strips meet in the middle of a wall",
                     });

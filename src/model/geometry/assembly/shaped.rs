@@ -4,7 +4,7 @@
 use super::shaped_forms::cut_to;
 use super::{Assembly, BodyKind, Role};
 use crate::model::error::ModelError;
-use crate::model::geometry::axes::Dims;
+use crate::model::geometry::axes::{Axis, Dims};
 use crate::model::geometry::checks::Fact;
 use crate::model::geometry::edges::{self, BACK};
 use crate::model::geometry::layout::Layout;
@@ -46,7 +46,7 @@ impl Assembly {
             inside_min: inside.min,
             front_thickness: spec.front_thickness(),
             bodies: Vec::with_capacity(32),
-            layout: layout(spec, outside.with(crate::model::geometry::Axis::Height, face)),
+            layout: layout(spec, outside.with(Axis::Height, face)),
             port: None,
             front_port: None,
             misfits: Vec::new(),
@@ -68,14 +68,24 @@ impl Assembly {
             assembly.turn_from(boards, shape.turn(PartId::Front(0)));
         }
         assembly.ports_to_back(spec)?;
-        assembly.add_across(spec, sizes, &inside)?;
         if !assembly.layout.elsewhere.is_empty() {
             assembly.place_elsewhere(spec);
+        }
+        assembly.add_across(spec, sizes, &inside)?;
+        if !assembly.layout.elsewhere.is_empty() {
             assembly.add_elsewhere(spec, &|face| shape.turn(edges::board(face)));
         }
         assembly.add_shaped_braces(spec, sizes, &inside)?;
         assembly.add_strips(spec, sizes)?;
         assembly.add_leaning_strips(asked, sizes, &inside);
+        if let Some(loose) = spec.loose {
+            if loose.face.0 != Axis::Width && !section.comes_off(inside.wall(loose.face)) {
+                return Err(ModelError::Impossible {
+                    what: "the board that comes off can't be drawn out past a leaning board that covers its end: let it cover that one",
+                });
+            }
+            assembly.add_shaped_battens(&inside, loose)?;
+        }
         let before = assembly.bodies.len();
         assembly.add_terminal(spec);
         let face = spec.terminal.as_ref().map_or(BACK, |terminal| terminal.face);

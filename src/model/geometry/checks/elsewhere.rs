@@ -4,7 +4,7 @@ use super::shaped::forms::to_edges;
 use super::{Fact, SCREW_EDGE, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::axes::{Axis, Point};
-use crate::model::geometry::edges::{self, FRONT, Place};
+use crate::model::geometry::edges::{self, FRONT, Place, RIGHT};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, DriverCutout};
 use crate::units::ExactLength;
@@ -17,7 +17,7 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
         for &face in &driver.elsewhere {
             if !faces.contains(&face) {
                 faces.push(face);
-                face_facts(driver, assembly, face, facts);
+                face_facts(spec, driver, assembly, face, facts);
             }
         }
         if !faces.is_empty() {
@@ -39,12 +39,30 @@ fn drivers_on<'a>(
     front.map(|(number, at)| (number, *at)).chain(others.map(|(number, (_, at))| (number, *at)))
 }
 
+/// The flanges of the radiators of a face.
+fn radiators_on(spec: &BoxSpec, assembly: &Assembly, face: Place) -> Vec<Opening> {
+    let Some((count, radiators)) = spec.radiators_in(face) else { return Vec::new() };
+    let before = usize::from(face == RIGHT);
+    let here = assembly.layout.others.iter().skip(before).take(count.into());
+    here.map(|&at| Opening::seen(at, face.0, radiators.flange)).collect()
+}
+
 /// Flanges and holes on one face: from its edges, from the walls inside, from one another, and over corner strips.
-fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &mut Vec<Fact>) {
+fn face_facts(
+    spec: &BoxSpec,
+    driver: &DriverCutout,
+    assembly: &Assembly,
+    face: Place,
+    facts: &mut Vec<Fact>,
+) {
     let axis = face.0;
     let id = edges::board(face);
     let Some(board) = assembly.bodies.iter().find(|body| body.kind == BodyKind::Board(id)) else { return };
-    let [low, high] = seen(&board.solid, axis);
+    let [mut low, high] = seen(&board.solid, axis);
+    // Of a side that forms a leg what lies before the front is window, or foot beside it.
+    if spec.legs.is_some() && axis == Axis::Width {
+        low[0] = low[0].max(0.0);
+    }
     let [inner_low, inner_high] = assembly.free_on(face);
     let mut flanges = Vec::new();
     for (number, at) in drivers_on(driver, assembly, face) {
@@ -66,9 +84,13 @@ fn face_facts(driver: &DriverCutout, assembly: &Assembly, face: Place, facts: &m
         }
     }
     facts.extend(nearest_pair(&flanges).map(|gap| Fact::FlangeToFlange { gap }));
+    let radiators = radiators_on(spec, assembly, face);
+    let between = radiators.into_iter().flat_map(|other| flanges.iter().map(move |flange| flange.to(other)));
+    facts.extend(between.min().map(|gap| Fact::RadiatorToFlange { gap }));
 }
 
-/// How much is free behind the magnets: to the board opposite, and to the magnet of a driver that looks the other way.
+/// How much is free behind the magnets: to the board opposite, and to the magnet of a driver, or the rear of a radiator, that
+/// looks the other way.
 fn magnet_facts(driver: &DriverCutout, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let hulls: Vec<&Body> =
         assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Driver(_))).collect();
@@ -88,12 +110,23 @@ fn magnet_facts(driver: &DriverCutout, assembly: &Assembly, facts: &mut Vec<Fact
         facts.push(Fact::MagnetToMagnet { gap });
         free.push(gap);
     }
+    let radiators: Vec<&Body> =
+        assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Radiator(_))).collect();
+    // All radiators of a box are alike.
+    if let Some(Solid::Round { from, .. }) = radiators.first().map(|body| body.solid) {
+        let wide = driver.magnet.halved() + from.halved();
+        let pairs = hulls.iter().flat_map(|hull| radiators.iter().map(move |other| (hull, other)));
+        if let Some(gap) = pairs.filter_map(|(a, b)| rear_to_rear(a, b, wide)).min() {
+            facts.push(Fact::RadiatorBehind { gap });
+            free.push(gap);
+        }
+    }
     facts.extend(free.into_iter().min().and_then(|gap| pole_vent(driver, gap)));
 }
 
-/// Along one axis, from the rear of one driver to that of one that looks the other way, where the magnets lie behind one
-/// another; of boards that lean nothing is said.
-fn rear_to_rear(a: &Body, b: &Body, magnet: ExactLength) -> Option<ExactLength> {
+/// Along one axis, from the rear of one body to that of one that looks the other way, where their middles lie nearer
+/// together than `wide`; of boards that lean nothing is said.
+fn rear_to_rear(a: &Body, b: &Body, wide: ExactLength) -> Option<ExactLength> {
     let (
         Solid::Round { base, along, length, .. },
         Solid::Round { base: other, along: same, length: deep, .. },
@@ -105,7 +138,7 @@ fn rear_to_rear(a: &Body, b: &Body, magnet: ExactLength) -> Option<ExactLength> 
         return None;
     }
     let off = along.face().map(|axis| (base.get(axis) - other.get(axis)).millimetres());
-    if off[0].hypot(off[1]) >= magnet.millimetres() {
+    if off[0].hypot(off[1]) >= wide.millimetres() {
         return None;
     }
     let (low, high) = if base.get(along) < other.get(along) {
@@ -150,7 +183,7 @@ impl Assembly {
     }
 }
 
-/// The nearest flange or port beside the terminals in their board; of a window in the outer layer its edge counts.
+/// The nearest flange, of a driver or a radiator, or port beside the terminals in their board; of a window in the outer layer its edge counts.
 fn terminal_beside(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let Some(terminal) = &spec.terminal else { return };
     let window = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalWindow);
@@ -166,6 +199,8 @@ fn terminal_beside(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
             gaps.push(Opening::seen(at, axis, wide).to_rectangle(min, max));
         }
     }
+    let radiators = radiators_on(spec, assembly, terminal.face).into_iter();
+    gaps.extend(radiators.map(|flange| flange.to_rectangle(min, max)));
     for mouth in assembly.with_role(Role::Cut).filter(|_| terminal.face == FRONT) {
         match (mouth.kind, mouth.solid) {
             (BodyKind::PortMouth(_), Solid::Round { base, from, along: Axis::Depth, .. }) => {

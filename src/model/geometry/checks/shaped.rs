@@ -1,6 +1,7 @@
 //! Facts about a shaped box: distances from leaning walls.
 pub(super) mod forms;
 
+use super::forms::strips_in_slots;
 use super::front::{front_facts, terminal_facts};
 use super::{Fact, SCREW_EDGE, elsewhere, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
@@ -9,6 +10,7 @@ use crate::model::geometry::edges::FRONT;
 use crate::model::geometry::plane::{At, from_stretch, holds, side};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, Form};
+use crate::model::geometry::strips;
 use crate::units::ExactLength;
 
 /// What only shaped boxes are asked.
@@ -29,7 +31,12 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
         let there = |edge| assembly.bodies.iter().any(|body| body.kind == BodyKind::Strip(edge));
         // Those on the floors of slots in a divided box are told by themselves.
         let on_floor = |edge| spec.divider().is_some() && bent::in_slot(spec, edge);
-        let left_out = wanted.edges.iter().filter(|&&edge| !there(edge) && !on_floor(edge)).count();
+        let by_batten = |edge| spec.loose.is_some() && strips::is_left_out(spec, edge);
+        let known = |edge| on_floor(edge) || by_batten(edge);
+        let left_out = wanted.edges.iter().filter(|&&edge| !there(edge) && !known(edge)).count();
+        if spec.loose.is_some() && spec.divider().is_none() {
+            strips_in_slots(spec, facts);
+        }
         if left_out > 0 {
             facts.push(Fact::StripsLeftOut { count: u8::try_from(left_out).unwrap_or(12) });
         }
@@ -67,7 +74,7 @@ fn driver_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
         let free = free.reduce(f64::min).map(ExactLength::from_millimetres);
         facts.extend(free.and_then(|gap| pole_vent(driver, gap)));
     }
-    if driver.recess.is_some() {
+    if driver.recess.is_some() && front > 0 {
         facts.push(Fact::WoodBehindRecess { left: wood, wanted: SCREW_EDGE });
     }
 }

@@ -182,11 +182,12 @@ fn around(a: &Bounds, b: &Bounds) -> Bounds {
     }
 }
 
-/// Air to be kept free behind something that ends towards the back: as wide as it, so deep.
+/// Air to be kept free behind a driver, at its narrower end, or behind a port, at its inner end: so wide and so deep.
 fn behind(solid: &Solid, wide: ExactLength, deep: ExactLength) -> Option<Solid> {
     match *solid {
-        Solid::Round { base, along: Axis::Depth, length, .. } => {
-            Some(Solid::cylinder(Point { depth: base.depth + length, ..base }, Axis::Depth, deep, wide))
+        Solid::Round { base, along, length, from, to } => {
+            let rear = if from >= to { base.get(along) + length } else { base.get(along) - deep };
+            Some(Solid::cylinder(base.with(along, rear), along, deep, wide))
         }
         Solid::Block { min, size } => Some(Solid::Block {
             min: Point { depth: min.depth + size.depth, ..min },

@@ -1,5 +1,5 @@
 //! Where round openings sit that are not all drivers and tubes of one front: radiators, a divider, a baffle.
-use super::{Layout, Region, best, point};
+use super::{Layout, Region, best, elsewhere, point};
 use crate::model::geometry::axes::{Axis, Dims, Point};
 use crate::model::geometry::shell::Shell;
 use crate::model::geometry::spec::{BoxSpec, Divider, Form, Port, RadiatorCutout, RadiatorPlace};
@@ -28,7 +28,7 @@ fn on(size: Dims, facing: Axis) -> [f64; 2] {
 /// Drivers and other discs on one panel: places of both, across and up as if it were the front.
 fn drivers_on(spec: &BoxSpec, region: Region, (others, diameter): (u8, f64)) -> (Vec<Point>, Vec<Point>) {
     let driver = spec.driver.as_ref();
-    let count = driver.map_or(0, |driver| usize::from(driver.count));
+    let count = driver.map_or(0, |driver| usize::from(driver.in_front()));
     let flange = driver.map_or(0.0, |driver| driver.flange.millimetres());
     let found = best(region, count, flange, usize::from(others), diameter);
     let (first, second) = found.split_at(count.min(found.len()));
@@ -60,16 +60,21 @@ fn region(min: Point, size: Dims, facing: Axis) -> Region {
 fn with_radiators(spec: &BoxSpec, radiators: RadiatorCutout, outside: Dims) -> Layout {
     let (min, inside) = inside_of(spec, outside);
     let (front, flange) = (region(min, inside, Axis::Depth), radiators.flange.millimetres());
+    let driver = spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty());
+    let others = driver.map(|driver| elsewhere::places(spec, driver, outside));
+    let (elsewhere, beside) = others.map_or((Vec::new(), None), |found| (found.drivers, found.radiators));
     if radiators.place == RadiatorPlace::Front {
         let (drivers, others) = drivers_on(spec, front, (radiators.count, flange));
-        return Layout { drivers, others, ..Layout::default() };
+        return Layout { drivers, others, elsewhere, ..Layout::default() };
     }
-    let side = region(min, inside, Axis::Width);
-    let one = discs_on(side, 1, flange);
+    let one = match beside {
+        Some(at) => vec![point(at)],
+        None => discs_on(region(min, inside, Axis::Width), 1, flange),
+    };
     let widths = [ExactLength::ZERO, outside.width - spec.boards.shell.thickness];
     let others = widths.into_iter().take(usize::from(radiators.count));
     let others = others.flat_map(|width| one.iter().map(move |&at| sideways(at, width))).collect();
-    Layout { drivers: drivers_on(spec, front, (0, 0.0)).0, others, ..Layout::default() }
+    Layout { drivers: drivers_on(spec, front, (0, 0.0)).0, others, elsewhere, ..Layout::default() }
 }
 
 fn divided(spec: &BoxSpec, divider: Divider, outside: Dims) -> Layout {

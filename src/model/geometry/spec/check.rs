@@ -1,6 +1,6 @@
 //! The range of every number of a specification, and what excludes what before anything is cut.
 use super::{
-    BOARD_RANGE, BoxSpec, DriverCutout, HoleShape, LONGEST, Loose, MOST, Port, SlotWidth, TerminalHole,
+    BOARD_RANGE, BoxSpec, DriverCutout, Form, HoleShape, LONGEST, Loose, MOST, Port, SlotWidth, TerminalHole,
     Window, WindowBrace,
 };
 use crate::model::error::{ModelError, within};
@@ -115,13 +115,14 @@ impl BoxSpec {
         if driver.elsewhere.contains(&FRONT) {
             return refuse("the front is no other face");
         }
-        if !self.is_plain() {
-            return refuse(
-                "drivers in other faces than the front are planned for one closed or vented room without radiators",
-            );
-        }
-        if self.legs.is_some() {
-            return refuse("a box on legs has its drivers in the front, which looks at the floor");
+        match self.form {
+            Form::Divided(_) => {
+                return refuse(
+                    "the drivers of a divided box sit in the board between its rooms, in no other face",
+                );
+            }
+            Form::Baffle => return refuse("a baffle is one board: its drivers have no other face"),
+            Form::Plain | Form::Radiators(_) => {}
         }
         if self.braces.iter().any(WindowBrace::is_solid) {
             return refuse(
@@ -217,11 +218,10 @@ impl BoxSpec {
             return refuse("the sides of a box on legs carry it: another board comes off");
         }
         if self.profile.is_some() {
-            if !side {
-                return refuse("of a shaped box a side comes off: it lies over all other boards");
-            }
-            if loose.batten > ExactLength::ZERO {
-                return refuse("battens are planned in boxes of square corners: give them no thickness");
+            if !side && loose.batten == ExactLength::ZERO {
+                return refuse(
+                    "of a shaped box only a side rests on all other boards: give the battens of the board that comes off a thickness",
+                );
             }
             return Ok(());
         }

@@ -1,12 +1,13 @@
 //! What makes a box more than one room behind its front: passive radiators, a divider, or no box at all.
 use super::{BoxSpec, MOST, Port, SlotWidth, length};
 use crate::model::error::{ModelError, within};
+use crate::model::geometry::edges::{FRONT, LEFT, Place, RIGHT};
 use crate::units::{ExactLength, Volume};
 
 /// How the boards stand to one another.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Form {
-    /// One room; the drivers sit in the front.
+    /// One room.
     #[default]
     Plain,
     /// One room with openings for passive radiators.
@@ -114,7 +115,7 @@ impl ChamberTubes {
 }
 
 impl BoxSpec {
-    /// Whether everything is in the front of one room.
+    /// Whether there is one room without radiators.
     #[must_use]
     pub const fn is_plain(&self) -> bool {
         matches!(self.form, Form::Plain)
@@ -142,6 +143,20 @@ impl BoxSpec {
             Form::Radiators(radiators) => Some(radiators),
             _ => None,
         }
+    }
+
+    /// The passive radiators of one face and how many there are, where it has any.
+    #[must_use]
+    #[inline(never)] // few boxes have any: it may come after the first result
+    pub fn radiators_in(&self, face: Place) -> Option<(u8, RadiatorCutout)> {
+        let radiators = self.radiators()?;
+        let count = match (radiators.place, face) {
+            (RadiatorPlace::Front, FRONT) => radiators.count,
+            (RadiatorPlace::Sides, LEFT) => radiators.count.min(1),
+            (RadiatorPlace::Sides, RIGHT) => radiators.count.saturating_sub(1),
+            _ => 0,
+        };
+        (count > 0).then_some((count, radiators))
     }
 
     /// Whether the port leads from one room into the other.

@@ -3,7 +3,7 @@
 //! Laid across an inside edge of interior angle φ with its wide face w to the air, a strip has legs w/(2 sin(φ/2)) along both
 //! walls, closes off w²/(4 tan(φ/2)) per length, and its long edges are cut at φ/2 from square. For 90° that is section 3
 //! of geometry.md.
-use super::leg_mm;
+use super::{is_left_out, leg_mm};
 use crate::model::geometry::axes::{Axis, End, InsideEdge};
 use crate::model::geometry::convex::Convex;
 use crate::model::geometry::faces::At3;
@@ -109,6 +109,12 @@ pub(in crate::model::geometry) fn place(
     edge: InsideEdge,
     face: ExactLength,
 ) -> Option<Leaning> {
+    let narrower = match spec.loose.filter(|loose| loose.batten > ExactLength::ZERO) {
+        Some(_) if is_left_out(spec, edge) => return None,
+        Some(loose) => inside.before_battens(loose).ok()?,
+        None => *inside,
+    };
+    let inside = &narrower;
     let low = edge.end(Axis::Height) == Some(End::Low);
     // Left of a divider lies the slot of the room before the drivers.
     let slot = match spec.divider() {
