@@ -2,6 +2,7 @@
 //! and the handbook's figures.
 mod bench;
 mod bent;
+mod bent_shaped;
 mod cases;
 mod demo;
 mod edges;

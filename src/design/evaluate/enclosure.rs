@@ -336,7 +336,9 @@ fn within_depth(sheet: &Sheet, spec: &BoxSpec, net: Volume, tuning: Frequency, a
     let (width, height) = opening_size(sheet, spec)?;
     let longest = if bent > 0 {
         let high = sheet.length(FieldId::BoxHeight).or(spec.space.map(|space| space.usable().height));
-        longest_slot(spec, [depth, high.unwrap_or_default()], height, bent) - spec.tape_step * 6
+        let size = [depth, high.unwrap_or_default()];
+        let shaped = spec.profile.and_then(|_| shape::longest_slot(spec, size, (height, bent)));
+        shaped.unwrap_or_else(|| longest_slot(spec, size, height, bent)) - spec.tape_step * 6
     } else {
         depth - height - spec.boards.shell.thickness - spec.tape_step * 2
     };
@@ -884,7 +886,8 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
     let least = ExactLength::from_hundredths_mm(2000);
     let up = height.unwrap_or(least).max(least);
     let narrowest = if shape::is_shaped(sheet) { shape::narrowest(sheet) } else { None };
-    let depth = narrowest.map(|outside| outside - walls - rim * 2).or(depth.map(|depth| depth - leg));
+    let shaped = narrowest.map(|outside| outside - walls - rim * 2 - leg_before_lean(leg));
+    let depth = shaped.or(depth.map(|depth| depth - leg));
     let across = depth.unwrap_or(ExactLength::from_hundredths_mm(8000)).max(least);
     let _ = filled;
     let window = Window { across, up, corner_radius: ExactLength::from_hundredths_mm(1000) };
@@ -892,9 +895,15 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
     Ok(all)
 }
 
+/// Depth that a leg takes before a back that leans, as much as one that leans by 37° (5/4; common practice, no source): the
+/// window of a brace keeps clear of it.
+fn leg_before_lean(leg: ExactLength) -> ExactLength {
+    ExactLength::from_eighth_micrometres(leg.eighth_micrometres() / 4 * 5)
+}
+
 /// What each leg of a slot that may bend takes from a brace; `None` without one.
 fn bent_leg(sheet: &Sheet) -> Option<ExactLength> {
-    let may = is_vented(sheet) && is_slot(sheet) && bends(sheet) > 0 && !shape::is_shaped(sheet);
+    let may = is_vented(sheet) && is_slot(sheet) && bends(sheet) > 0;
     may.then(|| Some(sheet.length(FieldId::SlotHeight)? + sheet.length(FieldId::Board)?))?
 }
 

@@ -3,6 +3,7 @@ use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::Axis;
 use super::ledger::{corner_is_wood, through_prism};
 use super::parts::PartId;
+use super::plane::{minus, pairs};
 use super::polygon::{Polygon, Turn};
 use super::solids::{Bounds, Solid};
 use super::vectors::dot;
@@ -67,6 +68,8 @@ fn through(assembly: &Assembly, brace: &Body, strip: &Body) -> bool {
 enum Convex {
     /// The hull of points.
     Points(Vec<[f64; 3]>),
+    /// A prism across the width: its corners, and the normals of its oblique faces.
+    Prism(Vec<[f64; 3]>, Vec<[f64; 3]>),
     /// A cylinder or frustum: base, axis, length, radii.
     Round([f64; 3], Axis, f64, [f64; 2]),
     /// One of them, turned about the width.
@@ -97,7 +100,13 @@ fn prism_pieces(solid: &Solid) -> Vec<Convex> {
             .into_iter()
             .flat_map(move |side| corners.clone().into_iter().map(move |at| [at[0], side, at[1]]))
     };
-    around.map(|piece| Convex::Points(ends(piece).collect())).collect()
+    around.map(|piece| Convex::Prism(ends(piece).collect(), normals(&piece))).collect()
+}
+
+/// Normals of the faces of a prism across the width that lie along no axis.
+fn normals(section: &Polygon) -> Vec<[f64; 3]> {
+    let ways = pairs(section.corners()).map(|[from, to]| minus(to, from));
+    ways.filter(|way| way[0] != 0.0 && way[1] != 0.0).map(|way| [way[1], 0.0, -way[0]]).collect()
 }
 
 fn convex_pieces(solid: &Solid) -> Vec<Convex> {
@@ -152,7 +161,7 @@ impl Convex {
     /// The point farthest in a direction.
     fn farthest(&self, direction: [f64; 3]) -> [f64; 3] {
         match self {
-            Self::Points(points) => {
+            Self::Points(points) | Self::Prism(points, _) => {
                 let mut best = (f64::NEG_INFINITY, [0.0; 3]);
                 for &point in points {
                     let reach = dot(point, direction);
@@ -181,6 +190,23 @@ impl Convex {
                 let [depth, height] = turn.back().direction([direction[0], direction[2]]);
                 turn.place(inner.farthest([depth, direction[1], height]))
             }
+        }
+    }
+
+    /// Normals of faces that two bodies may touch in without a plane along the axes between them.
+    fn normals(&self) -> Vec<[f64; 3]> {
+        match self {
+            Self::Prism(_, normals) => normals.clone(),
+            Self::Turned(inner, turn) => {
+                let turned = |[depth, width, height]: [f64; 3]| {
+                    let [depth, height] = turn.direction([depth, height]);
+                    [depth, width, height]
+                };
+                // Those along the depth are oblique now.
+                let own = inner.normals().into_iter().chain([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0]]);
+                own.map(turned).collect()
+            }
+            _ => Vec::new(),
         }
     }
 
@@ -218,6 +244,10 @@ impl Convex {
                     }
                 }
             }
+        }
+        let faces = self.normals().into_iter().chain(other.normals());
+        if faces.into_iter().any(|normal| separates(normal) || separates(normal.map(|x| -x))) {
+            return false;
         }
         let mut nearest = difference([1.0, 0.3, 0.1]);
         for _ in 0..STEPS {

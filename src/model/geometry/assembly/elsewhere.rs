@@ -53,10 +53,8 @@ impl Assembly {
             return;
         }
         let mut places = elsewhere::arranged(spec, driver, self.outside, &|face| self.free_on(face));
-        let Some(Solid::Prism { section, .. }) = &self.hollow else { return };
-        // In a side where its polygon has room, above the roof of a slot.
-        let roof = self.slot_roof() + self.inside_min.height;
-        let side = section.clipped(1, roof.millimetres(), true);
+        // In a side where its polygon has room, above the roof of a slot and before one that bends.
+        let Some(side) = self.before_run() else { return };
         for face in [LEFT, RIGHT] {
             let there = driver.elsewhere.iter().filter(|other| **other == face).count();
             if there > 0 {
