@@ -370,6 +370,10 @@ fn settle(
     let mut net = start;
     let mut last = None;
     let mut deepest = Dims::default();
+    if spec.profile.is_some() && bent_leg(sheet).is_some() && fixed.width.is_none() {
+        spec.outside.width =
+            width_to_begin_with(request, &spec, |spec| port(sheet, spec, net, tuning, air, filled))?;
+    }
     for round in 0..ROUNDS {
         let next = port(sheet, &spec, net, tuning, air, filled)?;
         if last.is_some() && next == spec.port {
@@ -392,6 +396,26 @@ fn settle(
         }
     }
     last.ok_or(Gap::Waiting)
+}
+
+/// A width whose slot finds room in a shaped box, most of them as deep as the space: the slot of a wide one may be too long
+/// for the narrow one that the volume needs.
+#[inline(never)] // few boxes have such a slot: it may come after the first result
+fn width_to_begin_with(
+    request: &FitRequest,
+    spec: &BoxSpec,
+    mut port: impl FnMut(&BoxSpec) -> Part<Port>,
+) -> Part<ExactLength> {
+    let most = spec.space.map(|space| space.usable().width).unwrap_or_default();
+    for quarters in (1..=4).rev() {
+        let width = ExactLength::from_eighth_micrometres(most.eighth_micrometres() / 4 * quarters);
+        let mut tried = BoxSpec { outside: Dims { width, ..spec.outside }, ..spec.clone() };
+        tried.port = port(&tried)?;
+        if fit_deep(request, &tried).is_ok() {
+            return Ok(width);
+        }
+    }
+    Ok(spec.outside.width)
 }
 
 /// The box with room for its driver and its port: shallow as the space suggests, or, where they then do not go in with

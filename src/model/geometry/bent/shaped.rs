@@ -82,6 +82,11 @@ impl Walls {
         at_height(self.front, height)
     }
 
+    /// How often a slot may bend: of a step it goes up the lower back only.
+    fn most_bends(&self) -> u8 {
+        if self.stepped { 1 } else { 2 }
+    }
+
     /// Away from the back.
     fn inward(&self) -> At {
         [-self.up[1], self.up[0]]
@@ -126,7 +131,7 @@ pub fn longest_bent(spec: &BoxSpec, bends: u8) -> Option<ExactLength> {
     let (Some(profile), Port::Slot(slot)) = (&spec.profile, &spec.port) else { return None };
     let shape = Shape::asked(spec, profile, ExactLength::ZERO).ok()?;
     let walls = Walls::of(&Inside::of(&shape).ok()?.polygon)?;
-    let bends = bends.min(if walls.stepped { 1 } else { 2 });
+    let bends = bends.min(walls.most_bends());
     let run = Run::new(spec, slot, walls).bent(bends, ExactLength::ZERO);
     let (without, share) = run.last_counts();
     let last = match bends {
@@ -152,7 +157,7 @@ impl Run {
     fn asked(spec: &BoxSpec, slot: &SlotPort, inside: &Polygon) -> Option<Self> {
         let walls = Walls::of(inside)?;
         let straight = Self::new(spec, slot, walls);
-        let most = slot.bends.min(if walls.stepped { 1 } else { 2 });
+        let most = slot.bends.min(walls.most_bends());
         // As often as leaves something of the last board; that below the top must cover the edge it lies on.
         let tape = spec.tape_step.max(super::SMALLEST).millimetres();
         // Both faces of the upright board stand on the roof.
@@ -325,7 +330,7 @@ impl Run {
 
     /// Whether it bends as often as it may.
     pub(in crate::model::geometry) fn is_last(&self, slot: &SlotPort) -> bool {
-        self.walls.stepped || self.bends >= slot.bends || self.bends > 1
+        self.bends >= slot.bends.min(self.walls.most_bends())
     }
 
     /// Lower and upper edge of the mouth on the front's inner face.
