@@ -79,6 +79,38 @@ fn every_shape_takes_a_slot_that_bends() {
     }
 }
 
+// Where nobody asks for a tuning it is one that the slot can reach, also of boxes with corner strips.
+#[test]
+fn a_slot_that_bends_finds_its_tuning() {
+    for shape in SHAPES {
+        for bends in ["1", "2"] {
+            let name = format!("{:?} {bends}", shape[0].1);
+            let mut sheet = sheet(shape);
+            set(
+                &mut sheet,
+                &[(FieldId::BoxKind, "vented"), (FieldId::PortShape, "slot"), (FieldId::SlotBends, bends)],
+            );
+            set(
+                &mut sheet,
+                &[
+                    (FieldId::WantedNet, "40"),
+                    (FieldId::SlotHeight, "30"),
+                    (FieldId::Strips, "four"),
+                    (FieldId::StripFace, "50"),
+                ],
+            );
+            let report = evaluate(&sheet);
+            let enclosure = report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{name}: {gap:?}"));
+            let port = enclosure.plan.current().assembly.port.expect("a port");
+            assert!(enclosure.fits && port.to_back >= port.height, "{name}: {port:?}");
+            let tuned = enclosure.port.as_ref().expect("a port");
+            let off = tuned.tuning.hertz() - tuned.wanted.expect("a tuning").hertz();
+            assert!(off.abs() < 0.6, "{name}: {off}");
+            assert!(stops(&report.warnings).is_empty(), "{name}: {:?}", stops(&report.warnings));
+        }
+    }
+}
+
 // What is asked for comes out to the tape, the curves use the air as cut, and the box can be built.
 #[test]
 fn every_shape_takes_two_rooms() {

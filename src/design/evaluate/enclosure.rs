@@ -23,7 +23,7 @@ use crate::model::geometry::edges::{BACK, FRONT, Place};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
     MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
-    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
+    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan, slot_lacks_room,
 };
 use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -358,6 +358,39 @@ const ROUNDS: usize = 8;
 /// together. The net volume asked for stays; only where the space does not hold it is the port made for what fits.
 #[inline(never)] // not every box needs it: it may come after the first result
 fn settle(
+    sheet: &Sheet,
+    fixed: &Fixed,
+    request: &FitRequest,
+    spec: BoxSpec,
+    tuning: Option<Frequency>,
+    air: &Air,
+    filled: &mut Filled,
+) -> Part<Fit> {
+    let mut own = filled.clone();
+    let found = settle_as_deep(sheet, fixed, request, spec.clone(), tuning, air, &mut own)?;
+    let lacks = fixed.depth.is_none() && slot_lacks_room(&found.spec);
+    for eighths in [7, 6].into_iter().filter(|_| lacks) {
+        // Too long to lie straight, too short to bend: in a box that is less deep it bends.
+        let outside = found.spec.outside;
+        let depth = ExactLength::from_eighth_micrometres(outside.depth.eighth_micrometres() / 8 * eighths);
+        let less = request.as_deep_as(Dims { depth: depth.rounded_down_to(spec.tape_step), ..outside });
+        let mut other = filled.clone();
+        let bent = settle_as_deep(sheet, fixed, &less, spec.clone(), tuning, air, &mut other);
+        if let Ok(bent) = bent
+            && bent.fits
+            && !slot_lacks_room(&bent.spec)
+        {
+            *filled = other;
+            return Ok(bent);
+        }
+    }
+    *filled = own;
+    Ok(found)
+}
+
+/// The same, though the slot of a shaped box may come out too long to lie straight and too short to bend.
+#[inline(never)] // not every box needs it: it may come after the first result
+fn settle_as_deep(
     sheet: &Sheet,
     fixed: &Fixed,
     request: &FitRequest,

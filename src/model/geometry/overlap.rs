@@ -157,6 +157,13 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
     }
 }
 
+/// Whether an oblique face of one of two bodies separates them.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn faces_part(bodies: [&Convex; 2], separates: &dyn Fn([f64; 3]) -> bool) -> bool {
+    let faces = bodies.into_iter().flat_map(Convex::normals);
+    faces.into_iter().any(|normal| separates(normal) || separates(normal.map(|x| -x)))
+}
+
 impl Convex {
     /// The point farthest in a direction.
     fn farthest(&self, direction: [f64; 3]) -> [f64; 3] {
@@ -191,6 +198,10 @@ impl Convex {
                 turn.place(inner.farthest([depth, direction[1], height]))
             }
         }
+    }
+
+    const fn is_oblique(&self) -> bool {
+        matches!(self, Self::Prism(..) | Self::Turned(..))
     }
 
     /// Normals of faces that two bodies may touch in without a plane along the axes between them.
@@ -245,8 +256,7 @@ impl Convex {
                 }
             }
         }
-        let faces = self.normals().into_iter().chain(other.normals());
-        if faces.into_iter().any(|normal| separates(normal) || separates(normal.map(|x| -x))) {
+        if (self.is_oblique() || other.is_oblique()) && faces_part([self, other], &separates) {
             return false;
         }
         let mut nearest = difference([1.0, 0.3, 0.1]);

@@ -370,6 +370,57 @@ fn what_stands_before_the_upright_board() {
     );
 }
 
+// By hand, before a back that leans by 15°: a roof 20 mm short leaves 40 + 20 cos θ at the bend, where the air counts
+// 40/(40 + 20 cos θ). The centre line meets that of the mouth (h/2) tan θ + (g/2)/cos θ before the foot of the back, and the
+// upright board begins (h + t + g sin θ)/cos θ up the back, its corner (h/2 + (g/2) sin θ)/cos θ.
+#[test]
+fn a_board_cut_wrong_changes_the_length_that_counts() {
+    let lean = 15.0_f64.to_radians();
+    let (h, t, up) = (40.0, 18.0, 150.0);
+    let foot = inside_at(600.0, lean, 0.0);
+    let spec = wedge(600.0, 15.0, slot(h, 18.0 + foot + t / lean.cos() + up, 1));
+    let roof = boards(&planned(&spec))[0];
+    let cut = |size: f64| -> AsBuilt { [((PartId::PortRoof, Dimension::Depth), mm(size))].into() };
+    let gap = h + 20.0 * lean.cos();
+    let floor = foot - h / 2.0 * lean.tan() - gap / 2.0 / lean.cos();
+    let back = (h / 2.0 + t + gap / 2.0 * lean.sin()) / lean.cos() + up;
+    let short = plan(&spec, &cut(roof - 20.0)).expect("a box");
+    let port = short.current().assembly.port.expect("a port");
+    assert_near(port.length.millimetres(), 18.0 + floor + back * h / gap, 1e-2);
+    // Too long it narrows the bend, square to the back, which is said; up to the back it is no port.
+    let long = plan(&spec, &cut(roof + 10.0)).expect("a box");
+    let over = long.facts.iter().find_map(|fact| match fact {
+        Fact::Cover { part: PartId::PortRoof, dimension: Dimension::Depth, over } => Some(over.millimetres()),
+        _ => None,
+    });
+    assert_near(over.expect("a fact"), 10.0 * lean.cos(), 1e-2);
+    let error = plan(&spec, &cut(roof + h / lean.cos())).expect_err("no bend").to_string();
+    assert!(error.contains("reaches the back"), "{error}");
+}
+
+// The brace before a leaning board ends on it, so that nothing but glue is between: by hand its upper edge, at the top, is
+// (h + t)/cos θ before the back, its lower one, on the roof, as well.
+#[test]
+fn a_brace_ends_on_the_leaning_board() {
+    let lean = 15.0_f64.to_radians();
+    let mut spec = wedge(600.0, 15.0, slot(40.0, 790.0, 1));
+    let window = Window::new(mm(100.0), mm(80.0), ExactLength::ZERO);
+    spec.braces = vec![WindowBrace { count: 1, across: Axis::Width, window }];
+    let plan = planned(&spec);
+    let brace = outlines(&plan.exact).into_iter().find(|o| o.part == PartId::Brace(0, 0)).expect("a brace");
+    assert_near(brace.size[1].millimetres(), 364.0 - 58.0, 1e-3);
+    let before = |z: f64| inside_at(600.0, lean, z) - 58.0 / lean.cos();
+    let corners: Vec<[f64; 2]> = brace.edge.iter().map(|corner| corner.0).collect();
+    for [x, y] in [[before(58.0), 0.0], [before(364.0), 306.0]] {
+        assert!(
+            corners.iter().any(|at| (at[0] - x).abs() < 1e-2 && (at[1] - y).abs() < 1e-2),
+            "{corners:?} {x} {y}"
+        );
+    }
+    let wood = (before(58.0) + before(364.0)) / 2.0 * 306.0 - 100.0 * 80.0;
+    assert_near(-plan.exact.ledger.volume(LedgerItem::Braces).litres(), wood * 18e-6, 1e-6);
+}
+
 #[test]
 fn weight_and_order_of_a_bent_slot() {
     let spec = wedge(600.0, 15.0, slot(40.0, 990.0, 2));

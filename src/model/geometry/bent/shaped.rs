@@ -124,6 +124,13 @@ pub(in crate::model::geometry) fn takes_terminals(spec: &BoxSpec) -> bool {
     spec.terminal.as_ref().is_some_and(usual) && of(spec).is_some_and(|run| run.bends > 0)
 }
 
+/// Whether the slot of a shaped box is too long to lie straight and too short to bend, as it may.
+#[must_use]
+#[inline(never)] // few boxes have one: it may come after the first result
+pub fn slot_lacks_room(spec: &BoxSpec) -> bool {
+    of(spec).is_some_and(|run| run.free_end() < 0.0)
+}
+
 /// The longest slot of so many bends that finds its own height free before its inner end in a shaped box.
 #[must_use]
 #[inline(never)] // few boxes have one: it may come after the first result
@@ -258,7 +265,11 @@ impl Run {
     /// Along the centre line, the front at half the mouth's height: from corner to corner where the centre lines of two legs
     /// meet, which of two legs of one height is on the bisector. How much of a corner counts acoustically no source says;
     /// taking the centre line is common practice. A leg that came out higher or lower than the mouth counts by the mass of
-    /// its air: so much longer as its section is smaller. With an upright back it is the rule of geometry.md section 5.
+    /// its air: so much longer as its section is smaller. The front counts with its thickness, as its mouth is cut square.
+    ///
+    /// Behind an upright front T thick, on a floor D deep, before a back that leans by θ this comes to T + D + t/cos θ + U
+    /// with one bend and to T + D + (H − h)/cos θ − (h + t) tan θ + L with two (derived); with θ = 0 that is the rule of
+    /// geometry.md section 5.
     fn last_counts(&self) -> (f64, f64) {
         let (walls, half) = (&self.walls, self.height / 2.0);
         let middle = walls.foot[1] + half;
@@ -425,7 +436,7 @@ impl Run {
         }
     }
 
-    /// Whether a corner strip would lie in the slot, which bends, or close it off: all along the floor and up the back, those along the top
+    /// Whether a corner strip would lie in the slot or close it off: all along the floor, those up the back that it reaches, those along the top
     /// that the slot comes near to, and those up a front that a slot along the top reaches.
     pub(in crate::model::geometry) fn hides(&self, spec: &BoxSpec, edge: InsideEdge) -> bool {
         let Some(wanted) = &spec.strips else { return false };
@@ -434,13 +445,14 @@ impl Run {
         let leg = strips::leg_mm(wanted.wide_face(spec.boards.strips.thickness)) + spare;
         let top = self.walls.front[1];
         let highest = match self.bends {
+            0 => self.on_roof(),
             1 => self.end_up()[1] - self.walls.inward()[1] * self.gap(),
             _ => self.walls.lid,
         };
         let near_top = top[1] - highest < leg;
         let near_front = self.bends > 1 && self.end_along() - top[0] < leg;
         match (edge.along, edge.end(Axis::Depth)) {
-            (Axis::Height, Some(End::High)) => true,
+            (Axis::Height, Some(End::High)) => self.bends > 0 || self.free_end() < leg,
             (Axis::Height, _) => near_front,
             _ if edge.end(Axis::Height) == Some(End::Low) => true,
             (Axis::Width, Some(End::Low)) => near_front,

@@ -117,7 +117,7 @@ pub(in crate::model::geometry) fn place(
         _ => matches!(spec.port, Port::Slot(_)),
     };
     let run = bent::of(spec);
-    let hidden = run.is_some_and(|run| run.bends > 0 && run.hides(spec, edge));
+    let hidden = run.is_some_and(|run| run.hides(spec, edge));
     let in_slot = slot && low && edge.along != Axis::Height || hidden;
     let length = spec.strips.as_ref().and_then(|strips| strips.length);
     if in_slot || length.is_some() && edge.along != Axis::Width {
