@@ -482,7 +482,8 @@ fn any_box() -> impl Strategy<Value = BoxSpec> {
             if flags[4] {
                 spec.strips = Some(CornerStrips {
                     edges: InsideEdge::all(),
-                    face: mm(40.0),
+                    // Narrower than slot and board, before which braces end.
+                    face: mm(30.0),
                     measured: MeasuredStripFace::Wide,
                     length: None,
                     voids: StripVoids::Open,
@@ -503,13 +504,18 @@ proptest! {
         let Port::Slot(slot) = &spec.port else { return Ok(()) };
         let end = |verdict| plan.facts.iter().any(|fact|
             matches!(fact, Fact::PortToBack { .. }) && fact.verdict() == verdict);
-        let found = overlaps(&plan.exact.assembly);
+        // A brace's window that reaches a strip is told in boxes without a slot, too.
+        let is_brace = |kind: BodyKind| matches!(kind, BodyKind::Board(PartId::Brace(..)));
+        let is_strip = |kind: BodyKind| matches!(kind, BodyKind::Strip(_));
+        let mut found = overlaps(&plan.exact.assembly);
+        found.retain(|(a, b)| !(is_brace(*a) && is_strip(*b)));
         for build in [&plan.exact, &plan.planned] {
             prop_assert!(build.ledger.net.litres().is_finite());
             let port = build.assembly.port.expect("a port");
             let step = if std::ptr::eq(build, &plan.exact) { 0.0 } else { spec.tape_step.millimetres() };
             let off = (port.length - slot.length).millimetres();
-            prop_assert!(end(Verdict::Fails) || end(Verdict::Tight) || off.abs() <= 0.5 * step + 0.002, "off by {off} mm: {port:?}");
+            let short = end(Verdict::Fails) || end(Verdict::Tight);
+            prop_assert!(short || off.abs() <= 0.5 * step + 0.002, "off by {off} mm: {port:?}");
         }
         if !end(Verdict::Fails) && !end(Verdict::Tight) {
             prop_assert!(found.is_empty(), "{found:?}");

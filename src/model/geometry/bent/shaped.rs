@@ -110,7 +110,14 @@ impl Walls {
 pub(in crate::model::geometry) fn of(spec: &BoxSpec) -> Option<Run> {
     let (Some(profile), Port::Slot(slot)) = (&spec.profile, &spec.port) else { return None };
     let plain = slot.bends == 0 && profile.setback == ExactLength::ZERO;
-    if plain || slot.width != SlotWidth::Full || !spec.is_plain() {
+    if plain { None } else { of_any(spec) }
+}
+
+/// The same of any slot of full width.
+#[inline(never)] // few boxes have one: it may come after the first result
+pub(in crate::model::geometry) fn of_any(spec: &BoxSpec) -> Option<Run> {
+    let (Some(profile), Port::Slot(slot)) = (&spec.profile, &spec.port) else { return None };
+    if slot.width != SlotWidth::Full || !spec.is_plain() {
         return None;
     }
     let shape = Shape::asked(spec, profile, ExactLength::ZERO).ok()?;
@@ -204,7 +211,7 @@ impl Run {
         // Too long to lie straight, too short to bend: the fact about its end says so.
         let room = match run.bends {
             0 => run.clear() - walls.front_at(run.above()),
-            1 => (walls.lid.min(walls.most) - run.on_roof()) / walls.up[1],
+            1 => (walls.lid - run.on_roof()) / walls.up[1],
             _ => f64::INFINITY,
         };
         let room = ExactLength::from_millimetres(room.min(1e5)).rounded_down_to(step);
@@ -304,11 +311,16 @@ impl Run {
         without + share * self.boards[usize::from(self.bends)]
     }
 
-    /// From the inner end to the board opposite; below zero where the slot finds no room.
+    /// From the inner end as asked for to the board opposite: below zero, too, where the slot goes on above the lower back.
     fn free_end(&self) -> f64 {
+        let over = self.walls.most - self.end_up()[1];
+        if self.bends == 1 && over < -1e-4 { over } else { self.end_room() }
+    }
+
+    /// From the inner end as cut to the board opposite; the tape may have let it stand over the lower back a little.
+    fn end_room(&self) -> f64 {
         match self.bends {
             0 => self.clear() - self.end_along(),
-            1 if self.end_up()[1] > self.walls.most + 1e-4 => self.walls.most - self.end_up()[1],
             1 => self.walls.lid - self.end_up()[1],
             _ => self.end_along() - self.walls.front_at(self.walls.lid),
         }
@@ -316,26 +328,28 @@ impl Run {
 
     /// What no slot can be, in an inside so high.
     pub(in crate::model::geometry) fn check(&self, inside: f64) -> Result<(), ModelError> {
-        let what =
-            if self.height + self.board >= inside || self.bends > 0 && self.on_roof() >= self.walls.most {
-                "the slot port is wider or higher than the inside"
-            } else if self.bends > 0 && self.gap() <= 1e-6 {
-                "the roof of the slot reaches the back: nothing is left for the bend"
-            } else if self.bends > 1 && self.over() <= 1e-6
-                || self.bends == 1 && self.end_up()[1] > self.walls.lid + 1e-3
-            {
-                "the upright board of the slot is higher than the box"
-            } else {
-                return Ok(());
-            };
+        // Between roof and level board stands the upright one.
+        let low = self.bends > 1 && self.below_upper() <= self.on_roof();
+        let high = self.bends > 0 && self.on_roof() >= self.walls.most;
+        let what = if self.height + self.board >= inside || low || high {
+            "the slot port is wider or higher than the inside"
+        } else if self.bends > 0 && self.gap() <= 1e-6 {
+            "the roof of the slot reaches the back: nothing is left for the bend"
+        } else if self.bends > 1 && self.over() <= 1e-6
+            || self.bends == 1 && self.end_up()[1] > self.walls.lid + 1e-3
+        {
+            "the upright board of the slot is higher than the box"
+        } else {
+            return Ok(());
+        };
         Err(ModelError::Impossible { what })
     }
 
     /// From the inner end as cut to the board opposite; of one for which there was no room, what it lacks as asked for.
     pub(in crate::model::geometry) fn free(&self, asked: &Self) -> f64 {
         match asked.free_end() {
-            wanted if self.bends == 0 || wanted < 0.0 => self.free_end().min(wanted),
-            _ => self.free_end(),
+            wanted if self.bends == 0 || wanted < 0.0 => self.end_room().min(wanted),
+            _ => self.end_room(),
         }
     }
 
@@ -347,6 +361,15 @@ impl Run {
     /// Lower and upper edge of the mouth on the front's inner face.
     pub(in crate::model::geometry) fn mouth(&self) -> [At; 2] {
         [self.walls.front[0], [self.walls.front_at(self.above()), self.above()]]
+    }
+
+    /// Clear depth between the front and the upright board at its upper end.
+    fn before_upright(&self) -> f64 {
+        let [depth, level] = match self.bends {
+            1 => plus(self.end_up(), self.walls.inward(), self.board),
+            _ => self.walls.off_back(self.gap() + self.board, self.below_upper()),
+        };
+        depth - self.walls.front_at(level)
     }
 
     /// What the slot leaves of the section before it.
@@ -453,7 +476,7 @@ impl Run {
         let near_front = self.bends > 1 && self.end_along() - top[0] < leg;
         match (edge.along, edge.end(Axis::Depth)) {
             (Axis::Height, Some(End::High)) => self.bends > 0 || self.free_end() < leg,
-            (Axis::Height, _) => near_front,
+            (Axis::Height, _) => near_front || self.bends > 0 && self.before_upright() < leg,
             _ if edge.end(Axis::Height) == Some(End::Low) => true,
             (Axis::Width, Some(End::Low)) => near_front,
             _ => near_top,

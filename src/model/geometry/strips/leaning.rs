@@ -116,7 +116,7 @@ pub(in crate::model::geometry) fn place(
         Some(divider) if edge.end(Axis::Width) == Some(End::Low) => divider.slot().is_some(),
         _ => matches!(spec.port, Port::Slot(_)),
     };
-    let run = bent::of(spec);
+    let run = bent::of_any(spec);
     let hidden = run.is_some_and(|run| run.hides(spec, edge));
     let in_slot = slot && low && edge.along != Axis::Height || hidden;
     let length = spec.strips.as_ref().and_then(|strips| strips.length);
