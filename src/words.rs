@@ -2477,6 +2477,8 @@ pub mod shape {
     pub const UPPER_END: &str = "upper end";
     pub const OUTSIDE_FACE: &str = "outside face";
     pub const INSIDE_FACE: &str = "inside face";
+    pub const SLOT_FACE: &str = "face in the slot";
+    pub const ROOM_FACE: &str = "face out of the slot";
 
     pub const UP_FRONT: &str = "up the front";
     pub const UP_BACK: &str = "up the back";

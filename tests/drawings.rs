@@ -566,3 +566,36 @@ fn hatching_covers_the_cut_wood_alone() {
     let walls = 640.0 * 400.0 - 604.0 * 364.0;
     assert!((area / walls - 1.0).abs() < 0.02, "{area} of {walls}");
 }
+
+// The centre line of a slot that bends, as drawn in a wedge that leans by 15°, is as long as the slot: 600 deep at its foot,
+// boards of 18. By hand its first corner lies (h/2)(tan θ + 1/cos θ) before the foot of the back's inner face.
+#[test]
+fn the_centre_line_of_a_slot_leans_with_the_back() {
+    let lean = 15.0_f64.to_radians();
+    let outside = Dims { width: mm(500.0), height: mm(400.0), depth: mm(600.0) };
+    let mut spec = BoxSpec::plain(outside, Board::mdf(mm(18.0)));
+    spec.tape_step = ExactLength::ZERO;
+    let back = Back::TopDepth(mm(600.0 - 400.0 * lean.tan()));
+    let (joint, front) = (BackJoint::Over, BackJoint::Over);
+    spec.profile = Some(Profile { setback: ExactLength::ZERO, back, joint, front });
+    for (length, bends) in [(760.0, 1), (990.0, 2)] {
+        spec.port =
+            Port::Slot(SlotPort { height: mm(40.0), length: mm(length), width: SlotWidth::Full, bends });
+        let (plan, drawing) = drawn(&spec, &AsBuilt::new());
+        assert_eq!(plan.current().assembly.port.expect("a port").bends, bends);
+        let lines: Vec<f64> = drawing
+            .marks
+            .iter()
+            .filter(|mark| mark.style == Style::Centre)
+            .filter_map(|mark| match mark.shape {
+                Shape::Line(from, to) => Some((to[0] - from[0]).hypot(to[1] - from[1])),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(lines.len(), usize::from(bends) + 1);
+        let foot = 600.0 - 18.0 / lean.cos() - 18.0 * lean.tan();
+        let corner = foot - 20.0 * (lean.tan() + 1.0 / lean.cos());
+        let drawn = lines.iter().sum::<f64>() / lines.first().expect("a line") * corner;
+        assert!((drawn - length).abs() < 0.01, "{drawn} {length}");
+    }
+}

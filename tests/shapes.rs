@@ -47,6 +47,73 @@ fn stops(warnings: &[Warning]) -> Vec<&Warning> {
     warnings.iter().filter(|warning| warning.severity() == Severity::Stop).collect()
 }
 
+// The same of a slot of full width that bends as it must: in a step up the lower back only.
+#[test]
+fn every_shape_takes_a_slot_that_bends() {
+    let leaning: &[(&str, u8)] = &[("40", 1), ("36", 2)];
+    let tunings = [leaning, &[("40", 1), ("43", 2)], leaning, &[("42", 1)], &[("42", 1)]];
+    for (shape, tunings) in SHAPES.into_iter().zip(tunings) {
+        for (tuning, bends) in tunings {
+            let name = format!("{:?} {tuning} Hz", shape[0].1);
+            let mut sheet = sheet(shape);
+            set(
+                &mut sheet,
+                &[(FieldId::BoxKind, "vented"), (FieldId::PortShape, "slot"), (FieldId::SlotBends, "2")],
+            );
+            set(
+                &mut sheet,
+                &[(FieldId::WantedNet, "45"), (FieldId::WantedTuning, tuning), (FieldId::SlotHeight, "25")],
+            );
+            let report = evaluate(&sheet);
+            let enclosure = report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{name}: {gap:?}"));
+            let assembly = &enclosure.plan.current().assembly;
+            let port = assembly.port.expect("a port");
+            assert!(enclosure.fits && port.bends == *bends, "{name}: {port:?}");
+            assert!((enclosure.plan.net().litres() - 45.0).abs() < 0.5, "{name}: {:?}", enclosure.plan.net());
+            let tuned = enclosure.port.as_ref().expect("a port").tuning.hertz();
+            assert!((tuned - tuning.parse::<f64>().expect("a number")).abs() < 0.6, "{name}: {tuned}");
+            assert!(stops(&report.warnings).is_empty(), "{name}: {:?}", stops(&report.warnings));
+            for part in [PartId::PortRoof, PartId::PortRiser] {
+                assert!(templates(enclosure).iter().any(|template| template.outline.part == part), "{name}");
+            }
+            let steps = assembling(enclosure).steps;
+            assert!(steps.iter().skip(1).all(|step| !step.picture.new.is_empty()), "{name}");
+        }
+    }
+}
+
+// Where nobody asks for a tuning it is one that the slot can reach, also of boxes with corner strips.
+#[test]
+fn a_slot_that_bends_finds_its_tuning() {
+    for shape in SHAPES {
+        for bends in ["1", "2"] {
+            let name = format!("{:?} {bends}", shape[0].1);
+            let mut sheet = sheet(shape);
+            set(
+                &mut sheet,
+                &[(FieldId::BoxKind, "vented"), (FieldId::PortShape, "slot"), (FieldId::SlotBends, bends)],
+            );
+            set(
+                &mut sheet,
+                &[
+                    (FieldId::WantedNet, "40"),
+                    (FieldId::SlotHeight, "30"),
+                    (FieldId::Strips, "four"),
+                    (FieldId::StripFace, "50"),
+                ],
+            );
+            let report = evaluate(&sheet);
+            let enclosure = report.enclosure.as_ref().unwrap_or_else(|gap| panic!("{name}: {gap:?}"));
+            let port = enclosure.plan.current().assembly.port.expect("a port");
+            assert!(enclosure.fits && port.to_back >= port.height, "{name}: {port:?}");
+            let tuned = enclosure.port.as_ref().expect("a port");
+            let off = tuned.tuning.hertz() - tuned.wanted.expect("a tuning").hertz();
+            assert!(off.abs() < 0.6, "{name}: {off}");
+            assert!(stops(&report.warnings).is_empty(), "{name}: {:?}", stops(&report.warnings));
+        }
+    }
+}
+
 // What is asked for comes out to the tape, the curves use the air as cut, and the box can be built.
 #[test]
 fn every_shape_takes_two_rooms() {

@@ -49,7 +49,10 @@ pub mod weight;
 pub use assembly::{Assembly, Body, BodyKind, PortAsCut, Role};
 pub use axes::{Axis, Dims, End, InsideEdge, Point};
 pub use battens::{Batten, battens};
-pub use bent::bends_well;
+pub use bent::{
+    bends_well,
+    shaped::{longest_bent, slot_lacks_room},
+};
 pub use checks::{Fact, Verdict};
 pub use fence::{CutCare, FenceCut, FenceSetting, Saw};
 pub use fit::{Fit, FitRequest, fit};

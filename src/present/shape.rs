@@ -96,10 +96,7 @@ fn is_parallel(part: &Part) -> bool {
 /// with the long point is up.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
 pub(super) fn bevelled(name: PartName, bevel: Bevel) -> String {
-    let down = match bevel.long_on {
-        BoardFace::Outside => BoardFace::Inside,
-        BoardFace::Inside => BoardFace::Outside,
-    };
+    let down = bevel.long_on.opposite();
     format!("{}, {}", names::part(name), words::down(end(bevel.end), face(down)))
 }
 
@@ -126,6 +123,8 @@ const fn face(face: BoardFace) -> &'static str {
     match face {
         BoardFace::Outside => words::OUTSIDE_FACE,
         BoardFace::Inside => words::INSIDE_FACE,
+        BoardFace::Slot => words::SLOT_FACE,
+        BoardFace::Room => words::ROOM_FACE,
     }
 }
 

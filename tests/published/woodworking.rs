@@ -3,6 +3,7 @@
 mod battens;
 mod bench;
 mod bent;
+mod bent_shaped;
 mod cases;
 mod demo;
 mod edges;

@@ -162,6 +162,16 @@ FORMS = {
     "step, sixth order": with_form("step below", {**SMALL, "outside": "185 mm", "cut-out": "165 mm"}, kind="bandpass 6 outward", **ROOMS),
 }
 BOXES.update(FORMS)
+# Shaped boxes with a slot that bends up the back and along the top as these lean.
+SLOTTED = {"kind": "vented", "port": "slot", "slot height": "35 mm", "slot bends": "2"}
+LITTLE = {"cut-out": "120 mm", "outside": "145 mm", "depth": "80 mm", "magnet": "100 mm"}
+RUNS = {
+    "wedge, bent once": with_form("wedge", LITTLE, **{**SLOTTED, "port length": "515 mm"}),
+    "wedge, bent twice": with_form("wedge", LITTLE, **{**SLOTTED, "port length": "700 mm"}),
+    "leaning front, bent once": with_form("leaning front", LITTLE, **{**SLOTTED, "port length": "480 mm"}),
+    "double slant, bent twice": with_form("double slant", LITTLE, **{**SLOTTED, "port length": "730 mm"}),
+}
+BOXES.update(RUNS)
 OUTPUT = {name: both(design) for name, design in BOXES.items()}
 
 
@@ -794,6 +804,107 @@ def _():
         moments = [np.array(s["bench"]["centre_depth_width_height_mm"]) * s["bench"]["wood_kg"] for s in (shop, bare_shop)]
         for axis in range(3):
             near((moments[0] - moments[1])[axis] / (wood - before), centre[axis], 0.05, f"{name}, {loose}: centre {axis}")
+
+
+def run_boards(name, inside, t):
+    """Boards, air and mouth of a slot that bends in a shaped box, and the length of its centre line, from its boards as cut."""
+    full, _ = OUTPUT[name]
+    design = BOXES[name]
+    side, W = full["enclosure"]["current"]["side_mm"], full["enclosure"]["current"]["outside"]["width_mm"]
+    front, high, top = 2 * t, millimetres(design, "slot height", 0), side[-1][1] - t
+    edges = {n: (np.array(a, float), np.array(b, float)) for n, a, b in
+             zip(("bottom", "back", "top", "front"), side, side[1:] + side[:1])}
+    cut = {part["name"]: part for part in full["enclosure"]["parts"]}
+
+    def size(part):
+        return min((cut[part]["length_mm"], cut[part]["width_mm"]), key=lambda s: -abs(s - (W - 2 * t)))
+
+    def face(edge, off):
+        """A point of the line so far inwards from an edge, and its direction."""
+        a, b = edges[edge]
+        along = (b - a) / np.linalg.norm(b - a)
+        return a + off * np.array([-along[1], along[0]]), along
+
+    def meet(edge, off, level):
+        at, along = face(edge, off)
+        return at + along * (level - at[1]) / along[1]
+
+    def between(low, up):
+        return solid([(-5e3, low), (5e3, low), (5e3, up), (-5e3, up)], t, W - t)
+
+    def behind(x):
+        return solid([(x, -5e3), (5e3, -5e3), (5e3, 5e3), (x, 5e3)], t, W - t)
+    roof, up = size("port roof"), size("port upright")
+    under, on = t + high, t + high + t
+    at, along = face("back", t)
+    inward = np.array([-along[1], along[0]])
+    end = meet("front", front, under) + [roof, 0]
+    gap = float((end - at) @ inward)
+    # One slot height before the back, square to it; the tape takes off the roof what it takes.
+    assert 0 <= gap - high < 1, (name, gap)
+    beside = slab(*edges["back"], 0, t + gap, t, W - t)
+    upright = slab(*edges["back"], t + gap, 2 * t + gap, t, W - t)
+    boards = {"port roof": [(inside ^ between(under, on)) - beside]}
+    corner = meet("back", t + gap / 2, t + high / 2)
+    centre = corner[0] - meet("front", front, t + high / 2)[0]
+    if "upper port board" in cut:
+        # Of a parallelogram the blank is longer than its faces by t tan of the lean.
+        lean = -along[0] / along[1]
+        below = on + (up - t * lean) * along[1]
+        over, long = top - below - t, size("upper port board")
+        assert 0 <= over - high < 1.1, (name, over)
+        start = meet("back", t + gap, below)[0] - long
+        boards["port upright"] = [inside ^ upright ^ between(on, below)]
+        boards["upper port board"] = [(inside ^ between(below, below + t) ^ behind(start)) - beside]
+        air = (inside ^ between(t, under)) + (inside ^ beside) + (inside ^ between(below + t, top) ^ behind(start))
+        second = meet("back", t + gap / 2, top - over / 2)
+        centre += float((second - corner) @ along) * high / gap + (second[0] - start) * high / over
+    else:
+        foot = meet("back", t + gap, on)
+        last = foot + up * along
+        # Below the plane square to the back at the upright board's end.
+        ended = solid([last + 5e3 * inward, last - 5e3 * inward, last - 5e3 * inward - 5e3 * along,
+                       last + 5e3 * inward - 5e3 * along][::-1], t, W - t)
+        boards["port upright"] = [inside ^ upright ^ between(on, top) ^ ended]
+        air = (inside ^ between(t, under)) + (inside ^ beside ^ ended)
+        centre += float((last - corner) @ along) * high / gap
+    # Square through the front, from the floor to the roof at its inner face.
+    ends = [meet("front", front, level) for level in (t, under)]
+    way = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
+    mouth = slab(ends[0], ends[0] + np.array([way[1], -way[0]]), 0, float(np.linalg.norm(ends[1] - ends[0])), t, W - t)
+    return boards, air, mouth, front + centre
+
+
+@check("slots that bend in shaped boxes: air, net, boards, weights and centre line are those of solids cut by planes")
+def _():
+    for name, design in RUNS.items():
+        full, shop = OUTPUT[name]
+        boards, inside, hole, t = shaped_boards(name)
+        own, air, mouth, length = run_boards(name, inside, t)
+        boards["front"] = [layer - mouth for layer in boards["front"]]
+        taken = air
+        for made in own.values():
+            near((taken ^ made[0]).volume(), 0, 1e-3, f"{name}: boards in the slot")
+            taken = taken + made[0]
+        near((taken - inside).volume(), 0, 1e-3, f"{name}: slot outside the box")
+        boards.update(own)
+        twice = "upper port board" in own
+        assert twice == name.endswith("twice") and full["enclosure"]["port"]["bends"] == (2 if twice else 1), name
+        near(length, millimetres(design, "port length", 0), 0.51, f"{name}: centre line")
+        near(full["enclosure"]["port"]["length_mm"], length, 2e-3, f"{name}: length that counts")
+        cutout = millimetres(design, "cut-out", 0)
+        net = (inside - taken).volume() * 1e-6 + math.pi / 4 * cutout**2 * 2 * t * 1e-6
+        net -= float(design["driver"]["displacement"].split()[0])
+        near(full["enclosure"]["net_litres"], net, 2e-6 * net, f"{name}: net")
+        parts = {part["part"]: part for part in shop["bench"]["parts"]}
+        total, moment = weighed(parts, boards, 740e-9, name)
+        near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
+        for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
+            near(actual, expected, 0.02, f"{name}: centre of gravity, axis {axis}")
+        # The leaning board's template is a rectangle of its blank.
+        upright = next(part for part in full["enclosure"]["parts"] if part["name"] == "port upright")
+        flat = template(shop, "port upright")
+        assert sorted(flat["size_mm"]) == sorted([upright["length_mm"], upright["width_mm"]]), (name, flat["size_mm"])
 
 
 @check("corner strips of shaped boxes close off what planes cut off the inside, and weigh what lies between two planes")

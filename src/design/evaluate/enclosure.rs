@@ -23,7 +23,7 @@ use crate::model::geometry::edges::{BACK, FRONT, Place};
 use crate::model::geometry::{
     Axis, Board, BoxSpec, ChamberPort, CornerStrips, Dims, DriverCutout, Fit, FitRequest, Form, HoleShape,
     MeasuredStripFace, Port, RadiatorCutout, RadiatorPlace, Recess, RoundPort, SlotPort, SlotWidth, Space,
-    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan,
+    StripVoids, TerminalHole, Window, WindowBrace, bends_well, fit, plan, slot_lacks_room,
 };
 use crate::units::{Entered, ExactLength, Frequency, Length, Volume};
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -336,7 +336,9 @@ fn within_depth(sheet: &Sheet, spec: &BoxSpec, net: Volume, tuning: Frequency, a
     let (width, height) = opening_size(sheet, spec)?;
     let longest = if bent > 0 {
         let high = sheet.length(FieldId::BoxHeight).or(spec.space.map(|space| space.usable().height));
-        longest_slot(spec, [depth, high.unwrap_or_default()], height, bent) - spec.tape_step * 6
+        let size = [depth, high.unwrap_or_default()];
+        let shaped = spec.profile.and_then(|_| shape::longest_slot(spec, size, (height, bent)));
+        shaped.unwrap_or_else(|| longest_slot(spec, size, height, bent)) - spec.tape_step * 6
     } else {
         depth - height - spec.boards.shell.thickness - spec.tape_step * 2
     };
@@ -359,6 +361,39 @@ fn settle(
     sheet: &Sheet,
     fixed: &Fixed,
     request: &FitRequest,
+    spec: BoxSpec,
+    tuning: Option<Frequency>,
+    air: &Air,
+    filled: &mut Filled,
+) -> Part<Fit> {
+    let mut own = filled.clone();
+    let found = settle_as_deep(sheet, fixed, request, spec.clone(), tuning, air, &mut own)?;
+    let lacks = fixed.depth.is_none() && slot_lacks_room(&found.spec);
+    for eighths in [7, 6].into_iter().filter(|_| lacks) {
+        // Too long to lie straight, too short to bend: in a box that is less deep it bends.
+        let outside = found.spec.outside;
+        let depth = ExactLength::from_eighth_micrometres(outside.depth.eighth_micrometres() / 8 * eighths);
+        let less = request.as_deep_as(Dims { depth: depth.rounded_down_to(spec.tape_step), ..outside });
+        let mut other = filled.clone();
+        let bent = settle_as_deep(sheet, fixed, &less, spec.clone(), tuning, air, &mut other);
+        if let Ok(bent) = bent
+            && bent.fits
+            && !slot_lacks_room(&bent.spec)
+        {
+            *filled = other;
+            return Ok(bent);
+        }
+    }
+    *filled = own;
+    Ok(found)
+}
+
+/// The same, though the slot of a shaped box may come out too long to lie straight and too short to bend.
+#[inline(never)] // not every box needs it: it may come after the first result
+fn settle_as_deep(
+    sheet: &Sheet,
+    fixed: &Fixed,
+    request: &FitRequest,
     mut spec: BoxSpec,
     tuning: Option<Frequency>,
     air: &Air,
@@ -368,6 +403,10 @@ fn settle(
     let mut net = start;
     let mut last = None;
     let mut deepest = Dims::default();
+    if spec.profile.is_some() && bent_leg(sheet).is_some() && fixed.width.is_none() {
+        spec.outside.width =
+            width_to_begin_with(request, &spec, |spec| port(sheet, spec, net, tuning, air, filled))?;
+    }
     for round in 0..ROUNDS {
         let next = port(sheet, &spec, net, tuning, air, filled)?;
         if last.is_some() && next == spec.port {
@@ -390,6 +429,26 @@ fn settle(
         }
     }
     last.ok_or(Gap::Waiting)
+}
+
+/// A width whose slot finds room in a shaped box, most of them as deep as the space: the slot of a wide one may be too long
+/// for the narrow one that the volume needs.
+#[inline(never)] // few boxes have such a slot: it may come after the first result
+fn width_to_begin_with(
+    request: &FitRequest,
+    spec: &BoxSpec,
+    mut port: impl FnMut(&BoxSpec) -> Part<Port>,
+) -> Part<ExactLength> {
+    let most = spec.space.map(|space| space.usable().width).unwrap_or_default();
+    for quarters in (1..=4).rev() {
+        let width = ExactLength::from_eighth_micrometres(most.eighth_micrometres() / 4 * quarters);
+        let mut tried = BoxSpec { outside: Dims { width, ..spec.outside }, ..spec.clone() };
+        tried.port = port(&tried)?;
+        if fit_deep(request, &tried).is_ok() {
+            return Ok(width);
+        }
+    }
+    Ok(spec.outside.width)
 }
 
 /// The box with room for its driver and its port: shallow as the space suggests, or, where they then do not go in with
@@ -902,7 +961,8 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
     let least = ExactLength::from_hundredths_mm(2000);
     let up = height.unwrap_or(least).max(least);
     let narrowest = if shape::is_shaped(sheet) { shape::narrowest(sheet) } else { None };
-    let depth = narrowest.map(|outside| outside - walls - rim * 2).or(depth.map(|depth| depth - leg));
+    let shaped = narrowest.map(|outside| outside - walls - rim * 2 - leg_before_lean(leg));
+    let depth = shaped.or(depth.map(|depth| depth - leg));
     let across = depth.unwrap_or(ExactLength::from_hundredths_mm(8000)).max(least);
     let _ = filled;
     let window = Window { across, up, corner_radius: ExactLength::from_hundredths_mm(1000) };
@@ -910,9 +970,15 @@ fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -
     Ok(all)
 }
 
+/// Depth that a leg takes before a back that leans, as much as one that leans by 37° (5/4; common practice, no source): the
+/// window of a brace keeps clear of it.
+fn leg_before_lean(leg: ExactLength) -> ExactLength {
+    ExactLength::from_eighth_micrometres(leg.eighth_micrometres() / 4 * 5)
+}
+
 /// What each leg of a slot that may bend takes from a brace; `None` without one.
 fn bent_leg(sheet: &Sheet) -> Option<ExactLength> {
-    let may = is_vented(sheet) && is_slot(sheet) && bends(sheet) > 0 && !shape::is_shaped(sheet);
+    let may = is_vented(sheet) && is_slot(sheet) && bends(sheet) > 0;
     may.then(|| Some(sheet.length(FieldId::SlotHeight)? + sheet.length(FieldId::Board)?))?
 }
 

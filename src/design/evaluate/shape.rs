@@ -8,8 +8,8 @@ use crate::design::space::{is_measured, side_stations, vehicle};
 use crate::model::geometry::space::measure;
 use crate::model::geometry::spec::Slant;
 use crate::model::geometry::{
-    AsBuilt, Back, BackJoint, BoxSpec, Dims, Divider, End, Fact, Fit, FitRequest, Form, Profile,
-    RadiatorPlace, Space, Verdict, fit, plan,
+    AsBuilt, Back, BackJoint, BoxSpec, Dims, Divider, End, Fact, Fit, FitRequest, Form, Port, Profile,
+    RadiatorPlace, SlotPort, SlotWidth, Space, Verdict, fit, longest_bent, plan,
 };
 use crate::units::{ExactLength, Length};
 use std::borrow::Cow;
@@ -181,6 +181,21 @@ fn with_rooms(spec: &BoxSpec) -> Cow<'_, BoxSpec> {
     let inside = spec.outside.width - spec.boards.shell.thickness * 2;
     let room = ExactLength::from_eighth_micrometres(inside.eighth_micrometres() / 3);
     Cow::Owned(BoxSpec { form: Form::Divided(Divider { room, ..divider }), ..spec.clone() })
+}
+
+/// The longest slot, of so much height and so many bends, in a shaped box of this outside depth and height; nothing where
+/// there is no such box.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+pub(super) fn longest_slot(
+    spec: &BoxSpec,
+    [depth, height]: [ExactLength; 2],
+    (slot, bends): (ExactLength, u8),
+) -> Option<ExactLength> {
+    let width = spec.boards.shell.thickness * 4;
+    let length = spec.front_thickness();
+    let port = Port::Slot(SlotPort { height: slot, length, width: SlotWidth::Full, bends });
+    let spec = BoxSpec { outside: Dims { width, height, depth }, port, ..spec.clone() };
+    longest_bent(&spec, bends)
 }
 
 /// Whether a fact says that a box is too shallow for what is in it.

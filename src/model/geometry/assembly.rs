@@ -6,6 +6,7 @@ mod fittings;
 mod loose;
 mod port;
 mod radiators;
+mod run;
 mod shaped;
 mod shaped_forms;
 

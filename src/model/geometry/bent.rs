@@ -1,11 +1,15 @@
 //! A slot that bends: along the floor, up the back, along the top; each leg as wide as the inside.
 //!
 //! The roof ends one slot height before the back, an upright board stands on its end, and, where the slot bends twice,
-//! a level board lies on that, one slot height below the top (geometry.md section 5). Corners are square.
+//! a level board lies on that, one slot height below the top (geometry.md section 5). Corners are square; those of shaped
+//! boxes, which need not be, are in [`shaped`].
+pub(super) mod shaped;
+
 use super::assembly::{Assembly, BodyKind, PortAsCut, Role};
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
 use super::checks::Fact;
 use super::parts::{Dimension, PartId};
+use super::profile::{Back, Profile};
 use super::shell::{Shell, shows};
 use super::sizes::Sizes;
 use super::solids::Solid;
@@ -73,6 +77,14 @@ fn laid(spec: &BoxSpec, slot: &SlotPort) -> Option<Bent> {
 #[inline(never)] // few boxes have such a slot: it may come after the first result
 pub fn bends_well(spec: &BoxSpec) -> bool {
     bending(spec).is_some_and(|bent| bent.gap() >= bent.height)
+}
+
+/// How often the slot of a box bends, whatever its shape.
+pub(super) fn bends(spec: &BoxSpec) -> u8 {
+    match &spec.port {
+        Port::Slot(_) if spec.profile.is_some() => shaped::of(spec).map_or(0, |run| run.bends),
+        _ => bending(spec).map_or(0, |bent| bent.bends),
+    }
 }
 
 /// The same where it does bend.
@@ -177,6 +189,9 @@ pub(super) fn in_slot(spec: &BoxSpec, edge: InsideEdge) -> bool {
 
 #[inline(never)] // few boxes have such a slot: it may come after the first result
 fn hides(spec: &BoxSpec, slot: &SlotPort, edge: InsideEdge) -> bool {
+    if let Some(run) = shaped::of(spec).filter(|run| run.bends > 0) {
+        return run.hides(spec, edge);
+    }
     match bending(spec) {
         Some(bent) => bent.hides(spec, edge),
         None => strips::in_straight_slot(spec, slot, edge),
@@ -361,7 +376,7 @@ impl Assembly {
         Ok(())
     }
 
-    fn cover(&mut self, spec: &BoxSpec, part: PartId, dimension: Dimension, over: ExactLength) {
+    pub(super) fn cover(&mut self, spec: &BoxSpec, part: PartId, dimension: Dimension, over: ExactLength) {
         if over > ZERO && shows(over, spec) {
             self.misfits.push(Fact::Cover { part, dimension, over });
         }
@@ -415,8 +430,10 @@ impl Assembly {
 
 /// What would work for a slot that is too long, by how often it may bend already.
 pub(super) fn too_long(spec: &BoxSpec, slot: &SlotPort) -> &'static str {
-    let may = slot.width == SlotWidth::Full && spec.is_plain() && spec.profile.is_none();
+    let may = slot.width == SlotWidth::Full && spec.is_plain();
+    let stepped = matches!(spec.profile, Some(Profile { back: Back::Step { .. }, .. }));
     match slot.bends {
+        1.. if may && stepped => "the slot is longer than floor and lower back: make it lower",
         _ if !may => "the slot is longer than the box is deep: make it lower",
         0 => "the slot is longer than the box is deep: let it bend up the back, or make it lower",
         1 => "the slot is longer than floor and back: let it bend twice, or make it lower",

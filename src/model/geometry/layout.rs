@@ -125,9 +125,11 @@ fn free_region(spec: &BoxSpec, outside: Dims) -> Region {
 #[inline(never)] // few boxes have one: it may come after the first result
 fn beside_slot(spec: &BoxSpec) -> (f64, f64) {
     let Port::Slot(slot) = &spec.port else { return (0.0, 0.0) };
-    let leg = (slot.height + spec.boards.inner.thickness).millimetres();
+    // Along a front that leans it is more.
+    let lean = spec.profile.as_ref().map_or(1.0, |profile| profile.slope(spec.outside.height));
+    let leg = (slot.height + spec.boards.inner.thickness).millimetres() * lean;
     // A slot that bends twice ends under the top, before the drivers.
-    let above = if bent::bending(spec).is_some_and(|bent| bent.bends == 2) { leg } else { 0.0 };
+    let above = if bent::bends(spec) == 2 { leg } else { 0.0 };
     (leg.max(front_cut_back(spec).millimetres()), above)
 }
 

@@ -250,7 +250,9 @@ fn shared_by_leaning(assembly: &Assembly, role: Role, has: &dyn Fn(&Body) -> boo
 fn shared_by_braces(assembly: &Assembly) -> (usize, Volume) {
     let mut found = (0, 0.0);
     for brace in assembly.with_role(Role::Displaced) {
-        if let (Solid::Prism { .. }, BodyKind::Board(_)) = (brace.solid, brace.kind) {
+        if let (Solid::Prism { .. }, BodyKind::Board(PartId::Brace(..) | PartId::Divider)) =
+            (brace.solid, brace.kind)
+        {
             found = shared_by_prism(assembly, brace, found);
         }
         let Solid::Frame { min, size, through, .. } = brace.solid else {

@@ -3,7 +3,7 @@ use super::assembly::{Assembly, Body, BodyKind, Role};
 use super::axes::Axis;
 use super::ledger::{corner_is_wood, through_prism};
 use super::parts::PartId;
-use super::plane::pairs;
+use super::plane::{self, pairs};
 use super::polygon::{Polygon, Turn};
 use super::solids::{Bounds, Solid};
 use super::vectors::{cross, dot, minus};
@@ -68,8 +68,8 @@ fn through(assembly: &Assembly, brace: &Body, strip: &Body) -> bool {
 enum Convex {
     /// The hull of points.
     Points(Vec<[f64; 3]>),
-    /// The same of a prism that leans: its faces look in these directions.
-    Leaning(Vec<[f64; 3]>, Vec<[f64; 3]>),
+    /// One with oblique faces: its corners, and the directions these faces look in.
+    Faced(Vec<[f64; 3]>, Vec<[f64; 3]>),
     /// A cylinder or frustum: base, axis, length, radii.
     Round([f64; 3], Axis, f64, [f64; 2]),
     /// One of them, turned about the width.
@@ -100,13 +100,16 @@ fn prism_pieces(solid: &Solid) -> Vec<Convex> {
             .into_iter()
             .flat_map(move |side| corners.clone().into_iter().map(move |at| [at[0], side, at[1]]))
     };
-    let looks = |piece: &Polygon| {
-        pairs(piece.corners()).map(|[from, to]| [to[1] - from[1], 0.0, from[0] - to[0]]).collect()
-    };
-    around.map(|piece| Convex::Leaning(ends(piece).collect(), looks(&piece))).collect()
+    around.map(|piece| Convex::Faced(ends(piece).collect(), normals(&piece))).collect()
 }
 
-/// A strip that leans, with the directions its faces look in.
+/// Normals of the faces of a prism across the width that lie along no axis.
+fn normals(section: &Polygon) -> Vec<[f64; 3]> {
+    let ways = pairs(section.corners()).map(|[from, to]| plane::minus(to, from));
+    ways.filter(|way| way[0] != 0.0 && way[1] != 0.0).map(|way| [way[1], 0.0, -way[0]]).collect()
+}
+
+/// A strip that leans.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
 fn wedge(corners: &[[f64; 3]; 6]) -> Convex {
     let faces = [[0, 1, 2], [3, 4, 5], [0, 1, 3], [1, 2, 4], [2, 0, 5]];
@@ -114,7 +117,7 @@ fn wedge(corners: &[[f64; 3]; 6]) -> Convex {
         let [a, b, c] = face.map(|i: usize| corners[i]);
         cross(minus(b, a), minus(c, a))
     });
-    Convex::Leaning(corners.to_vec(), looks.to_vec())
+    Convex::Faced(corners.to_vec(), looks.to_vec())
 }
 
 fn convex_pieces(solid: &Solid) -> Vec<Convex> {
@@ -166,11 +169,18 @@ fn convex_pieces(solid: &Solid) -> Vec<Convex> {
     }
 }
 
+/// Whether an oblique face of one of two bodies separates them.
+#[inline(never)] // only shaped boxes need it: it may come after the first result
+fn faces_part(bodies: [&Convex; 2], separates: &dyn Fn([f64; 3]) -> bool) -> bool {
+    let faces = bodies.into_iter().flat_map(Convex::normals);
+    faces.into_iter().any(|normal| separates(normal) || separates(normal.map(|x| -x)))
+}
+
 impl Convex {
     /// The point farthest in a direction.
     fn farthest(&self, direction: [f64; 3]) -> [f64; 3] {
         match self {
-            Self::Points(points) | Self::Leaning(points, _) => {
+            Self::Points(points) | Self::Faced(points, _) => {
                 let mut best = (f64::NEG_INFINITY, [0.0; 3]);
                 for &point in points {
                     let reach = dot(point, direction);
@@ -199,6 +209,27 @@ impl Convex {
                 let [depth, height] = turn.back().direction([direction[0], direction[2]]);
                 turn.place(inner.farthest([depth, direction[1], height]))
             }
+        }
+    }
+
+    const fn is_oblique(&self) -> bool {
+        matches!(self, Self::Faced(..) | Self::Turned(..))
+    }
+
+    /// Normals of faces that two bodies may touch in without a plane along the axes between them.
+    fn normals(&self) -> Vec<[f64; 3]> {
+        match self {
+            Self::Faced(_, normals) => normals.clone(),
+            Self::Turned(inner, turn) => {
+                let turned = |[depth, width, height]: [f64; 3]| {
+                    let [depth, height] = turn.direction([depth, height]);
+                    [depth, width, height]
+                };
+                // Those along the depth are oblique now.
+                let own = inner.normals().into_iter().chain([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0]]);
+                own.map(turned).collect()
+            }
+            _ => Vec::new(),
         }
     }
 
@@ -237,13 +268,8 @@ impl Convex {
                 }
             }
         }
-        // Faces that lean touch one another along planes the search only comes near to.
-        for body in [self, other] {
-            if let Self::Leaning(_, looks) = body
-                && looks.iter().any(|look| separates(*look) || separates(look.map(|x| -x)))
-            {
-                return false;
-            }
+        if (self.is_oblique() || other.is_oblique()) && faces_part([self, other], &separates) {
+            return false;
         }
         let mut nearest = difference([1.0, 0.3, 0.1]);
         for _ in 0..STEPS {

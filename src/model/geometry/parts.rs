@@ -220,6 +220,23 @@ pub enum BoardFace {
     Outside,
     /// Inside the box.
     Inside,
+    /// Of a board of a slot, in the slot.
+    Slot,
+    /// Of a board of a slot, in the rest of the box.
+    Room,
+}
+
+impl BoardFace {
+    /// The other face of the board.
+    #[must_use]
+    pub const fn opposite(self) -> Self {
+        match self {
+            Self::Outside => Self::Inside,
+            Self::Inside => Self::Outside,
+            Self::Slot => Self::Room,
+            Self::Room => Self::Slot,
+        }
+    }
 }
 
 /// A bevelled end.

@@ -1,5 +1,5 @@
 //! Polygons of few corners, in depth and height, in millimetres; and a body's turn about the width.
-use super::plane::{At, area, cross, dot, minus};
+use super::plane::{At, area, cross, dot, minus, side};
 use super::spec::Window;
 
 /// Most corners: a side with a step, cut by a plane.
@@ -162,7 +162,17 @@ impl Polygon {
     #[must_use]
     pub fn clipped(&self, axis: usize, at: f64, above: bool) -> Self {
         let sign = if above { 1.0 } else { -1.0 };
-        let beyond = |corner: At| sign * (corner[axis] - at);
+        self.kept(&|corner| sign * (corner[axis] - at))
+    }
+
+    /// What lies to the left of a line through two points.
+    #[inline(never)] // few boxes need it: it may come after the first result
+    pub(super) fn left_of(&self, line: [At; 2]) -> Self {
+        self.kept(&|corner| side(line, corner))
+    }
+
+    /// What lies where a linear function is above zero.
+    fn kept(&self, beyond: &dyn Fn(At) -> f64) -> Self {
         let corners = self.corners();
         let mut kept = Vec::with_capacity(MOST);
         for (&from, &to) in corners.iter().zip(corners.iter().cycle().skip(1)) {

@@ -1,6 +1,7 @@
 //! The side of a box that is no rectangle: a slanted back, a slanted front, both, or a step.
 use super::assembly::elsewhere;
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
+use super::bent::shaped::{self, Run};
 use super::edges::Place;
 use super::parts::{Dimension, PartId};
 use super::plane::{At, dot, meet, minus, moved};
@@ -59,6 +60,12 @@ pub enum BackJoint {
 }
 
 impl Profile {
+    /// Length along the front for each length of its height.
+    pub(super) fn slope(&self, height: ExactLength) -> f64 {
+        let high = height.millimetres().max(1e-6);
+        high.hypot(self.setback.millimetres()) / high
+    }
+
     /// Checks its own sizes; what excludes what shows when the boards are put around it.
     ///
     /// # Errors
@@ -87,9 +94,11 @@ impl Profile {
         }
         let before = spec.divider().is_some_and(|divider| divider.slot().is_some());
         let slot = before || matches!(spec.port, Port::Slot(_));
-        if self.setback > ExactLength::ZERO && slot {
+        let whole =
+            spec.is_plain() && matches!(&spec.port, Port::Slot(slot) if slot.width == SlotWidth::Full);
+        if self.setback > ExactLength::ZERO && slot && !whole {
             return refuse(
-                "a slot port needs an upright front: choose a round port, or a front that does not lean",
+                "behind a front that leans a slot is as wide as the one room of the box: choose a round port, or an upright front",
             );
         }
         if self.front == BackJoint::Between && slot {
@@ -380,6 +389,7 @@ impl Inside {
         // Of a divided box in the middle of what the divider leaves of the back.
         let middle = (self.back.width * 2 + spec.before_cones()).halved();
         let usual = spec.terminal.as_ref().is_some_and(|terminal| elsewhere::is_usual(&spec, terminal));
+        let usual = usual && !shaped::takes_terminals(&spec);
         if let Some(terminal) = spec.terminal.as_mut().filter(|_| usual) {
             terminal.centre = terminal.centre.or(Some(Point { width: middle, ..self.back }));
         }
@@ -475,8 +485,21 @@ impl Inside {
         })
     }
 
-    /// What a brace parallel to the sides fills: all of the section, above the roof of a slot.
-    pub(super) fn brace(&self, spec: &BoxSpec) -> Polygon {
+    /// The same above a level.
+    pub(super) fn over(&self, level: f64) -> Self {
+        let above = self.polygon.clipped(1, level, true);
+        let mut corners = above.corners().to_vec();
+        // From the front's lower corner, which is cut off last.
+        let turns = usize::from(corners.len() > 1);
+        corners.rotate_right(turns);
+        Self { polygon: Polygon::new(&corners), ..*self }
+    }
+
+    /// What a brace parallel to the sides fills: all of the section, above the roof of a slot and before one that bends.
+    pub(super) fn brace(&self, spec: &BoxSpec, run: Option<&Run>) -> Polygon {
+        if let Some(run) = run {
+            return run.before();
+        }
         match &spec.port {
             Port::Slot(slot) if slot.width == SlotWidth::Full && slot.length > spec.front_thickness() => {
                 let roof = self.min.height + slot.height + spec.boards.inner.thickness;

@@ -342,7 +342,8 @@ pub struct SlotPort {
     pub length: ExactLength,
     /// Across the whole floor or a part of it.
     pub width: SlotWidth,
-    /// How often it may bend where it finds no room straight: 0 to 2. Only slots of full width in plain boxes bend.
+    /// How often it may bend where it finds no room straight: 0 to 2. Only slots of full width in boxes of one room bend; in one
+    /// with a step only up the lower back.
     pub bends: u8,
 }
 

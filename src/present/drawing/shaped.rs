@@ -3,7 +3,7 @@ use crate::model::geometry::plane::hull;
 use crate::model::geometry::{Assembly, Axis, Body, BodyKind, Polygon, Profile, Role, Solid};
 
 use super::marks::View;
-use super::views::{cut_span, section_of};
+use super::views::{bent_line, cut_span, section_of};
 use super::{At, FieldHint, Mark, Shape, Style};
 
 /// Corners of a circle seen at an angle.
@@ -77,7 +77,9 @@ pub(super) fn section(assembly: &Assembly, inside: &Solid, plane: f64, view: Vie
     for body in &assembly.bodies {
         match (body.solid, body.role) {
             (Solid::Prism { .. }, Role::Shell) => marks.extend(board(assembly, body, plane, view)),
-            (Solid::Prism { section, from, width, opening }, _) => {
+            (Solid::Prism { .. }, _) if matches!(body.kind, BodyKind::PortAir(_)) => {}
+            (Solid::Prism { from, width, opening, .. }, _) => {
+                let section = Polygon::new(&body.profile());
                 let [left, right] = [from, from + width].map(|at| at.millimetres());
                 let cut = left < plane && plane < right;
                 let pieces = match opening {
@@ -97,6 +99,9 @@ pub(super) fn section(assembly: &Assembly, inside: &Solid, plane: f64, view: Vie
                 marks.extend(flat.into_iter().map(|mark| turned(mark, body, view)));
             }
         }
+    }
+    if assembly.port.is_some_and(|port| port.bends > 0) {
+        marks.extend(bent_line(assembly, view));
     }
     let Solid::Prism { section, .. } = inside else { return marks };
     marks.push(view.polygon(Style::Outline, section.corners()));

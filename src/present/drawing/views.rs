@@ -1,6 +1,8 @@
 //! The two views, body by body.
 mod forms;
 
+pub(super) use forms::bent_line;
+
 use crate::model::geometry::solids::Bounds;
 use crate::model::geometry::{Assembly, Axis, Body, BodyKind, PartId, Role, Solid};
 
@@ -122,7 +124,7 @@ pub(super) fn section(assembly: &Assembly, view: View) -> Vec<Mark> {
         marks.extend(section_of(body, plane, &holes, view));
     }
     if assembly.port.is_some_and(|port| port.bends > 0) {
-        marks.extend(forms::bent_line(assembly, view));
+        marks.extend(bent_line(assembly, view));
     }
     marks
 }

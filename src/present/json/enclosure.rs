@@ -128,6 +128,8 @@ fn bevel(bevel: &Bevel) -> Value {
         "long_point_on": match bevel.long_on {
             BoardFace::Outside => "outside face",
             BoardFace::Inside => "inside face",
+            BoardFace::Slot => "face in the slot",
+            BoardFace::Room => "face out of the slot",
         },
     })
 }

@@ -294,8 +294,8 @@ fn a_leaning_front_carries_driver_and_tube_square_to_it() {
 #[test]
 fn what_such_boxes_cannot_have_is_refused() {
     let mut slot = shaped([700.0, 380.0, 420.0], 18.0, 120.0, Back::Upright);
-    slot.port =
-        Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width: SlotWidth::Full, bends: 0 });
+    let width = SlotWidth::AgainstSide(mm(200.0));
+    slot.port = Port::Slot(SlotPort { height: mm(40.0), length: mm(200.0), width, bends: 0 });
     let mut brace = wedge();
     let window = Window::new(mm(60.0), mm(60.0), ExactLength::ZERO);
     brace.braces = vec![WindowBrace { count: 1, across: Axis::Depth, window }];
@@ -308,7 +308,7 @@ fn what_such_boxes_cannot_have_is_refused() {
     for (spec, word) in [
         (slot, "slot"),
         (brace, "brace"),
-        (long, "port"),
+        (long, "slot"),
         (upside_down, "upside"),
         (flat, "inside"),
         (deep, "step"),

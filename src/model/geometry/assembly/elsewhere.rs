@@ -53,10 +53,8 @@ impl Assembly {
         if self.layout.elsewhere.iter().all(|at| *at == Point::default()) {
             return;
         }
-        let Some(Solid::Prism { section, .. }) = &self.hollow else { return };
-        // In a side where its polygon has room, above the roof of a slot.
-        let roof = self.slot_roof() + self.inside_min.height;
-        let side = section.clipped(1, roof.millimetres(), true);
+        // In a side where its polygon has room, above the roof of a slot and before one that bends.
+        let Some(side) = self.before_run() else { return };
         let places = elsewhere::arranged(spec, driver, self.outside, &|face, drivers, radiators| {
             if face.0 == Axis::Width {
                 return on_polygon(&side, drivers, radiators);

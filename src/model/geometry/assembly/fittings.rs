@@ -71,12 +71,8 @@ impl Assembly {
     pub(super) fn slot_roof(&self) -> ExactLength {
         self.bodies
             .iter()
-            .find_map(|body| match (body.kind, body.solid) {
-                (BodyKind::Board(PartId::PortRoof), Solid::Block { min, size }) => {
-                    Some(min.height + size.height - self.inside_min.height)
-                }
-                _ => None,
-            })
+            .find(|body| body.kind == BodyKind::Board(PartId::PortRoof))
+            .map(|roof| ExactLength::from_millimetres(roof.solid.bounds().max[2]) - self.inside_min.height)
             .unwrap_or_default()
     }
 
@@ -181,10 +177,14 @@ impl Assembly {
     /// In the right side where a bent slot runs up the back: in the middle of what floor, front and slot leave of it.
     #[inline(never)] // few boxes have such a slot: it may come after the first result
     fn add_terminal_beside(&mut self, spec: &BoxSpec, terminal: &TerminalHole) {
-        let Some([low, high]) = self.before_bent() else { return };
-        let middle = |axis| (low.get(axis) + high.get(axis)).halved();
-        let centre =
-            Point { width: ExactLength::ZERO, height: middle(Axis::Height), depth: middle(Axis::Depth) };
+        let centre = if self.hollow.is_some() {
+            self.roomiest()
+        } else {
+            let middle =
+                |[low, high]: [Point; 2]| Point::of(|axis| (low.get(axis) + high.get(axis)).halved());
+            self.before_bent().map(middle)
+        };
+        let Some(centre) = centre else { return };
         let side = [self.outside.width, spec.boards.shell.thickness];
         self.push_terminal(terminal, RIGHT, centre, side);
     }

@@ -5,6 +5,7 @@ use super::shaped_forms::cut_to;
 use super::{Assembly, BodyKind, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Axis, Dims};
+use crate::model::geometry::bent::shaped as bent;
 use crate::model::geometry::checks::Fact;
 use crate::model::geometry::edges::{self, BACK};
 use crate::model::geometry::layout::Layout;
@@ -63,11 +64,18 @@ impl Assembly {
         assembly.add_boards(spec, &shape, &section)?;
         assembly.misfit(spec, &shape, &section, sizes)?;
         let boards = assembly.bodies.len();
-        assembly.add_to_front(spec, sizes)?;
+        let asked_run = bent::of(asked);
+        let run = asked_run.and_then(|run| run.built(&inside.polygon, sizes));
+        assembly.add_to_front(spec, sizes, run.is_some())?;
         if shape.turn(PartId::Front(0)).is_some() {
             assembly.turn_from(boards, shape.turn(PartId::Front(0)));
         }
-        assembly.ports_to_back(spec)?;
+        if let Some((asked, run)) = asked_run.zip(run) {
+            let turns = [PartId::Front(0), PartId::Back].map(|id| shape.turn(id));
+            assembly.add_run(spec, &asked, &run, sizes, turns)?;
+        } else {
+            assembly.ports_to_back(spec)?;
+        }
         if !assembly.layout.elsewhere.is_empty() {
             assembly.place_elsewhere(spec);
         }
@@ -75,7 +83,7 @@ impl Assembly {
         if !assembly.layout.elsewhere.is_empty() {
             assembly.add_elsewhere(spec, &|face| shape.turn(edges::board(face)));
         }
-        assembly.add_shaped_braces(spec, sizes, &inside)?;
+        assembly.add_shaped_braces(spec, sizes, &inside, run.as_ref())?;
         assembly.add_strips(spec, sizes)?;
         assembly.add_leaning_strips(asked, sizes, &inside);
         if let Some(loose) = spec.loose {
@@ -89,7 +97,9 @@ impl Assembly {
         let before = assembly.bodies.len();
         assembly.add_terminal(spec);
         let face = spec.terminal.as_ref().map_or(BACK, |terminal| terminal.face);
-        assembly.turn_from(before, shape.turn(edges::board(face)));
+        if !bent::takes_terminals(spec) {
+            assembly.turn_from(before, shape.turn(edges::board(face)));
+        }
         Ok(assembly)
     }
 
@@ -114,7 +124,7 @@ impl Assembly {
         }
     }
 
-    pub(super) fn turn_from(&mut self, first: usize, turn: Option<Turn>) {
+    pub(in crate::model::geometry) fn turn_from(&mut self, first: usize, turn: Option<Turn>) {
         self.bodies.iter_mut().skip(first).for_each(|body| body.turn = turn);
     }
 
@@ -174,7 +184,9 @@ impl Assembly {
         let Some(Solid::Prism { section, .. }) = &self.hollow else { return None };
         let from = turn.map_or(at, |turn| turn.point(at));
         let way = turn.map_or([1.0, 0.0], |turn| turn.direction([1.0, 0.0]));
-        section.ahead(from, way)
+        let upright =
+            self.upright_of_slot().and_then(|board| Polygon::new(&board.profile()).ahead(from, way));
+        section.ahead(from, way).into_iter().chain(upright).reduce(f64::min)
     }
 
     fn add_shaped_braces(
@@ -182,9 +194,10 @@ impl Assembly {
         spec: &BoxSpec,
         sizes: &Sizes,
         inside: &Inside,
+        run: Option<&bent::Run>,
     ) -> Result<(), ModelError> {
         let thickness = spec.boards.inner.thickness;
-        let whole = inside.brace(spec);
+        let whole = inside.brace(spec, run);
         // Braces of a divided box stand in the room behind the drivers.
         let (before, room) = (spec.before_cones(), self.inside.width - spec.before_cones());
         for (kind, brace) in (0u8..).zip(&spec.braces) {

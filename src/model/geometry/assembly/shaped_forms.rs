@@ -2,6 +2,7 @@
 use super::{Assembly, Body, BodyKind, FRONT_TUBES, PortAsCut, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::Point;
+use crate::model::geometry::bent;
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::polygon::Polygon;
 use crate::model::geometry::profile::Inside;
@@ -30,9 +31,14 @@ pub(super) fn cut_to(section: &Polygon, size: [ExactLength; 2]) -> Polygon {
 const TRIED: [f64; 4] = [0.0, 0.25, 0.5, 0.75];
 
 impl Assembly {
-    /// What lies behind the front and leans as it does.
+    /// What lies behind the front and leans as it does; a slot that may bend comes by itself.
     #[inline(never)] // only shaped boxes need it: it may come after the first result
-    pub(super) fn add_to_front(&mut self, spec: &BoxSpec, sizes: &Sizes) -> Result<(), ModelError> {
+    pub(super) fn add_to_front(
+        &mut self,
+        spec: &BoxSpec,
+        sizes: &Sizes,
+        has_run: bool,
+    ) -> Result<(), ModelError> {
         match spec.form {
             Form::Divided(divider) => {
                 self.room_behind(spec, divider)?;
@@ -48,7 +54,7 @@ impl Assembly {
         }
         match &spec.port {
             Port::Round(_) if !spec.port_is_inner() => self.add_tubes(spec, sizes),
-            Port::Slot(slot) => self.add_slot(spec, slot, sizes),
+            Port::Slot(slot) if !has_run => self.add_slot(spec, slot, sizes),
             _ => Ok(()),
         }
     }
@@ -97,14 +103,14 @@ impl Assembly {
     #[inline(never)] // only shaped boxes need it: it may come after the first result
     pub(super) fn ports_to_back(&mut self, spec: &BoxSpec) -> Result<(), ModelError> {
         if !spec.port_is_inner() {
-            self.port = self.port.map(|port| self.to_back(port, 0)).transpose()?;
+            self.port = self.port.map(|port| self.to_back(spec, port, 0)).transpose()?;
         }
-        self.front_port = self.front_port.map(|port| self.to_back(port, FRONT_TUBES)).transpose()?;
+        self.front_port = self.front_port.map(|port| self.to_back(spec, port, FRONT_TUBES)).transpose()?;
         Ok(())
     }
 
     /// The port whose tubes count from `first`, with what is free behind its upper and its lower edge.
-    fn to_back(&self, mut port: PortAsCut, first: u8) -> Result<PortAsCut, ModelError> {
+    fn to_back(&self, spec: &BoxSpec, mut port: PortAsCut, first: u8) -> Result<PortAsCut, ModelError> {
         let own = |number: u8| (number >= FRONT_TUBES) == (first >= FRONT_TUBES);
         let is_own = |body: &&Body| match body.kind {
             BodyKind::PortTube(number) => port.round && own(number),
@@ -130,7 +136,11 @@ impl Assembly {
             port.to_back = ExactLength::from_millimetres(free) - port.inside_length;
         }
         if port.to_back < ExactLength::ZERO {
-            return Err(ModelError::Impossible { what: "the port is longer than the box is deep behind it" });
+            let what = match &spec.port {
+                Port::Slot(slot) if !port.round && first < FRONT_TUBES => bent::too_long(spec, slot),
+                _ => "the port is longer than the box is deep behind it",
+            };
+            return Err(ModelError::Impossible { what });
         }
         Ok(port)
     }

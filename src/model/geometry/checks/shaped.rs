@@ -7,7 +7,7 @@ use super::{Fact, SCREW_EDGE, elsewhere, pole_vent};
 use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::bent;
 use crate::model::geometry::edges::FRONT;
-use crate::model::geometry::plane::{At, from_stretch, holds, side};
+use crate::model::geometry::plane::{At, distance, from_stretch, holds, pairs, side};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, Form};
 use crate::model::geometry::strips;
@@ -25,22 +25,40 @@ pub(super) fn facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) 
     for port in [assembly.front_port, assembly.port].into_iter().flatten() {
         facts.push(Fact::PortToBack { gap: port.to_back, wanted: port.height });
     }
-    terminal_facts(spec, assembly, facts);
+    if bent::shaped::takes_terminals(spec) {
+        terminal_beside_slot(assembly, facts);
+    } else {
+        terminal_facts(spec, assembly, facts);
+    }
     elsewhere::facts(spec, assembly, facts);
     if let Some(wanted) = &spec.strips {
         let there = |edge| assembly.bodies.iter().any(|body| body.kind == BodyKind::Strip(edge));
         // Those on the floors of slots in a divided box are told by themselves.
-        let on_floor = |edge| spec.divider().is_some() && bent::in_slot(spec, edge);
+        let bends = assembly.port.is_some_and(|port| port.bends > 0);
+        let on_floor = |edge| (spec.divider().is_some() || bends) && bent::in_slot(spec, edge);
         let by_batten = |edge| spec.loose.is_some() && strips::is_left_out(spec, edge);
         let known = |edge| on_floor(edge) || by_batten(edge);
         let left_out = wanted.edges.iter().filter(|&&edge| !there(edge) && !known(edge)).count();
-        if spec.loose.is_some() && spec.divider().is_none() {
+        if bends || spec.loose.is_some() && spec.divider().is_none() {
             strips_in_slots(spec, facts);
         }
         if left_out > 0 {
             facts.push(Fact::StripsLeftOut { count: u8::try_from(left_out).unwrap_or(12) });
         }
     }
+}
+
+/// Terminals in a side, as the back is the slot's: from the edges of what the slot leaves of the side.
+#[inline(never)] // few boxes have such a slot: it may come after the first result
+fn terminal_beside_slot(assembly: &Assembly, facts: &mut Vec<Fact>) {
+    let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
+    let (Some(hole), Some(free)) = (hole, assembly.before_run()) else { return };
+    let gaps = hole.profile().into_iter().map(|at| {
+        let wall = distance(free.corners(), at);
+        if holds(free.corners(), at) { wall } else { -wall }
+    });
+    let gap = gaps.fold(f64::INFINITY, f64::min);
+    facts.push(Fact::TerminalToWall { gap: ExactLength::from_millimetres(gap) });
 }
 
 /// Drivers, ports and radiators of one room; `front` is what of the front's inner face is free.
@@ -97,7 +115,8 @@ fn body_to_wall(assembly: &Assembly, hull: &Body) -> Option<f64> {
     };
     // The last wall is the front; the first and the one before the front are bottom and top.
     let behind = walls(|i, count| i == 0 || i + 2 >= count);
-    let of_sides = behind.flat_map(|wall| {
+    let upright = assembly.upright_of_slot().map_or(Vec::new(), Body::profile);
+    let of_sides = behind.chain(pairs(&upright)).flat_map(|wall| {
         let lines = [[rim[0], rim[1]], [rim[0], start[0]], [rim[1], start[1]]];
         lines.map(|line| between(line, wall))
     });

@@ -3,6 +3,7 @@ use super::{
     Bevel, BoardEnd, BoardFace, CutSize, Dimension, InsideEdge, MeasuredFace, Oblique, Part, PartId,
     PartName, Tilt,
 };
+use crate::model::geometry::bent::shaped as bent;
 use crate::model::geometry::profile::{Inside, Profile, Shape};
 use crate::model::geometry::spec::BoxSpec;
 use crate::model::geometry::strips::leaning;
@@ -19,7 +20,8 @@ pub(super) fn finish(spec: &BoxSpec, profile: &Profile, id: PartId, part: &mut P
     part.shaped = match id {
         PartId::Left | PartId::Right => true,
         PartId::Brace(..) => {
-            Inside::of(&shape).is_ok_and(|inside| !inside.brace(spec).is_upright_rectangle())
+            let run = bent::of(spec);
+            Inside::of(&shape).is_ok_and(|inside| !inside.brace(spec, run.as_ref()).is_upright_rectangle())
         }
         PartId::Divider => Inside::of(&shape).is_ok_and(|inside| !inside.polygon.is_upright_rectangle()),
         _ => false,
@@ -27,7 +29,7 @@ pub(super) fn finish(spec: &BoxSpec, profile: &Profile, id: PartId, part: &mut P
     if let PartId::Strip(edge) = id {
         return strip(spec, &shape, edge, part);
     }
-    part.bevels = bevels(&shape, spec, id);
+    part.bevels = if id.is_port_board() { of_slot(spec, &shape, id) } else { bevels(&shape, spec, id) };
     if part.bevels.is_empty() {
         return;
     }
@@ -51,17 +53,30 @@ fn strip(spec: &BoxSpec, shape: &Shape, edge: InsideEdge, part: &mut Part) {
     part.oblique = ends.map(Oblique::leaning).collect();
 }
 
+/// Bevelled ends of a board of a slot.
+fn of_slot(spec: &BoxSpec, shape: &Shape, id: PartId) -> Vec<Bevel> {
+    let run = bent::of(spec).zip(Inside::of(shape).ok());
+    let run = run.and_then(|(run, inside)| run.cut(&inside.polygon, spec.tape_step));
+    let all = run.map_or(Vec::new(), |run| run.bevels(id)).into_iter();
+    all.filter_map(|(slope, end, long_on)| bevel(slope, end, long_on)).collect()
+}
+
+/// An end whose faces differ by so much for each thickness; none where that is square.
+fn bevel(slope: f64, end: BoardEnd, long_on: BoardFace) -> Option<Bevel> {
+    let tilt = Tilt::from_hundredths((slope.atan().to_degrees() * 100.0).round() as i32);
+    (tilt != Tilt::SQUARE).then_some(Bevel { end, tilt, long_on })
+}
+
 fn bevels(shape: &Shape, spec: &BoxSpec, id: PartId) -> Vec<Bevel> {
     let board = shape.section().and_then(|section| shape.board(&section, id));
     let (Some(_), Ok(board)) = (shape.wall(id), board) else { return Vec::new() };
     let ends = board.beyond().into_iter().zip(ends(id, board.outer[1][0] < board.outer[0][0]));
-    let bevel = |(beyond, end): (f64, BoardEnd)| {
-        let degrees = (beyond.abs() / spec.boards.of(id).thickness.millimetres()).atan().to_degrees();
-        let tilt = Tilt::from_hundredths((degrees * 100.0).round() as i32);
+    let thickness = spec.boards.of(id).thickness.millimetres();
+    ends.filter_map(|(beyond, end): (f64, BoardEnd)| {
         let long_on = if beyond > 0.0 { BoardFace::Outside } else { BoardFace::Inside };
-        (tilt != Tilt::SQUARE).then_some(Bevel { end, tilt, long_on })
-    };
-    ends.filter_map(bevel).collect()
+        bevel(beyond.abs() / thickness, end, long_on)
+    })
+    .collect()
 }
 
 /// The two ends of a board, anticlockwise around the side; a step's level board runs forward or backward.

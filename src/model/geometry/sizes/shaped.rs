@@ -3,6 +3,7 @@
 use super::Sizes;
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::Axis;
+use crate::model::geometry::bent::shaped as bent;
 use crate::model::geometry::parts::{Dimension, PartId};
 use crate::model::geometry::profile::{BackJoint, Inside, Profile, Shape};
 use crate::model::geometry::spec::BoxSpec;
@@ -43,12 +44,21 @@ impl Sizes {
         let inside = Inside::of(&shape)?;
         let asked = spec;
         let spec = &inside.fitted(spec);
-        sizes.add_port(spec, inside.size, step);
+        let run = bent::of(asked).and_then(|run| run.cut(&inside.polygon, step));
+        match &run {
+            Some(run) => {
+                for (id, along, size) in run.sizes() {
+                    sizes.add(id, Axis::Width, inside.size.width.rounded_down_to(step));
+                    sizes.add(id, along, size);
+                }
+            }
+            None => sizes.add_port(spec, inside.size, step),
+        }
         if let Some(divider) = spec.divider() {
             sizes.add_divider(divider, spec.front_thickness(), inside.size, step);
         }
         for (kind, brace) in (0u8..).zip(&spec.braces) {
-            let [low, high] = inside.brace(spec).bounds();
+            let [low, high] = inside.brace(spec, run.as_ref()).bounds();
             for number in 0..brace.count {
                 for (axis, place) in [(Axis::Depth, 0), (Axis::Height, 1)] {
                     let size = ExactLength::from_millimetres(high[place] - low[place]);

@@ -5,6 +5,7 @@
 //! of geometry.md.
 use super::{is_left_out, leg_mm};
 use crate::model::geometry::axes::{Axis, End, InsideEdge};
+use crate::model::geometry::bent::shaped as bent;
 use crate::model::geometry::convex::Convex;
 use crate::model::geometry::faces::At3;
 use crate::model::geometry::parts::Tilt;
@@ -121,14 +122,20 @@ pub(in crate::model::geometry) fn place(
         Some(divider) if edge.end(Axis::Width) == Some(End::Low) => divider.slot().is_some(),
         _ => matches!(spec.port, Port::Slot(_)),
     };
-    let in_slot = slot && low && edge.along != Axis::Height;
+    let run = bent::of_any(spec);
+    let hidden = run.is_some_and(|run| run.hides(spec, edge));
+    let in_slot = slot && low && edge.along != Axis::Height || hidden;
     let length = spec.strips.as_ref().and_then(|strips| strips.length);
     if in_slot || length.is_some() && edge.along != Axis::Width {
         return None;
     }
     match edge.along {
         Axis::Width => across(inside, edge, face.millimetres()),
-        Axis::Height => upright(inside, edge, leg_mm(face)),
+        // Up a front that leans, from the slot's roof.
+        Axis::Height => match run {
+            Some(run) if edge.first == End::Low => upright(&inside.over(run.on_roof()), edge, leg_mm(face)),
+            _ => upright(inside, edge, leg_mm(face)),
+        },
         Axis::Depth => level(inside, edge, leg_mm(face)),
     }
 }
@@ -208,7 +215,7 @@ fn beside_side(
 fn upright(inside: &Inside, edge: InsideEdge, leg: f64) -> Option<Leaning> {
     let (corners, count) = corners(inside);
     let front = edge.first == End::Low;
-    if !front && count != 4 {
+    if !front && count != 4 || count < 4 {
         return None;
     }
     let run = if front { [1, 0, count - 1, count - 2] } else { [0, 1, 2, 3] };

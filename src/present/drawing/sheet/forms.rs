@@ -77,6 +77,11 @@ pub(super) fn bend(assembly: &Assembly) -> Option<([[f64; 2]; 2], ExactLength)> 
             let ends = [min.depth, min.depth + size.depth].map(|at| [at.millimetres(), up]);
             Some((ends, size.depth))
         }
+        // Before a back that leans, at the lower face of the roof.
+        (BodyKind::PortAir(1), Solid::Prism { section, .. }) => {
+            let &[from, to, ..] = section.corners() else { return None };
+            Some(([from, to], ExactLength::from_millimetres(to[0] - from[0])))
+        }
         _ => None,
     })
 }

@@ -98,24 +98,35 @@ pub(super) fn section(body: &Body, plane: f64, view: View) -> Vec<Mark> {
 
 /// The centre line of a bent slot, and the terminal hole, which then is in the side beyond.
 #[inline(never)]
-pub(super) fn bent_line(assembly: &Assembly, view: View) -> Vec<Mark> {
-    let leg = |number| {
-        let found = assembly.bodies.iter().find(|body| body.kind == BodyKind::PortAir(number));
-        found.map(|body| span(&body.solid.bounds(), DEPTH))
+pub(in crate::present::drawing) fn bent_line(assembly: &Assembly, view: View) -> Vec<Mark> {
+    let leg = |number| assembly.bodies.iter().find(|body| body.kind == BodyKind::PortAir(number));
+    let middle = |body: &Body, i: usize| {
+        let span = span(&body.solid.bounds(), DEPTH);
+        (span.min[i] + span.max[i]) / 2.0
     };
-    let middle = |span: &Span, i: usize| (span.min[i] + span.max[i]) / 2.0;
     let mut marks = Vec::new();
     if let (Some(floor), Some(back)) = (leg(0), leg(1)) {
-        let mut way = vec![[0.0, middle(&floor, 1)], [middle(&back, 0), middle(&floor, 1)]];
+        // The leg up the back from the middle of its lower end to that of its upper one, as it leans.
+        let corners = back.profile();
+        let ends = [[0, 1], [2, 3]].map(|ends| {
+            let [a, b] = ends.map(|i| corners.get(i).copied().unwrap_or_default());
+            [0, 1].map(|i| (a[i] + b[i]) / 2.0)
+        });
+        let [low, high] = ends;
+        let at = |up: f64| [low[0] + (high[0] - low[0]) * (up - low[1]) / (high[1] - low[1]).max(1e-9), up];
+        let mut way = vec![[0.0, middle(floor, 1)], at(middle(floor, 1))];
         match leg(2) {
             Some(top) => {
-                way.extend([[middle(&back, 0), middle(&top, 1)], [top.min[0], middle(&top, 1)]]);
+                let up = middle(top, 1);
+                way.extend([at(up), [span(&top.solid.bounds(), DEPTH).min[0], up]]);
             }
-            None => way.push([middle(&back, 0), back.max[1]]),
+            None => way.push(high),
         }
         marks.extend(way.windows(2).map(|pair| view.line(Style::Centre, pair[0], pair[1])));
     }
     let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole);
+    // One in a back that leans is drawn with its board.
+    let hole = hole.filter(|body| body.turn.is_none());
     marks.extend(hole.map(|body| view.rect(Style::Outline, span(&body.solid.bounds(), DEPTH))));
     marks
 }
