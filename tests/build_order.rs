@@ -283,7 +283,13 @@ fn is_wood(plan: &Plan, pieces: &[PartId], point: [f64; 3], deep: f64) -> bool {
             && bodies
                 .iter()
                 .any(|cut| matches!(cut.role, Role::Cut | Role::GainedAir) && in_body(cut, point, -deep));
-        // Behind a strip's board is a hollow; from a brace the strips' corners are taken.
+        // From a brace across the width the corners are taken through which strips run, whether these stand yet or not.
+        let notched = matches!(id, PartId::Brace(..))
+            && bodies.iter().any(|strip| {
+                matches!(strip.kind, BodyKind::Strip(edge) if edge.along == Axis::Width)
+                    && in_body(strip, point, -deep)
+            });
+        // Behind a strip's board is a hollow.
         let hollow = match (*id, body.solid) {
             (PartId::Strip(_), Solid::CornerPrism { edge, start, length, face }) => {
                 let narrow = face - mm(36.0);
@@ -299,7 +305,7 @@ fn is_wood(plan: &Plan, pieces: &[PartId], point: [f64; 3], deep: f64) -> bool {
             }
             _ => false,
         };
-        !cut && !hollow
+        !cut && !hollow && !notched
     })
 }
 

@@ -5,10 +5,9 @@ use crate::model::geometry::assembly::{Assembly, Body, BodyKind, Role};
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::ledger::through_prism;
 use crate::model::geometry::outline::thick;
-use crate::model::geometry::plane::{At, length, minus, pairs, plus, unit};
+use crate::model::geometry::plane::{At, cross, length, minus, pairs, plus};
 use crate::model::geometry::polygon::Turn;
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::strips::leg_mm;
 
 /// Nearer than this two planes are one, in mm.
 const SAME: f64 = 1e-6;
@@ -121,35 +120,33 @@ fn lies_in(inner: &[Corner], outer: &[Corner]) -> bool {
 
 /// A brace's outline: its corners are cut off where strips along the width run through.
 fn notched(assembly: &Assembly, brace: &Body, outline: &[At]) -> Vec<At> {
-    let count = outline.len();
-    let strips = || {
-        let through = assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Strip(_)));
-        through.filter(|strip| through_prism(brace, strip))
-    };
-    let corners: Vec<[At; 2]> = pairs(outline).collect();
-    let mut all = Vec::with_capacity(count + 4);
-    for (i, [at, next]) in corners.iter().copied().enumerate() {
-        let before = outline[(i + count - 1) % count];
-        let leg = strips().find_map(|strip| match strip.solid {
-            Solid::CornerPrism { start, face, .. } => {
-                let edge = [start.depth, start.height].map(crate::units::ExactLength::millimetres);
-                (0..2).all(|k| (edge[k] - at[k]).abs() < 3.5).then(|| leg_mm(face))
-            }
-            Solid::Wedge { corners: [edge, on_wall, ..] } => {
-                let leg = length([on_wall[0] - edge[0], on_wall[2] - edge[2]]);
-                ((edge[0] - at[0]).abs() < 3.5 && (edge[2] - at[1]).abs() < 3.5).then_some(leg)
-            }
-            _ => None,
-        });
-        match leg {
-            Some(leg) => {
-                all.push(plus(at, unit(minus(before, at)), leg));
-                all.push(plus(at, unit(minus(next, at)), leg));
-            }
-            None => all.push(at),
+    let through = assembly.bodies.iter().filter(|body| matches!(body.kind, BodyKind::Strip(_)));
+    through.filter(|strip| through_prism(brace, strip)).fold(outline.to_vec(), |line, strip| {
+        match strip.solid.prism_corners().get(..3) {
+            Some([edge, a, b]) => without_corner(&line, [*edge, *a, *b].map(|at| [at[0], at[2]])),
+            _ => line,
+        }
+    })
+}
+
+/// An outline without what lies beyond a strip's wide face, near the strip: its edge, and where its wide face meets the walls.
+/// Where the tape took the very corner off a sharp end, several corners of the outline may lie there.
+fn without_corner(line: &[At], [edge, a, b]: [At; 3]) -> Vec<At> {
+    let reach = length(minus(a, edge)).max(length(minus(b, edge))) + 3.5;
+    let toward = cross(minus(b, a), minus(edge, a)).signum();
+    let beyond = |at: At| cross(minus(b, a), minus(at, a)) * toward;
+    let is_off = |at: At| beyond(at) > SAME && length(minus(at, edge)) < reach;
+    let mut left = Vec::with_capacity(line.len() + 2);
+    for [from, to] in pairs(line) {
+        if !is_off(from) {
+            left.push(from);
+        }
+        let (start, end) = (beyond(from), beyond(to));
+        if is_off(from) != is_off(to) && (start > 0.0) != (end > 0.0) {
+            left.push(plus(from, minus(to, from), start / (start - end)));
         }
     }
-    all
+    left
 }
 
 /// Turns a piece with its board.
