@@ -306,7 +306,7 @@ pub mod name {
 
     pub const GROSS: &str = "inside, empty";
     pub const DRIVERS: &str = "driver";
-    pub const DRIVER_HOLES: &str = "air behind the recess";
+    pub const DRIVER_HOLES: &str = "air in the driver's hole";
     pub const RADIATORS: &str = "passive radiator";
     pub const RADIATOR_HOLES: &str = "air in the radiator's hole";
     pub const CORNER_STRIPS: &str = "corner strips";
@@ -378,6 +378,9 @@ pub mod say {
         format!("Enter what is missing to see what this box does: {what}.")
     }
     pub const LINE_SAW_WAITING: &str = "Driver sizes and the free space are needed before anything is cut.";
+    pub fn line_saw_missing(what: &str) -> String {
+        format!("Enter what is missing to see what to cut: {what}.")
+    }
     pub const LINE_SAW_REFUSED: &str = "What is entered does not go together as a box: see below.";
     pub const LINE_CAR_WAITING: &str =
         "Enter a coil's DC resistance, or use a quick check: it needs no design.";
@@ -569,6 +572,7 @@ pub mod say {
     pub fn overlap(a: &str, b: &str) -> String {
         format!("{a} and {b} take the same place; the ledger counts it twice. Move one.")
     }
+    pub const BRACE_IN_MIDDLE: &str = " Two braces leave the middle of the width free.";
     pub fn no_space(axis: &str, over: &str) -> String {
         format!("In {axis} the box is {over} more than the space leaves after the air at each face.")
     }
@@ -893,12 +897,14 @@ pub mod saw {
     pub const LEVEL: &str = "Cut level, from above";
     pub const LEVEL_DRAWING: &str =
         "The box cut level and seen from above: cut wood hatched, the rest dashed";
-    pub const LEVEL_ALONG: &str = "front to back, through the driver";
 
     pub fn level_at(height: &str) -> String {
         format!(
             "Cut {height} above the bottom; the front is below, left is left. Wood and (air) in turn, to check the dry fit with:"
         )
+    }
+    pub fn level_along(from_left: &str) -> String {
+        format!("front to back, {from_left} from the left")
     }
     pub fn level_across(behind: &str) -> String {
         format!("left to right, {behind} behind the front's face")
@@ -2654,8 +2660,8 @@ pub mod testbox {
     pub const PLUG_INSIDE: &str = "port plug, disc in the bore";
     pub const PLUG_OUTSIDE: &str = "port plug, disc in front";
     pub const ABOUT: &str = "The legs are as high as a quarter of the cone's diameter (then the gap around it is as large as the cone), \
-        as its travel and 25 mm, and as windows and open ends take to be as large as the cones, whichever is most. The last two \
-        are common practice, no source. All six faces are flat: it stands on each.";
+        as its travel and 25 mm, as windows and open ends take to be as large as the cones, and as a window's corners and a hand above \
+        the wood below it take, whichever is most. All but the first are common practice, no source. All six faces are flat: it stands on each.";
     pub const BLOCKS_ABOUT: &str = "Put in before the driver, in this order: straight through its hole, then across. Places are counted from the inside walls. \
         Thick blocks are airtight boxes of board, thin ones are glued in layers; hold them so that they cannot rattle or reach the cone.";
     pub const CLOSED_IN: &str = "Windows and open ends together are smaller than the cones: the floor muffles it. Make the legs higher.";

@@ -516,7 +516,7 @@ fn level(spec: &BoxSpec) -> LevelCut {
 }
 
 /// By hand: 680 wide with sides of 18 is 644 inside; the middles of two braces stand at thirds of it, 214.67 apart, so that
-/// 205.67 are left beside the sides and 196.67 between the braces of 18. Through the driver, 230 in diameter, no wood of the front is left; the back of 18 is, 380 − 18 = 362.
+/// 205.67 are left beside the sides and 196.67 between the braces of 18. Front to back it is 380 − 3 × 18 = 326 inside.
 #[test]
 fn a_level_cut_tells_wood_and_air_in_turn() {
     let mut spec = furnished(680.0, 340.0, 380.0);
@@ -529,7 +529,8 @@ fn a_level_cut_tells_wood_and_air_in_turn() {
     }];
     let cut = level(&spec);
     assert_eq!(chain(&cut.across), "18 (205.7) 18 (196.7) 18 (205.7) 18");
-    assert_eq!(chain(&cut.along), "18", "only the back");
+    // Beside the driver: both layers of the front, the inside, the back.
+    assert_eq!(chain(&cut.along), "18 18 (326) 18");
 }
 
 /// By hand: a back that leans from 400 deep at the bottom to 250 at the top of 300 stands 325 deep half way up; its board

@@ -528,6 +528,63 @@ fn standing_before<'a>(
     all.iter().filter(|piece| !last.pieces.contains(&piece.piece)).collect()
 }
 
+/// Whatever size the box comes out at, a brace keeps its rim: the window is as large as its board less two rims. The rims are
+/// those entered, the sizes those cut.
+#[test]
+fn a_brace_keeps_its_rim_whatever_the_box_comes_out_at() {
+    for (rim, entries) in [
+        (60.0, &[(FieldId::BoxDepth, "300 mm")][..]),
+        (40.0, &[][..]),
+        (
+            30.0,
+            &[
+                (FieldId::BoxWidth, "500 mm"),
+                (FieldId::SpaceHeight, "400 mm"),
+                (FieldId::SpaceDepth, "500 mm"),
+            ][..],
+        ),
+    ] {
+        let mut design = demo::design();
+        let rim_text = format!("{rim} mm");
+        let usual =
+            [(FieldId::Strips, "none"), (FieldId::Braces, "2"), (FieldId::BraceRim, rim_text.as_str())];
+        set(&mut design, &usual);
+        set(&mut design, entries);
+        let (_, enclosure) = planned(&design);
+        let frames: Vec<[f64; 4]> = enclosure
+            .plan
+            .current()
+            .assembly
+            .bodies
+            .iter()
+            .filter_map(|body| match body.solid {
+                Solid::Frame { size, window, .. } => {
+                    Some([size.depth, window.across, size.height, window.up].map(|l| l.millimetres()))
+                }
+                _ => None,
+            })
+            .collect();
+        assert_eq!(frames.len(), 2);
+        for [deep, across, high, up] in frames {
+            assert!((deep - across - 2.0 * rim).abs() < 1e-6, "{deep} {across}");
+            assert!((high - up - 2.0 * rim).abs() < 1e-6, "{high} {up}");
+        }
+    }
+}
+
+/// One brace stands in the middle: the terminals then go into the middle of the bay to its right, a quarter of the inside on.
+#[test]
+fn terminals_go_beside_a_brace_in_the_middle() {
+    let mut design = demo::design();
+    set(&mut design, &[(FieldId::Strips, "none"), (FieldId::Braces, "1"), (FieldId::BoxWidth, "700 mm")]);
+    let (_, enclosure) = planned(&design);
+    let assembly = &enclosure.plan.current().assembly;
+    let hole = assembly.bodies.iter().find(|body| body.kind == BodyKind::TerminalHole).expect("terminals");
+    let bounds = hole.bounds();
+    let middle = (bounds.min[1] + bounds.max[1]) / 2.0;
+    assert!((middle - (350.0 + assembly.inside.width.millimetres() / 4.0)).abs() < 0.01, "{middle}");
+}
+
 /// A brace on the roof of a straight slot keeps its rim of 60 mm all round: 420 − 36 mm inside, less 35 + 18 mm of slot.
 #[test]
 fn a_brace_on_a_slot_keeps_its_rim() {

@@ -198,8 +198,10 @@ fn amplifiers(sheet: &Sheet, enclosure: &BoxReport) -> Option<Amplifiers> {
         }
         _ => return None,
     };
+    // In a gap there isn't none go.
+    let no_gap = sheet.choice_key(FieldId::AmplifierPlace) == "in the gap" && gap.is_none();
     Some(Amplifiers {
-        fit: bodies_beside(face, &circles, body),
+        fit: if no_gap { 0 } else { bodies_beside(face, &circles, body) },
         wanted: sheet.choice_key(FieldId::AmplifierBodies).parse().unwrap_or(1),
         over: free.zip(height).map(|(free, height)| free - height),
     })

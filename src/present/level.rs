@@ -24,12 +24,14 @@ pub struct LevelCut {
     pub hatch: String,
     /// What lies elsewhere: drivers, and pieces that are not cut.
     pub hidden: String,
-    /// Wood and air in turn from the left to the right, where the line meets most boards.
+    /// Wood and air in turn from the left to the right, where the line crosses most air.
     pub across: Vec<Stretch>,
     /// How far behind the front's lower edge that is.
     pub behind: ExactLength,
-    /// Through the first driver, else the middle: wood and air in turn from the front to the back.
+    /// The same from the front to the back, at or near the first driver.
     pub along: Vec<Stretch>,
+    /// How far from the left that is.
+    pub from_left: ExactLength,
 }
 
 /// A stretch of a line through the cut.
@@ -69,7 +71,7 @@ pub fn level_cut(assembly: &Assembly) -> LevelCut {
     let lowest = pieces.iter().flat_map(points).map(|at| at[0]).fold(0.0, f64::min);
     let paper = |[x, y]: At| [x * scale, (deep - y) * scale];
     let (mut wood, mut hatch, mut hidden) = (String::new(), String::new(), String::new());
-    let (mut cuts, mut along) = (Vec::new(), Vec::new());
+    let mut cuts = Vec::new();
     for piece in &pieces {
         let cut = cut(piece, height);
         if cut.is_empty() {
@@ -88,7 +90,6 @@ pub fn level_cut(assembly: &Assembly) -> LevelCut {
             stroke(&mut wood, paper(*from), paper(*to));
         }
         hatched(&mut hatch, &cut.iter().map(|ends| ends.map(paper)).collect::<Vec<_>>());
-        along.extend(crossings(&cut, 0, line));
         cuts.push((matches!(piece.piece, PartId::Strip(_)), cut));
     }
     for body in &assembly.bodies {
@@ -96,7 +97,8 @@ pub fn level_cut(assembly: &Assembly) -> LevelCut {
             outline(&mut hidden, &seen(body), paper);
         }
     }
-    let (behind, across) = fullest(&cuts, deep);
+    let (behind, across) = fullest(&cuts, 1, deep, deep / 2.0);
+    let (from_left, along) = fullest(&cuts, 0, wide, line);
     LevelCut {
         height: ExactLength::from_millimetres(height),
         size: [WIDTH, (deep - lowest) * scale],
@@ -105,21 +107,30 @@ pub fn level_cut(assembly: &Assembly) -> LevelCut {
         hidden,
         across,
         behind: ExactLength::from_millimetres(behind),
-        along: in_turn(along),
+        along,
+        from_left: ExactLength::from_millimetres(from_left),
     }
 }
 
-/// Of lines every twelfth of the depth the one that meets most boards, the nearest to the middle of such: a brace's window
-/// would hide the brace. Corner strips, marked so, don't count there.
-fn fullest(cuts: &[(bool, Vec<Segment>)], deep: f64) -> (f64, Vec<Stretch>) {
+/// Of lines every twelfth of the way through the box, the nearest to `wish` first, that which crosses most stretches of air,
+/// and most air in them: a brace's window would hide the brace. Corner strips, marked so, don't count there.
+fn fullest(cuts: &[(bool, Vec<Segment>)], fixed: usize, wide: f64, wish: f64) -> (f64, Vec<Stretch>) {
     let met = |at: f64, strips: bool| {
         let here = cuts.iter().filter(move |(strip, _)| strips || !strip);
-        here.flat_map(move |(_, cut)| crossings(cut, 1, at)).collect::<Vec<_>>()
+        in_turn(here.flat_map(move |(_, cut)| crossings(cut, fixed, at)).collect())
     };
-    let lines = [6, 7, 5, 8, 4, 9, 3, 10, 2].map(|twelfths| deep * f64::from(twelfths) / 12.0);
-    let most = lines.iter().map(|at| met(*at, false).len()).max();
-    let line = lines.into_iter().find(|at| Some(met(*at, false).len()) == most).unwrap_or_default();
-    (line, in_turn(met(line, true)))
+    let air = |at: f64| {
+        let stretches = met(at, false);
+        let airs = stretches.iter().filter(|stretch| !stretch.is_wood);
+        let far: f64 = airs.clone().map(|stretch| stretch.length.millimetres()).sum();
+        (airs.count(), far.round() as u32)
+    };
+    let mut lines: Vec<f64> = (2..=10).map(|twelfths| wide * f64::from(twelfths) / 12.0).collect();
+    lines.push(wish);
+    crate::small::sort_by(&mut lines, |a, b| (a - wish).abs().total_cmp(&(b - wish).abs()));
+    let most = lines.iter().map(|at| air(*at)).max();
+    let line = lines.into_iter().find(|at| Some(air(*at)) == most).unwrap_or(wish);
+    (line, met(line, true))
 }
 
 fn points(piece: &Polyhedron) -> impl Iterator<Item = At3> + '_ {

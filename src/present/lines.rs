@@ -6,7 +6,7 @@ use crate::design::document::{Design, Reading};
 use crate::design::limits::{FieldId, Kind};
 use crate::design::meter::{LINE, judge, judge_round, ohms, round};
 use crate::design::report::{BoxReport, Gap, Report};
-use crate::design::warnings::{Severity, Warning};
+use crate::design::warnings::{Place, Severity, Warning};
 use crate::units::{Quantity, UnitPrefs};
 use crate::words::say;
 
@@ -73,16 +73,32 @@ fn net_text(enclosure: &BoxReport, prefs: &UnitPrefs) -> String {
     }
 }
 
+/// What keeps the saw from an answer: entries of the driver and the space are asked for as a whole, others by name.
+#[inline(never)] // the demo has one
+fn without_box(gap: &Gap) -> String {
+    let usual = FieldId::SpaceWidth..=FieldId::SpaceDepth;
+    let sets = match gap {
+        Gap::Missing(sets) => sets.as_slice(),
+        _ => &[],
+    };
+    let driver = [FieldId::CutOut, FieldId::OutsideDiameter, FieldId::MountingDepth];
+    let asked: Vec<FieldId> = sets.iter().take(1).flatten().copied().collect();
+    if asked.is_empty() || asked.iter().any(|id| driver.contains(id) || usual.contains(id)) {
+        return say::LINE_SAW_WAITING.into();
+    }
+    let labels: Vec<&str> = asked.iter().map(|id| id.row().label).collect();
+    say::line_saw_missing(&labels.join(", "))
+}
+
 /// At the saw: how much there is to cut, or that it does not go together.
 #[must_use]
 pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
     let enclosure = match &report.enclosure {
         Ok(enclosure) => enclosure,
         Err(Gap::Refused(_)) => return say::LINE_SAW_REFUSED.into(),
-        Err(_) => return say::LINE_SAW_WAITING.into(),
+        Err(gap) => return without_box(gap),
     };
-    let stops =
-        report.warnings.iter().filter(|w| matches!(w, Warning::Fact(_)) && w.severity() == Severity::Stop);
+    let stops = report.warnings.iter().filter(|w| w.place() == Place::Saw && w.severity() == Severity::Stop);
     match stops.count() {
         0 => say::line_saw(
             enclosure.plan.parts.iter().map(crate::model::geometry::Part::count).sum(),

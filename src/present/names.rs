@@ -62,6 +62,7 @@ pub fn one(id: PartId, all: &[PartId]) -> String {
                 _ => kind.into(),
             }
         }
+        PartId::Front(_) if !all.iter().any(|other| *other != id && other.name() == id.name()) => kind.into(),
         _ => crate::words::cutting::piece(&crate::design::built::piece_key(id)),
     }
 }

@@ -35,7 +35,7 @@ pub fn rows(found: &TestBox, prefs: &UnitPrefs) -> Vec<Row> {
     }
     let least = found.tips.iter().map(|(_, tip)| *tip).fold(f64::INFINITY, f64::min);
     if let Some((face, tip)) = found.tips.iter().find(|(_, tip)| *tip <= least) {
-        rows.push((words::TIPS, format!("{}, {}", fixed(*tip, 0), face_name(*face)), "°"));
+        rows.push((words::TIPS, format!("{}°, {}", fixed(*tip, 0), face_name(*face)), ""));
     }
     if let Some(Ok(insert)) = &found.insert {
         let size = format!(

@@ -7,7 +7,7 @@ use super::names;
 use crate::design::strips;
 use crate::design::warnings::Warning;
 use crate::model::acoustics::datasheet::{Cause, Connection, Contradiction, Parameter};
-use crate::model::geometry::{BodyKind, Fact};
+use crate::model::geometry::{BodyKind, Fact, PartId};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
 use crate::words::{acoustics, faces, name, say};
 
@@ -227,7 +227,13 @@ fn fact(found: &Fact, prefs: &UnitPrefs) -> String {
         Fact::TubeToTube { gap } => say::tube_to_tube(&show(gap)),
         Fact::TerminalToWall { gap } => say::terminal_to_wall(&show(gap)),
         Fact::WoodBehindRecess { left, wanted } => say::wood_behind_recess(&show(left), &show(wanted)),
-        Fact::Overlap { a, b } => say::overlap(&body_in_place(a), &body_in_place(b)),
+        Fact::Overlap { a, b } => {
+            let mut text = say::overlap(&body_in_place(a), &body_in_place(b));
+            if [a, b].iter().any(|kind| matches!(kind, BodyKind::Board(PartId::Brace(..)))) {
+                text.push_str(say::BRACE_IN_MIDDLE);
+            }
+            text
+        }
         Fact::CutoutOverStrip { .. } => say::CUTOUT_OVER_STRIP.into(),
         Fact::Space { axis, spare } => say::no_space(names::axis(axis), &show(-spare)),
         Fact::SlantedSpace { spare } => say::slanted_space(&show(-spare)),

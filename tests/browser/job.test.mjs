@@ -135,7 +135,7 @@ export default {
     near(ctx, row("inside, empty"), (w * h * d) / litre, 0.02, "inside");
     near(ctx, row("driver"), -1.9, 0.001, "driver");
     // The cut-out through the inner layer of the double front.
-    near(ctx, row("air behind the recess"), ((Math.PI / 4) * 233 ** 2 * 18.1) / litre, 0.01, "air behind the recess");
+    near(ctx, row("air in the driver's hole"), ((Math.PI / 4) * 233 ** 2 * 18.1) / litre, 0.01, "air behind the recess");
     // A 45° strip of 60 mm face is a right isosceles triangle with 60 mm hypotenuse: 60²/4 in section.
     near(ctx, row("corner strips"), (-4 * (60 ** 2 / 4) * h) / litre, 0.01, "strips");
     near(ctx, row("air in the terminal hole"), (76 * 76 * 18.1) / litre, 0.006, "terminal hole");

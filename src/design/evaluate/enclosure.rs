@@ -816,7 +816,7 @@ pub(crate) fn template(sheet: &Sheet, space: Option<Space>, filled: &mut Filled)
     let mut spec = plain_spec(sheet, space, filled)?;
     spec.strips = strips(sheet)?;
     spec.terminal = terminal(sheet)?;
-    spec.braces = braces(sheet, space, filled)?;
+    braces(sheet, &mut spec)?;
     if sheet.has_any(&faces::ENTRIES) {
         faces::take_in(sheet, &mut spec);
     }
@@ -922,61 +922,31 @@ fn terminal(sheet: &Sheet) -> Part<Option<TerminalHole>> {
 
 /// Braces parallel to the sides, each a frame of the rim's width; windows follow from the space.
 #[inline(never)] // not every box needs it: it may come after the first result
-fn braces(sheet: &Sheet, space: Option<Space>, filled: &mut Filled) -> Part<Vec<WindowBrace>> {
+fn braces(sheet: &Sheet, spec: &mut BoxSpec) -> Part<()> {
     let count: u8 = sheet.choice_key(FieldId::Braces).parse().unwrap_or(0);
     if count == 0 && !sheet.has_any(&(FieldId::OwnAir..=FieldId::OwnAir)) {
-        return Ok(Vec::new());
+        return Ok(());
     }
-    frames(sheet, space, filled, count)
+    frames(sheet, spec, count)
 }
 
 #[inline(never)] // few boxes have any: it may come after the first result
-fn frames(sheet: &Sheet, space: Option<Space>, filled: &mut Filled, count: u8) -> Part<Vec<WindowBrace>> {
-    let mut all = Vec::new();
+fn frames(sheet: &Sheet, spec: &mut BoxSpec, count: u8) -> Part<()> {
     if sheet.choice_key(FieldId::OwnAir) == "own" {
-        all.push(WindowBrace::BETWEEN);
+        spec.braces.push(WindowBrace::BETWEEN);
     }
     if count == 0 {
-        return Ok(all);
+        return Ok(());
     }
-    let board = needed_length(sheet, FieldId::Board)?;
-    let rim = needed_length(sheet, FieldId::BraceRim)?;
-    let side = |given: FieldId, of: fn(Dims) -> ExactLength| {
-        let outside = sheet.length(given).or_else(|| space.map(|space| of(space.usable())));
-        outside.map(|outside| outside - board * 2 - rim * 2)
-    };
-    let boards = wood::boards(sheet, Board::mdf(board))?;
-    let leg = bent_leg(sheet).unwrap_or_default();
-    // They stand on the roof of a straight slot.
-    let roof = match bent_leg(sheet) {
-        None if is_slot(sheet) => needed_length(sheet, FieldId::SlotHeight)? + boards.inner.thickness,
-        _ => ExactLength::ZERO,
-    };
-    let height = side(FieldId::BoxHeight, |dims| dims.height)
-        .map(|height| height - leg * i64::from(bends(sheet)) - roof);
-    // The depth is what is being solved for: a window as deep as the smallest box leaves the rim at both ends.
-    let front = boards.front.map(|layer| layer.thickness);
-    let walls = (board * 3).max(board + front[0] + front[1]);
-    let depth = sheet.length(FieldId::BoxDepth).map(|outside| outside - walls - rim * 2);
+    spec.brace_rim = Some(needed_length(sheet, FieldId::BraceRim)?);
+    // As large as the rim leaves, and at least so.
     let least = ExactLength::from_hundredths_mm(2000);
-    let up = height.unwrap_or(least).max(least);
-    let narrowest = if shape::is_shaped(sheet) { shape::narrowest(sheet) } else { None };
-    let shaped = narrowest.map(|outside| outside - walls - rim * 2 - leg_before_lean(leg));
-    let depth = shaped.or(depth.map(|depth| depth - leg));
-    let across = depth.unwrap_or(ExactLength::from_hundredths_mm(8000)).max(least);
-    let _ = filled;
-    let window = Window { across, up, corner_radius: ExactLength::from_hundredths_mm(1000) };
-    all.push(WindowBrace { count, across: Axis::Width, window });
-    Ok(all)
+    let window = Window { across: least, up: least, corner_radius: least.halved() };
+    spec.braces.push(WindowBrace { count, across: Axis::Width, window });
+    Ok(())
 }
 
-/// Depth that a leg takes before a back that leans, as much as one that leans by 37° (5/4; common practice, no source): the
-/// window of a brace keeps clear of it.
-fn leg_before_lean(leg: ExactLength) -> ExactLength {
-    ExactLength::from_eighth_micrometres(leg.eighth_micrometres() / 4 * 5)
-}
-
-/// What each leg of a slot that may bend takes from a brace; `None` without one.
+/// What each leg of a slot that may bend takes from the inside; `None` without one.
 fn bent_leg(sheet: &Sheet) -> Option<ExactLength> {
     let may = is_vented(sheet) && is_slot(sheet) && bends(sheet) > 0;
     may.then(|| Some(sheet.length(FieldId::SlotHeight)? + sheet.length(FieldId::Board)?))?

@@ -216,15 +216,3 @@ fn crowded(spec: &BoxSpec, fact: &Fact) -> bool {
     };
     depth && fact.verdict() != Verdict::Fine
 }
-
-/// The least depth of the inside that a shaped box has, for the window of a brace.
-#[inline(never)] // only shaped boxes need it: it may come after the first result
-pub(super) fn narrowest(sheet: &Sheet) -> Option<ExactLength> {
-    let depths = [FieldId::TopDepth, FieldId::StepDepth, FieldId::SpaceTopDepth, FieldId::BoxDepth];
-    let setback = match sheet.choice_key(FieldId::Shape) {
-        "slanted front" => sheet.length(FieldId::FrontSetback)?,
-        _ => ExactLength::ZERO,
-    };
-    let given = depths.into_iter().filter_map(|id| sheet.given(id)).map(|size| size.exact_length());
-    given.min().map(|depth| depth - setback)
-}

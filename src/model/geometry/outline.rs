@@ -211,11 +211,13 @@ fn hole(cut: &Body, thick: Axis, axes: [Axis; 2], min: Point, size: Dims) -> Opt
     let inside = axes
         .iter()
         .all(|&axis| centre.get(axis) >= min.get(axis) && centre.get(axis) <= min.get(axis) + size.get(axis));
+    // A driver's hole goes on through what its recess leaves of the board.
+    let ends_inside = deep < size.get(thick) && use_ != HoleUse::Driver;
     (deep > ExactLength::ZERO && inside).then(|| Hole {
         use_,
         at: axes.map(|axis| centre.get(axis) - min.get(axis)),
         shape,
-        depth: (deep < size.get(thick)).then_some(deep),
+        depth: ends_inside.then_some(deep),
     })
 }
 

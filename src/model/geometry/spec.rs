@@ -36,6 +36,9 @@ pub struct BoxSpec {
     pub terminal: Option<TerminalHole>,
     /// Braces with a window.
     pub braces: Vec<WindowBrace>,
+    /// Wood kept around the windows of braces, which then are as large as that leaves, and at least as given; `None` for
+    /// windows as given.
+    pub brace_rim: Option<ExactLength>,
     /// Cut sizes are rounded to this step, such as 1 mm or 1/16 in; zero keeps them exact.
     pub tape_step: ExactLength,
     /// Width of the saw cut.
@@ -463,6 +466,7 @@ impl BoxSpec {
             port: Port::None,
             terminal: None,
             braces: Vec::new(),
+            brace_rim: None,
             tape_step: ExactLength::from_hundredths_mm(100),
             kerf: ExactLength::from_hundredths_mm(320),
             space: None,
@@ -521,6 +525,21 @@ impl WindowBrace {
     #[must_use]
     pub fn is_solid(&self) -> bool {
         self.window == Self::BETWEEN.window
+    }
+
+    /// The side of its window in a brace so long there, with the rim kept at both ends if one is asked for.
+    pub(super) fn side(rim: Option<ExactLength>, given: ExactLength, brace: ExactLength) -> ExactLength {
+        rim.map_or(given, |rim| given.max(brace - rim * 2))
+    }
+
+    /// Its window in a brace of this size.
+    pub(super) fn window_in(&self, rim: Option<ExactLength>, [across, up]: [ExactLength; 2]) -> Window {
+        let rim = rim.filter(|_| !self.is_solid());
+        Window {
+            across: Self::side(rim, self.window.across, across),
+            up: Self::side(rim, self.window.up, up),
+            ..self.window
+        }
     }
 }
 

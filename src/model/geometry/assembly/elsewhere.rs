@@ -139,8 +139,13 @@ impl Assembly {
             None => false,
         };
         let middle = match axis {
-            Axis::Height => Point { width: width.halved(), height, depth: depth.halved() },
-            _ => Point { width: width.halved(), height: height.halved().halved(), depth: depth.halved() },
+            Axis::Height => Point { width: self.terminal_middle(spec), height, depth: depth.halved() },
+            Axis::Depth => {
+                Point { width: self.terminal_middle(spec), height: height.halved().halved(), depth }
+            }
+            Axis::Width => {
+                Point { width: width.halved(), height: height.halved().halved(), depth: depth.halved() }
+            }
         };
         if !holds_drivers && spec.radiators_in(terminal.face).is_none() {
             return self.middle_in_shape(terminal.face, middle);

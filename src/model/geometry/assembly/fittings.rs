@@ -55,12 +55,13 @@ impl Assembly {
                 }
                 let [across, up] = brace.across.others().map(|axis| size.get(axis));
                 let too_many = thickness * i64::from(brace.count) >= room;
-                if brace.window.across >= across || brace.window.up >= up || too_many {
+                let window = brace.window_in(spec.brace_rim, [across, up]);
+                if window.across >= across || window.up >= up || too_many {
                     return Err(ModelError::Impossible {
                         what: "a brace has no room: its window is larger than it, or the braces fill the box",
                     });
                 }
-                let solid = Solid::Frame { min, size, through: brace.across, window: brace.window };
+                let solid = Solid::Frame { min, size, through: brace.across, window };
                 self.push(BodyKind::Board(id), Role::Displaced, solid);
             }
         }
@@ -123,18 +124,32 @@ impl Assembly {
     }
 
     /// Middle of the back, or of what the divider and the strip beside it leave of it.
-    fn terminal_middle(&self, spec: &BoxSpec) -> ExactLength {
+    pub(super) fn terminal_middle(&self, spec: &BoxSpec) -> ExactLength {
         // Where a board parts the air it goes into the left half.
         if spec.braces.iter().any(WindowBrace::is_solid) {
             return self.outside.width.halved().halved();
         }
         if spec.divider().is_none() {
-            return self.outside.width.halved();
+            return self.beside_braces(spec);
         }
         let upright =
             spec.strips.as_ref().filter(|it| it.edges.iter().any(|edge| edge.along == Axis::Height));
         let leg = upright.map_or(0.0, |it| strips::leg_mm(it.wide_face(spec.boards.strips.thickness)));
         (self.outside.width + spec.before_cones() - ExactLength::from_millimetres(leg)).halved()
+    }
+
+    /// The middle of the width, or of the bay to its right where a brace stands there.
+    fn beside_braces(&self, spec: &BoxSpec) -> ExactLength {
+        let middle = self.outside.width.halved();
+        let across = spec.braces.iter().filter(|brace| brace.across == Axis::Width);
+        match across.map(|brace| brace.count).find(|count| count % 2 == 1) {
+            // Half a bay of an inside in one bay more than there are braces.
+            Some(count) => {
+                let bays = 2 * (i64::from(count) + 1);
+                middle + ExactLength::from_eighth_micrometres(self.inside.width.eighth_micrometres() / bays)
+            }
+            None => middle,
+        }
     }
 
     pub(super) fn add_terminal(&mut self, spec: &BoxSpec) {

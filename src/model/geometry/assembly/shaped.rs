@@ -17,7 +17,7 @@ use crate::model::geometry::section::Section;
 use crate::model::geometry::shell::shows;
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
-use crate::model::geometry::spec::{BoxSpec, StripVoids, Window};
+use crate::model::geometry::spec::{BoxSpec, StripVoids, WindowBrace};
 use crate::model::geometry::strips::leaning;
 use crate::units::ExactLength;
 
@@ -204,12 +204,12 @@ impl Assembly {
             if thickness * i64::from(brace.count) >= room {
                 return Err(ModelError::Impossible { what: "the braces fill the box" });
             }
-            let window = brace.window;
             for number in 0..brace.count {
                 let id = PartId::Brace(kind, number);
                 let size = [Dimension::Depth, Dimension::Height].map(|size| sizes.get(id, size));
                 let section = cut_to(&whole, size);
-                let opening = if brace.is_solid() { None } else { Some(opening(&section, window)?) };
+                let opening =
+                    if brace.is_solid() { None } else { Some(opening(&section, brace, spec.brace_rim)?) };
                 let start = before + sizes::brace_start(room, thickness, brace.count, number);
                 let solid =
                     Solid::Prism { section, from: self.inside_min.width + start, width: thickness, opening };
@@ -221,12 +221,17 @@ impl Assembly {
 }
 
 /// A window half way up, in the middle of the depth that is free there.
-fn opening(section: &Polygon, window: Window) -> Result<Opening, ModelError> {
+fn opening(section: &Polygon, brace: &WindowBrace, rim: Option<ExactLength>) -> Result<Opening, ModelError> {
     let [low, high] = section.bounds();
+    let length = ExactLength::from_millimetres;
+    let mut window = brace.window_in(rim, [ExactLength::ZERO, length(high[1] - low[1])]);
     let half = window.up.millimetres() / 2.0;
     let up = (low[1] + high[1]) / 2.0;
     let clear = section.clear_between(up - half, up + half);
-    let opening = clear.map(|clear| Opening { middle: [(clear[0] + clear[1]) / 2.0, up], window });
+    let opening = clear.map(|clear| {
+        window.across = WindowBrace::side(rim, window.across, length(clear[1] - clear[0]));
+        Opening { middle: [(clear[0] + clear[1]) / 2.0, up], window }
+    });
     opening.filter(|opening| section.holds(opening.bounds())).ok_or(ModelError::Impossible {
         what: "a brace has no room for its window: a wider rim, or fewer braces",
     })

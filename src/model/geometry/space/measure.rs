@@ -42,7 +42,7 @@ pub fn skew(across: f64, away: f64, diagonals: [f64; 2]) -> Result<Skew, ModelEr
     let miss = ((first + second) / 2.0).sqrt() - across.hypot(away);
     if square <= 0.0 || miss.abs() > 0.1 * across.hypot(away) {
         return Err(ModelError::Impossible {
-            what: "sides and corner-to-corner lengths do not belong to one floor: measure again",
+            what: "sides and corner-to-corner lengths do not belong together: measure again",
         });
     }
     let square = square.sqrt();

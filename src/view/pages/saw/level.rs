@@ -35,9 +35,9 @@ fn drawn(cut: &LevelCut, prefs: &UnitPrefs) -> Html {
         ("aria-label", words::LEVEL_DRAWING),
     ];
     let unit = prefs.unit_for(Quantity::Length).symbol();
+    let along = words::level_along(&length(cut.from_left, prefs).to_string());
     let across = words::level_across(&length(cut.behind, prefs).to_string());
-    let rows =
-        [(&*across, chain(&cut.across, prefs), unit), (words::LEVEL_ALONG, chain(&cut.along, prefs), unit)];
+    let rows = [(&*across, chain(&cut.across, prefs), unit), (&*along, chain(&cut.along, prefs), unit)];
     let children = vec![
         tx("p", "small", &words::level_at(&length(cut.height, prefs).to_string())),
         el("svg", &frame, lines),
