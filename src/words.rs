@@ -3643,7 +3643,7 @@ pub mod wood {
     }
     /// A corner strip with the edge it stands in.
     pub fn in_edge(strip: &str, edge: &str) -> String {
-        format!("{strip} ({})", edge.to_lowercase())
+        format!("{strip} ({})", edge.to_ascii_lowercase())
     }
     pub const NO_STRIP_TICKED: &str =
         "Corner strips in edges of your own are chosen and no edge is ticked: there are none.";

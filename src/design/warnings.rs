@@ -316,8 +316,8 @@ fn travel_limit(sound: &super::report::SoundReport, limit: Length) -> Option<Fre
 fn coil_limit(sheet: &Sheet, report: &Report) -> Option<Power> {
     let wiring = report.wiring.as_ref().ok()?;
     let most = wiring.chosen()?.coil_share;
-    let coils: f64 = sheet.choice_key(FieldId::Coils).parse().unwrap_or(1.0);
-    let watts = sheet.si(FieldId::ThermalPower)? / coils;
+    let coils: u8 = sheet.choice_key(FieldId::Coils).parse().unwrap_or(1);
+    let watts = sheet.si(FieldId::ThermalPower)? / f64::from(coils.max(1));
     (most > 0.0).then(|| Power::from_watts(watts / most))
 }
 

@@ -376,7 +376,7 @@ fn draw_grid<DB: DrawingBackend>(
     frame: &Frame,
 ) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
     let grid = sheet.grid.stroke_width(stroke(sheet, 1.0));
-    let font = ("sans-serif", sheet.text_px).into_font();
+    let font = (FontFamily::SansSerif, sheet.text_px).into_font();
     let label = |h, v| TextStyle::from(font.clone()).color(&sheet.soft).pos(Pos::new(h, v));
     for hz in frame.ticks().iter().filter(|hz| (frame.low_hz..=frame.high_hz * 1.0001).contains(*hz)) {
         let x = frame.x(*hz);

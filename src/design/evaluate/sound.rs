@@ -58,7 +58,7 @@ pub(super) fn report(sheet: &Sheet, parts: &Parts<'_>, filled: &mut Filled) -> P
     };
     let figures = figures(&network, source, &response)?;
     // An infinite baffle has no inside; any size does there.
-    let edge = described.net.cubic_metres().cbrt().max(0.1);
+    let edge = described.net.cubic_metres().powf(1.0 / 3.0).max(0.1);
     let inside = parts.enclosure.filter(|enclosure| !enclosure.spec.is_baffle());
     let inside = inside.map_or([edge; 3], |enclosure| {
         let inside = enclosure.plan.current().assembly.inside;
