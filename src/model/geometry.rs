@@ -29,6 +29,7 @@ pub mod legs;
 pub mod order;
 pub mod outline;
 pub mod overlap;
+pub mod panels;
 pub mod parts;
 pub mod plan;
 pub mod plane;
