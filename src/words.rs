@@ -806,6 +806,9 @@ pub mod page {
 /// Tables.
 #[allow(missing_docs)]
 pub mod table {
+    pub const HIGHER: &str = "higher";
+    pub const WIDER: &str = "wider";
+    pub const DEEPER: &str = "deeper";
     pub const RADIATORS_NOTE: &str = "Weigh each radiator's cone with its weights; both need the same. It sits in an airtight hole, like a driver.";
     pub const PUSH_PULL_NOTE: &str = "The second driver of each pair lies face to face on the first, wired the other way round. It stands out before the front by its own depth: leave room for it.";
     pub const DIVIDED_NOTE: &str = "The drivers sit inside, their flanges on the divider: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out. A port through the divider is a tube; every other one is a tube or a straight slot on the floor of its room.";
@@ -838,6 +841,9 @@ pub mod table {
     }
     pub fn as_built(shift: &str) -> String {
         format!("The cuts that came out differently change it by {shift} more.")
+    }
+    pub fn trim(boards: &str, over: &str, more: &str) -> String {
+        format!("{boards}: {over} {more} than the box: trim flush after gluing.")
     }
     pub fn tube(length: &str, outer: &str) -> String {
         format!("{length} long, ⌀ {outer} outside")

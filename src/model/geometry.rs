@@ -69,6 +69,7 @@ pub use parts::{
 pub use plan::{Build, Plan, StripBlank, plan};
 pub use polygon::{Opening, Polygon, Turn};
 pub use profile::{Back, BackJoint, Profile};
+pub use shell::{StandsOver, standing_over};
 pub use sizes::Sizes;
 pub use solids::Solid;
 pub use spec::{

@@ -38,6 +38,16 @@ def near(actual, expected, tolerance, what):
     assert abs(actual - expected) <= tolerance, f"{what}: {actual}, expected {expected} ± {tolerance}"
 
 
+def lines_of(shop):
+    """What the lines of each name weigh together and how many pieces they are."""
+    lines = {}
+    for part in shop["bench"]["parts"]:
+        line = lines.setdefault(part["part"], {"kg": 0.0, "count": 0})
+        line["kg"] += part["kg"]
+        line["count"] += part["count"]
+    return lines
+
+
 def check(name):
     def run(test):
         try:
@@ -644,16 +654,6 @@ def weigh(body):
     return mesh.volume, np.array([d, w, h])
 
 
-def lines_of(shop):
-    """What the lines of each name weigh together and how many pieces they are."""
-    lines = {}
-    for part in shop["bench"]["parts"]:
-        line = lines.setdefault(part["part"], {"kg": 0.0, "count": 0})
-        line["kg"] += part["kg"]
-        line["count"] += part["count"]
-    return lines
-
-
 def weighed(parts, boards, density, name):
     """What boards weigh together and their moment; each name is held to its own."""
     assert set(parts) == set(boards), (name, set(parts), set(boards))
@@ -1236,9 +1236,13 @@ def _():
         edge = next(e for e in ezdxf.read(io.StringIO(side["dxf"].replace("\r\n", "\n"))).modelspace() if e.dxf.layer == "OUTLINE")
         drawn = [(v.dxf.location.x, v.dxf.location.y) for v in edge.vertices]
         assert len(drawn) == len(corners), name
-        # The side stands over what the boards came to by less than a step.
-        for found in (abs(svgpathtools.parse_path(element.get("d")).area()), area(drawn)):
-            assert 0 <= found - expected < 1.1 * 400, (name, found, expected)
+        # Corner for corner where the boards around it come to; the SVG is written to a hundredth of a millimetre.
+        assert np.abs(np.array(drawn) - corners).max() < 1e-3, (name, drawn, corners)
+        path = svgpathtools.parse_path(element.get("d"))
+        high = side["size_mm"][1]
+        points = np.array([(line.start.real, high - line.start.imag) for line in path])
+        assert np.abs(points - corners).max() < 0.0061, (name, points, corners)
+        assert abs(abs(path.area()) - expected) < 0.005 * path.length(), (name, path.area(), expected)
         assert side["count"] == 2, "left and right share a template"
 
 

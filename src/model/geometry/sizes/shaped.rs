@@ -5,7 +5,7 @@ use crate::model::error::ModelError;
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::bent::shaped as bent;
 use crate::model::geometry::parts::{Dimension, PartId};
-use crate::model::geometry::profile::{BackJoint, Inside, Profile, Shape};
+use crate::model::geometry::profile::{Inside, Profile, Shape};
 use crate::model::geometry::spec::BoxSpec;
 use crate::model::geometry::strips::leaning;
 use crate::units::ExactLength;
@@ -32,12 +32,8 @@ impl Sizes {
             for layer in 0..layers {
                 let id = if layer > 0 { PartId::Front(layer) } else { id };
                 let long = shape.length(&section, id)?;
-                let covers = match id {
-                    PartId::Front(_) => profile.front == BackJoint::Over,
-                    PartId::Back => profile.joint == BackJoint::Over,
-                    _ => false,
-                };
-                let long = if covers { long.rounded_to(step) } else { long.rounded_down_to(step) };
+                let long =
+                    if profile.is_cover(id) { long.rounded_to(step) } else { long.rounded_down_to(step) };
                 sizes.add(id, Axis::Width, between);
                 sizes.add(id, along(id), long);
             }
