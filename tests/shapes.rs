@@ -4,10 +4,10 @@ use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Sheet, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::report::{BoxReport, Gap};
+use kerf_and_coil::design::report::{BoxReport, Gap, Report};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::Enclosure;
-use kerf_and_coil::model::geometry::{Axis, PartId, PartName};
+use kerf_and_coil::model::geometry::{Axis, Dimension, PartId, PartName, standing_over};
 use kerf_and_coil::present::assembling::assembling;
 use kerf_and_coil::present::cutting::supplies;
 use kerf_and_coil::present::tables::parts;
@@ -291,7 +291,7 @@ fn every_shape_has_a_board_that_comes_off() {
 }
 
 /// The demo without strips as a wedge, 557.2 × 330 × 349.4 mm below and 149.4 above.
-fn wedge() -> Bench {
+fn wedge_as_planned() -> (Sheet, Report) {
     let mut sheet = demo::design().sheet;
     set(
         &mut sheet,
@@ -305,8 +305,30 @@ fn wedge() -> Bench {
         ],
     );
     let report = evaluate(&sheet);
+    (sheet, report)
+}
+
+fn wedge() -> Bench {
+    let (sheet, report) = wedge_as_planned();
     let enclosure = report.enclosure.clone().expect("a box");
     bench(&sheet, &report, &enclosure)
+}
+
+/// By hand: the back is √(200² + 330²) = 385.9 mm along its outer face, and its inner long point at the foot reaches
+/// 18.1 · 200/330 = 11 mm further, together 396.8 mm; it is cut 397. The front is as high as the sides.
+#[test]
+fn a_leaning_back_that_stands_over_is_named() {
+    let (_, report) = wedge_as_planned();
+    let enclosure = report.enclosure.expect("a box");
+    let found = standing_over(&enclosure.spec, enclosure.plan.current());
+    assert_eq!(
+        found.iter().map(|it| (it.part, it.dimension)).collect::<Vec<_>>(),
+        [(PartId::Back, Dimension::Height)]
+    );
+    let over = found[0].over.millimetres();
+    assert!((over - 0.17).abs() < 0.05, "{over}");
+    let assembly = &enclosure.plan.current().assembly;
+    assert!((assembly.untrimmed().height - assembly.outside.height).millimetres() == over);
 }
 
 /// By hand: the back is free between the sides, 521 mm, and along its lean between bottom and top, 293.8 mm high and so
