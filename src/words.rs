@@ -810,6 +810,9 @@ pub mod page {
 /// Tables.
 #[allow(missing_docs)]
 pub mod table {
+    pub const HIGHER: &str = "higher";
+    pub const WIDER: &str = "wider";
+    pub const DEEPER: &str = "deeper";
     pub const RADIATORS_NOTE: &str = "Weigh each radiator's cone with its weights; both need the same. It sits in an airtight hole, like a driver.";
     pub const PUSH_PULL_NOTE: &str = "The second driver of each pair lies face to face on the first, wired the other way round. It stands out before the front by its own depth: leave room for it.";
     pub const DIVIDED_NOTE: &str = "The drivers sit inside, their flanges on the divider: screw one panel on with a gasket instead of gluing it. The divider must be airtight too. Corner strips that would cross it are left out. A port through the divider is a tube; every other one is a tube or a straight slot on the floor of its room.";
@@ -842,6 +845,9 @@ pub mod table {
     }
     pub fn as_built(shift: &str) -> String {
         format!("The cuts that came out differently change it by {shift} more.")
+    }
+    pub fn trim(boards: &str, over: &str, more: &str) -> String {
+        format!("{boards}: {over} {more} than the box: trim flush after gluing.")
     }
     pub fn tube(length: &str, outer: &str) -> String {
         format!("{length} long, ⌀ {outer} outside")
@@ -2011,7 +2017,12 @@ pub mod cutting {
     pub const WOOD: &str = "boards, holes taken off";
     pub const TOTAL: &str = "with drivers";
     pub const CENTRE: &str = "centre of gravity: from front, left, underside";
-    pub const DIAGONALS: &str = "outside diagonals: front, side, top";
+    pub const DIAGONAL_FRONT: &str = "outside diagonals of the front";
+    pub const DIAGONAL_SIDE: &str = "outside diagonals of the sides";
+    pub const DIAGONAL_LOWER: &str = "outside diagonal of the sides, from the lower front";
+    pub const DIAGONAL_UPPER: &str = "outside diagonal of the sides, from the upper front";
+    pub const DIAGONAL_TOP: &str = "outside diagonals of the top";
+    pub const DIAGONAL_BOTTOM: &str = "outside diagonals of the bottom";
     pub const CHORD: &str = "bolt to bolt, straight";
     pub const TO_CUTOUT: &str = "insert to cut-out";
     pub const TO_EDGE: &str = "insert to flange edge";
@@ -2020,7 +2031,8 @@ pub mod cutting {
     pub const SAG: &str = "sag in its middle; with a brace";
     pub const MODE: &str = "its first resonance; with a brace";
     pub const FILL_MASS: &str = "fill";
-    pub const BENCH_ABOUT: &str = "Panels as thin plates held only at their edges; glued edges hold better. Stiffness 3 GPa is from memory; enter your \
+    pub const BENCH_ABOUT: &str = "Panels as thin plates held only at their edges, from one board to the next, braces included; a side that is no rectangle as \
+        the rectangle around it. Glued edges hold better. Stiffness 3 GPa is from memory; enter your \
         board's. Pressure in a closed box at the largest travel; a port lowers it.";
     pub const FILL_ABOUT: &str = "Fill makes a closed box act larger, by 1.4 times at the very most and usually far less. Keep it off the driver and out of ports.";
     pub const AIR_LEFT: &str = "Air left of the board between";

@@ -4,10 +4,11 @@ use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::parse_entry;
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
+use kerf_and_coil::design::report::BoxReport;
 use kerf_and_coil::design::warnings::Warning;
-use kerf_and_coil::model::geometry::Dims;
 use kerf_and_coil::model::geometry::beside::{bodies_beside, off_roll};
 use kerf_and_coil::model::geometry::clearance::{OnFaces, air_flow, before_cone, hollow};
+use kerf_and_coil::model::geometry::{Axis, Dimension, Dims, PartId, plan};
 use kerf_and_coil::present::clearance::{notes, rows};
 use kerf_and_coil::units::{Area, ExactLength, Power, UnitPrefs};
 
@@ -138,4 +139,27 @@ fn what_is_closed_in_is_warned_about() {
     // Two of these side by side are longer than the box of 710.
     let found = on_top("400", "200");
     assert!(matches!(found[..], [Warning::Clearance(Doubt::Bodies(0 | 1, 4))]), "{found:?}");
+}
+
+/// The demo's sides are 293 mm high between boards of 18.1 mm, so that the box is 329.2 mm high, by hand; front and back are
+/// cut 330, all that its space has room for.
+#[test]
+fn covers_that_stand_over_are_told_and_counted() {
+    use kerf_and_coil::present::tables::trims;
+    let prefs = UnitPrefs::default();
+    let design = demo::design();
+    let report = evaluate(&design.sheet);
+    let enclosure = report.enclosure.as_ref().expect("a box");
+    assert!((enclosure.outside.height.millimetres() - 329.2).abs() < 1e-9);
+    let told = trims(enclosure, &prefs);
+    assert_eq!(told, ["front, back: 0.8\u{a0}mm higher than the box: trim flush after gluing."]);
+    let found = clearance(&design.sheet, &report, enclosure);
+    assert_eq!(found.over_all.height, mm(330.0));
+    let left = found.spare.expect("a space").map(|(axis, left)| (axis, left.millimetres()));
+    assert!(left.contains(&(Axis::Height, 0.0)), "{left:?}");
+    // A warning that names a board says it once.
+    let built = [((PartId::Back, Dimension::Height), mm(332.0))].into();
+    let plan = plan(&enclosure.spec, &built).expect("a box");
+    let twice = BoxReport { plan: plan.into(), ..(**enclosure).clone() };
+    assert_eq!(trims(&twice, &prefs), ["front: 0.8\u{a0}mm higher than the box: trim flush after gluing."]);
 }

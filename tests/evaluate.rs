@@ -839,6 +839,10 @@ fn two_drivers_may_have_air_of_their_own() {
     let by_hand = (inside[1] - board) / 2.0 * inside[0] * inside[2] * 1e-6 + gained * 1e-6;
     assert!((right - (by_hand - driver.displacement.litres())).abs() < 1e-6, "{right} {by_hand}");
     assert!(found.uneven().is_none(), "a cup of a fifth of a litre is no matter");
+    // The board between halves the largest panel, which is the top or the bottom.
+    let panel = found.panel.expect("a panel");
+    let area = panel.force_newtons / panel.pressure.pascals() * 1e6;
+    assert!((area - (inside[1] - board) / 2.0 * inside[0]).abs() < 1.0, "{area} {inside:?}");
     assert!(enclosure.plan.facts.iter().all(|fact| !matches!(fact, Fact::Overlap { .. })));
     let stops =
         |warning: &&Warning| matches!(warning, Warning::Fact(_)) && warning.severity() == Severity::Stop;

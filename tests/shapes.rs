@@ -1,12 +1,13 @@
 //! Shaped boxes from entries: every shape with passive radiators and with two rooms.
+use kerf_and_coil::design::bench::{Bench, Diagonal, bench};
 use kerf_and_coil::design::demo;
 use kerf_and_coil::design::document::{Sheet, parse_entry};
 use kerf_and_coil::design::evaluate::evaluate;
 use kerf_and_coil::design::limits::FieldId;
-use kerf_and_coil::design::report::{BoxReport, Gap};
+use kerf_and_coil::design::report::{BoxReport, Gap, Report};
 use kerf_and_coil::design::warnings::{Severity, Warning};
 use kerf_and_coil::model::acoustics::Enclosure;
-use kerf_and_coil::model::geometry::PartId;
+use kerf_and_coil::model::geometry::{Axis, Dimension, PartId, PartName, standing_over};
 use kerf_and_coil::present::assembling::assembling;
 use kerf_and_coil::present::cutting::supplies;
 use kerf_and_coil::present::tables::parts;
@@ -287,4 +288,92 @@ fn every_shape_has_a_board_that_comes_off() {
             }
         }
     }
+}
+
+/// The demo without strips as a wedge, 557.2 × 330 × 349.4 mm below and 149.4 above.
+fn wedge_as_planned() -> (Sheet, Report) {
+    let mut sheet = demo::design().sheet;
+    set(
+        &mut sheet,
+        &[
+            (FieldId::Strips, "none"),
+            (FieldId::BoxWidth, "557.2"),
+            (FieldId::BoxHeight, "330"),
+            (FieldId::BoxDepth, "350"),
+            (FieldId::Shape, "slanted back"),
+            (FieldId::TopDepth, "150"),
+        ],
+    );
+    let report = evaluate(&sheet);
+    (sheet, report)
+}
+
+fn wedge() -> Bench {
+    let (sheet, report) = wedge_as_planned();
+    let enclosure = report.enclosure.clone().expect("a box");
+    bench(&sheet, &report, &enclosure)
+}
+
+/// By hand: the back is √(200² + 330²) = 385.9 mm along its outer face, and its inner long point at the foot reaches
+/// 18.1 · 200/330 = 11 mm further, together 396.8 mm; it is cut 397. The front is as high as the sides.
+#[test]
+fn a_leaning_back_that_stands_over_is_named() {
+    let (_, report) = wedge_as_planned();
+    let enclosure = report.enclosure.expect("a box");
+    let found = standing_over(&enclosure.spec, enclosure.plan.current());
+    assert_eq!(
+        found.iter().map(|it| (it.part, it.dimension)).collect::<Vec<_>>(),
+        [(PartId::Back, Dimension::Height)]
+    );
+    let over = found[0].over.millimetres();
+    assert!((over - 0.17).abs() < 0.05, "{over}");
+    let assembly = &enclosure.plan.current().assembly;
+    assert!((assembly.untrimmed().height - assembly.outside.height).millimetres() == over);
+}
+
+/// By hand: the back is free between the sides, 521 mm, and along its lean between bottom and top, 293.8 mm high and so
+/// 293.8 · √(200² + 330²)/330 = 343.55 mm. With 3 GPa, 18.1 mm and 740 kg/m³ the first mode is
+/// π/2 · √(1629.0/13.394) · (1/0.521² + 1/0.34355²) = 210.6 Hz.
+#[test]
+fn a_leaning_back_sags_along_its_lean() {
+    let panel = wedge().panel.expect("a panel");
+    assert_eq!(panel.faces, Axis::Depth);
+    let area = panel.force_newtons / panel.pressure.pascals();
+    // Boards on the tape turn the back by up to a millimetre in its height.
+    assert!((area / (0.521 * 0.34355) - 1.0).abs() < 1e-3, "{area}");
+    assert!((panel.mode.hertz() - 210.6).abs() < 0.3, "{}", panel.mode.hertz());
+}
+
+/// By hand from the corners 0/0, 349.4/0, 149.4/330, 0/330 and 557.2 mm of width.
+#[test]
+fn every_face_of_a_wedge_has_its_diagonals() {
+    let expected = [
+        (Diagonal::Front, 557.2_f64.hypot(330.0)),
+        (Diagonal::FromLowerFront, 149.3_f64.hypot(330.0)),
+        (Diagonal::FromUpperFront, 349.4_f64.hypot(330.0)),
+        (Diagonal::Top, 557.2_f64.hypot(149.3)),
+        (Diagonal::Bottom, 557.2_f64.hypot(349.4)),
+    ];
+    let found = wedge().diagonals;
+    assert_eq!(found.len(), expected.len());
+    for ((which, length), (wanted, millimetres)) in found.into_iter().zip(expected) {
+        assert_eq!(which, wanted);
+        assert!((length.millimetres() - millimetres).abs() < 0.2, "{which:?}: {length:?} {millimetres}");
+    }
+}
+
+/// By hand: 521 mm wide and 18.1 mm thick; the bottom is 292 mm long outside and 18.1 · 200/330 = 11 mm less inside, the top
+/// from 36.2 mm to the back's inner face 92 mm outside and 11 mm more inside.
+#[test]
+fn top_and_bottom_of_a_wedge_are_weighed_apart() {
+    let parts = wedge().weight.parts;
+    let one = |name| {
+        let found: Vec<_> = parts.iter().filter(|part| part.name == name).collect();
+        assert!(found.len() == 1 && found[0].count == 1, "{name:?}");
+        found[0].mass.kilograms()
+    };
+    let kilograms = |outer: f64, inner: f64| 521.0 * 18.1 * (outer + inner) / 2.0 * 740e-9;
+    assert!((one(PartName::Bottom) - kilograms(292.0, 281.0)).abs() < 0.01, "{}", one(PartName::Bottom));
+    assert!((one(PartName::Top) - kilograms(92.0, 103.0)).abs() < 0.01, "{}", one(PartName::Top));
+    assert!(parts.iter().all(|part| part.name != PartName::TopBottom));
 }

@@ -151,6 +151,8 @@ fn a_thin_front_is_the_weakest_panel() {
         &mut design,
         &[(FieldId::InsideFrom, "first"), (FieldId::Recess, "on top"), (FieldId::BoxDepth, "380 mm")],
     );
+    // A brace would halve front and back.
+    set(&mut design, &[(FieldId::Braces, "0")]);
     let (report, enclosure) = planned(&design);
     let thin = bench(&design.sheet, &report, &enclosure).panel.expect("a panel");
     let mut thick = design.clone();

@@ -4,8 +4,9 @@ use super::limits::FieldId;
 use super::report::{BoxReport, Report};
 use super::wood::modulus;
 use crate::model::geometry::halves::halves;
+use crate::model::geometry::panels::fields;
 use crate::model::geometry::stiffness::{Plate, peak_pressure};
-use crate::model::geometry::{Assembly, Axis, Board, Dims, Weight, weight};
+use crate::model::geometry::{Assembly, Axis, Board, Weight, weight};
 use crate::units::{ExactLength, Frequency, Length, Mass, Pressure, Volume};
 
 /// The largest panel under the pressure in the box.
@@ -45,6 +46,23 @@ pub struct Fill {
     pub mass: Mass,
 }
 
+/// A diagonal to measure outside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Diagonal {
+    /// Of the front; of one that leans along its slope.
+    Front,
+    /// Of either side; both ways it is the same.
+    Side,
+    /// Of either side, from the lower edge of the front to the upper edge of the back.
+    FromLowerFront,
+    /// Of either side, from the upper edge of the front to the foot of the back.
+    FromUpperFront,
+    /// Of the top.
+    Top,
+    /// Of the bottom.
+    Bottom,
+}
+
 /// What is checked at the bench.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bench {
@@ -52,8 +70,8 @@ pub struct Bench {
     pub weight: Weight,
     /// Whether a driver's weight is in it.
     pub with_drivers: bool,
-    /// Outside diagonals of front, side and top.
-    pub diagonals: [ExactLength; 3],
+    /// Outside diagonals: of front, side and top, or of every face of a shaped box.
+    pub diagonals: Vec<(Diagonal, ExactLength)>,
     /// The weakest panel; `None` while travel or area are unknown.
     pub panel: Option<PanelCheck>,
     /// The bolts of a driver; `None` while their circle is unknown.
@@ -81,23 +99,10 @@ impl Bench {
 pub fn bench(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Bench {
     let assembly = &enclosure.plan.current().assembly;
     let driver = sheet.si(FieldId::DriverWeight).map(Mass::from_kilograms);
-    let outside = assembly.outside;
-    let diagonal = |a: Axis, b: Axis| {
-        let [a, b] = [a, b].map(|axis| outside.get(axis).millimetres());
-        ExactLength::from_millimetres(a.hypot(b))
-    };
     Bench {
         weight: weight(&enclosure.spec, assembly, driver),
         with_drivers: driver.is_some() && enclosure.spec.driver.is_some(),
-        diagonals: if enclosure.spec.profile.is_some() {
-            shaped_diagonals(assembly)
-        } else {
-            [
-                diagonal(Axis::Width, Axis::Height),
-                diagonal(Axis::Depth, Axis::Height),
-                diagonal(Axis::Width, Axis::Depth),
-            ]
-        },
+        diagonals: diagonals(assembly),
         panel: panel(sheet, report, enclosure),
         bolts: bolts(sheet, enclosure),
         fill: fill(sheet, enclosure),
@@ -105,20 +110,31 @@ pub fn bench(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Bench {
     }
 }
 
-/// The same of a shaped box: of the front along its slope, of the side from the front's lower edge to the upper edge of
-/// the back, of the underside.
-fn shaped_diagonals(assembly: &Assembly) -> [ExactLength; 3] {
-    let Some(side) = assembly.side() else { return Default::default() };
+/// Outside diagonals. Of a side that is no rectangle both differ, and so do those of top and bottom.
+fn diagonals(assembly: &Assembly) -> Vec<(Diagonal, ExactLength)> {
+    let [deep, wide, high] = assembly.outside.millimetres();
+    let across = |[a, b]: [f64; 2]| ExactLength::from_millimetres(a.hypot(b));
+    let Some(side) = assembly.side() else {
+        let found =
+            [(Diagonal::Front, [wide, high]), (Diagonal::Side, [deep, high]), (Diagonal::Top, [wide, deep])];
+        return found.map(|(which, sides)| (which, across(sides))).to_vec();
+    };
+    // From the front's lower edge around: the back's foot second, its head last but one, the front's upper edge last.
     let corners = side.corners();
     let corner = |place: usize| corners.get(place).copied().unwrap_or_default();
-    let (foot, head) = (corner(1), corner(corners.len().saturating_sub(1)));
-    let far = corner(corners.len().saturating_sub(2));
-    let wide = assembly.outside.width.millimetres();
-    [wide.hypot(head[0].hypot(head[1])), far[0].hypot(far[1]), wide.hypot(foot[0])]
-        .map(ExactLength::from_millimetres)
+    let last = corners.len().saturating_sub(1);
+    let (foot, far, head) = (corner(1), corner(last.saturating_sub(1)), corner(last));
+    let found = [
+        (Diagonal::Front, [wide, head[0].hypot(head[1])]),
+        (Diagonal::FromLowerFront, far),
+        (Diagonal::FromUpperFront, [foot[0] - head[0], foot[1] - head[1]]),
+        (Diagonal::Top, [wide, far[0] - head[0]]),
+        (Diagonal::Bottom, [wide, foot[0]]),
+    ];
+    found.map(|(which, sides)| (which, across(sides))).to_vec()
 }
 
-/// The panel that sags most, between the inside edges it is held at.
+/// The panel that sags most, between the boards it is held at.
 fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelCheck> {
     let sound = report.sound.as_ref().ok()?;
     let driver = report.driver.as_ref().ok()?;
@@ -127,24 +143,20 @@ fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelC
     let pressure =
         peak_pressure(sound.air.bulk_modulus_pa(), driver.driver.sd * count, travel, enclosure.plan.net())
             .ok()?;
-    let inside = enclosure.plan.current().assembly.inside;
     let boards = &enclosure.spec.boards;
-    let layers = usize::from(enclosure.spec.front_layers);
-    let mut plates = Vec::with_capacity(4);
-    for faces in Axis::ALL {
-        plates.push((faces, plate(sheet, inside, faces, &[boards.shell])?));
-    }
-    // A front of another board may give more than the back.
-    plates.push((Axis::Depth, plate(sheet, inside, Axis::Depth, boards.front.get(..layers)?)?));
+    let shell = [boards.shell];
+    let layers = boards.front.get(..usize::from(enclosure.spec.front_layers))?;
     let mut worst: Option<PanelCheck> = None;
-    for (faces, plate) in plates {
+    for field in fields(&enclosure.plan.current().assembly) {
+        // A front of another board may give more than the back.
+        let plate = plate(sheet, field.sides, if field.front { layers } else { &shell })?;
         let sag = plate.sag(pressure).ok()?;
         if worst.is_some_and(|worst| worst.sag.metres() >= sag.metres()) {
             continue;
         }
         let braced = plate.braced();
         worst = Some(PanelCheck {
-            faces,
+            faces: field.faces,
             pressure,
             force_newtons: plate.force_newtons(pressure),
             sag,
@@ -157,8 +169,7 @@ fn panel(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Option<PanelC
 
 /// A panel of one board or of glued layers, which is as stiff as one of their whole thickness of the softer of them and
 /// weighs what they weigh.
-fn plate(sheet: &Sheet, inside: Dims, faces: Axis, layers: &[Board]) -> Option<Plate> {
-    let [a, b] = faces.others().map(|axis| inside.get(axis).to_length());
+fn plate(sheet: &Sheet, [a, b]: [Length; 2], layers: &[Board]) -> Option<Plate> {
     let moduli = layers.iter().map(|board| modulus(sheet, board.number));
     let softest = moduli.collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::min)?;
     let metres: f64 = layers.iter().map(|board| board.thickness.metres()).sum();

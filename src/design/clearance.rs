@@ -4,10 +4,10 @@ use super::limits::FieldId;
 use super::look::Look;
 use super::report::{BoxReport, Report};
 use crate::model::geometry::beside::{OVER_MM, OffRoll, bodies_beside, off_roll};
-use crate::model::geometry::clearance::{OnFaces, air_flow, before_cone, hollow, spare};
+use crate::model::geometry::clearance::{OnFaces, air_flow, before_cone, counted, hollow, spare};
 use crate::model::geometry::edges;
 use crate::model::geometry::plane::area;
-use crate::model::geometry::{Axis, BodyKind, Dims, PartId, Solid};
+use crate::model::geometry::{Axis, BodyKind, Dims, PartId, Solid, Space};
 use crate::units::{ExactLength, Length, Power, Volume};
 
 /// Share of full power that music takes on average: one eighth (common practice, no source).
@@ -25,9 +25,9 @@ pub struct Free {
 /// The clearance stack.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Clearance {
-    /// The box with everything on it.
+    /// The box with everything on it, before covers that stand over are trimmed flush.
     pub over_all: Dims,
-    /// What then remains of the space, along each axis, if one is entered.
+    /// What then remains of the space, along each axis, if one is entered. What is trimmed off takes no more than there is.
     pub spare: Option<[(Axis, ExactLength); 3]>,
     /// From the surround to the grille at mechanical travel.
     pub grille: Option<ExactLength>,
@@ -117,10 +117,14 @@ pub fn clearance(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Clear
         grille_inside: grille - length(FieldId::GrilleThickness),
         fixing: length(FieldId::FixingDepth),
     };
-    let mut over_all = on.over_all(enclosure.outside);
-    if let Some(driver) = enclosure.spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty()) {
-        over_all = on.on_other_faces(over_all, driver);
-    }
+    let elsewhere = enclosure.spec.driver.as_ref().filter(|driver| !driver.elsewhere.is_empty());
+    let with_all = |outside: Dims| {
+        let over_all = on.over_all(outside);
+        elsewhere.map_or(over_all, |driver| on.on_other_faces(over_all, driver))
+    };
+    let assembly = &enclosure.plan.current().assembly;
+    let [trimmed, over_all] = [assembly.outside, assembly.untrimmed()].map(with_all);
+    let left = |space: Space| spare(space.usable(), counted(trimmed, over_all, space.usable()));
     // As the vehicle has it, however the box lies there.
     let look = Look::of(sheet);
     let as_it_lies = |(axis, left)| (look.axis(axis), left);
@@ -131,9 +135,9 @@ pub fn clearance(sheet: &Sheet, report: &Report, enclosure: &BoxReport) -> Clear
     let cone = free
         .zip(driver)
         .and_then(|(found, driver)| Some(Free { found, wanted: before_cone(driver.driver.sd).ok()? }));
-    let port = free.zip(enclosure.plan.current().assembly.port);
+    let port = free.zip(assembly.port);
     Clearance {
-        spare: enclosure.spec.space.map(|space| spare(space.usable(), over_all).map(as_it_lies)),
+        spare: enclosure.spec.space.map(|space| left(space).map(as_it_lies)),
         over_all: look.turned(over_all),
         grille: travel.map(|travel| on.cone_to_grille(length(FieldId::SurroundHeight), travel)),
         cone,

@@ -29,6 +29,7 @@ pub mod legs;
 pub mod order;
 pub mod outline;
 pub mod overlap;
+pub mod panels;
 pub mod parts;
 pub mod plan;
 pub mod plane;
@@ -68,6 +69,7 @@ pub use parts::{
 pub use plan::{Build, Plan, StripBlank, plan};
 pub use polygon::{Opening, Polygon, Turn};
 pub use profile::{Back, BackJoint, Profile};
+pub use shell::{StandsOver, standing_over};
 pub use sizes::Sizes;
 pub use solids::Solid;
 pub use spec::{

@@ -1,7 +1,7 @@
 //! Weight and bench checks as names, values, units; cautions as sentences.
 use super::format::{fixed, si};
 use super::names;
-use crate::design::bench::Bench;
+use crate::design::bench::{Bench, Diagonal};
 use crate::model::geometry::crash_newtons;
 use crate::units::{ExactLength, Mass, Quantity, UnitPrefs};
 use crate::words::cutting as words;
@@ -10,6 +10,9 @@ use crate::words::cutting as words;
 const ONE_PERSON_KG: f64 = 23.0;
 /// A box plays up to here; a panel should ring above it: twice the usual crossover of 100 Hz (common practice, no source).
 const PLAYS_TO_HZ: f64 = 200.0;
+
+/// Diagonals are compared to half a millimetre.
+const HALF_MM: ExactLength = ExactLength::from_hundredths_mm(50);
 
 /// A row: name, value, unit.
 pub type Row = (&'static str, String, &'static str);
@@ -39,8 +42,7 @@ pub fn checks(bench: &Bench, prefs: &UnitPrefs) -> Vec<Row> {
         rows.push((words::TOTAL, fixed(bench.weight.total.kilograms(), 1), "kg"));
     }
     rows.push((words::CENTRE, centre.join(", "), unit));
-    let whole = ExactLength::from_hundredths_mm(50);
-    rows.push((words::DIAGONALS, bench.diagonals.map(|d| text(d.rounded_to(whole))).join(", "), unit));
+    rows.extend(diagonals(bench).map(|(name, d)| (name, text(d.rounded_to(HALF_MM)), unit)));
     if let Some(bolts) = bench.bolts {
         rows.push((words::CHORD, metres(bolts.chord), unit));
         rows.push((words::TO_CUTOUT, metres(bolts.to_cutout), unit));
@@ -65,6 +67,21 @@ pub fn checks(bench: &Bench, prefs: &UnitPrefs) -> Vec<Row> {
         rows.push((words::FILL_MASS, shown.number, shown.unit));
     }
     rows
+}
+
+/// The outside diagonals by name.
+pub(super) fn diagonals(bench: &Bench) -> impl Iterator<Item = (&'static str, ExactLength)> + '_ {
+    bench.diagonals.iter().map(|&(which, length)| {
+        let name = match which {
+            Diagonal::Front => words::DIAGONAL_FRONT,
+            Diagonal::Side => words::DIAGONAL_SIDE,
+            Diagonal::FromLowerFront => words::DIAGONAL_LOWER,
+            Diagonal::FromUpperFront => words::DIAGONAL_UPPER,
+            Diagonal::Top => words::DIAGONAL_TOP,
+            Diagonal::Bottom => words::DIAGONAL_BOTTOM,
+        };
+        (name, length)
+    })
 }
 
 /// What to mind: lifting, a crash, a panel that rings.

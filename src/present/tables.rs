@@ -10,8 +10,8 @@ use crate::model::electrical::cable::Size;
 use crate::model::electrical::feed::{Feed, FeedFailure, FeedOption};
 use crate::model::electrical::wiring::{BalancedWiring, Polarity, Terminal, VersionChoice, apart, irregular};
 use crate::model::geometry::{
-    Batten, Dimension, Dims, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part, PartId,
-    PartName, Stock, Tilt, battens,
+    Batten, Dimension, Dims, Fact, FenceCut, FenceSetting, Form, Ledger, LedgerItem, MeasuredFace, Part,
+    PartId, PartName, StandsOver, Stock, Tilt, battens, standing_over,
 };
 use crate::units::{CableUnit, ExactLength, Quantity, UnitPrefs, Volume};
 use crate::words::{acoustics, car, name, table as words};
@@ -121,6 +121,38 @@ pub fn parts(report: &BoxReport, prefs: &UnitPrefs) -> Vec<PartRow> {
         rows.extend(batten_rows(report, prefs));
     }
     rows
+}
+
+/// What to trim flush after gluing: covers larger than the box, those that stand over alike together. Those that a warning
+/// tells of are left out.
+#[must_use]
+#[inline(never)] // only the cut list tells it: it may come after the first result
+pub fn trims(report: &BoxReport, prefs: &UnitPrefs) -> Vec<String> {
+    let build = report.plan.current();
+    let told = |found: &StandsOver| {
+        build.assembly.misfits.iter().any(|fact| {
+            matches!(fact, Fact::Cover { part, dimension, .. } if (*part, *dimension) == (found.part, found.dimension))
+        })
+    };
+    let mut groups: Vec<(StandsOver, Vec<&str>)> = Vec::new();
+    for found in standing_over(&report.spec, build).into_iter().filter(|found| !told(found)) {
+        let name = names::part(found.part.name());
+        let alike = |of: &StandsOver| (of.dimension, of.over) == (found.dimension, found.over);
+        match groups.iter_mut().find(|(of, _)| alike(of)) {
+            Some((_, all)) if all.contains(&name) => {}
+            Some((_, all)) => all.push(name),
+            None => groups.push((found, vec![name])),
+        }
+    }
+    let say = |(found, all): (StandsOver, Vec<&str>)| {
+        let more = match found.dimension {
+            Dimension::Width => words::WIDER,
+            Dimension::Depth => words::DEEPER,
+            _ => words::HIGHER,
+        };
+        words::trim(&all.join(", "), &super::format::length(found.over, prefs).to_string(), more)
+    };
+    groups.into_iter().map(say).collect()
 }
 
 /// The battens of a board that comes off.

@@ -38,6 +38,16 @@ def near(actual, expected, tolerance, what):
     assert abs(actual - expected) <= tolerance, f"{what}: {actual}, expected {expected} ± {tolerance}"
 
 
+def lines_of(shop):
+    """What the lines of each name weigh together and how many pieces they are."""
+    lines = {}
+    for part in shop["bench"]["parts"]:
+        line = lines.setdefault(part["part"], {"kg": 0.0, "count": 0})
+        line["kg"] += part["kg"]
+        line["count"] += part["count"]
+    return lines
+
+
 def check(name):
     def run(test):
         try:
@@ -373,11 +383,7 @@ def _():
         full, shop = OUTPUT[name]
         boards = meshes(name)
         # Layers of two boards are two lines of one name.
-        parts = {}
-        for part in shop["bench"]["parts"]:
-            line = parts.setdefault(part["part"], {"kg": 0.0, "count": 0})
-            line["kg"] += part["kg"]
-            line["count"] += part["count"]
+        parts = lines_of(shop)
         assert set(parts) == set(boards), (set(parts), set(boards))
         total, moment = 0.0, np.zeros(3)
         for part, made in boards.items():
@@ -649,7 +655,7 @@ def weigh(body):
 
 
 def weighed(parts, boards, density, name):
-    """What boards weigh together and their moment; each line of the cut list is held to its own."""
+    """What boards weigh together and their moment; each name is held to its own."""
     assert set(parts) == set(boards), (name, set(parts), set(boards))
     total, moment = 0.0, np.zeros(3)
     for part, made in boards.items():
@@ -701,7 +707,7 @@ def shaped_boards(name):
                 boards["front"] = [layer - hole for layer in bare]
                 taken = taken + slabs["front"]
                 continue
-            boards.setdefault("top, bottom" if n in ("top", "bottom") else n, []).append(slabs[n] - taken)
+            boards[n] = [slabs[n] - taken]
             taken = taken + slabs[n]
     else:
         D, H = max(at[0] for at in side), side[-1][1]
@@ -709,7 +715,7 @@ def shaped_boards(name):
         def part(x0, x1, z0, z1):
             return solid([(x0, z0), (x1, z0), (x1, z1), (x0, z1)], t, W - t)
         boards["front"] = [part(0, t, 0, H) - hole, part(t, 2 * t, 0, H) - hole]
-        boards["top, bottom"] = [part(2 * t, low - t, 0, t), part(2 * t, high - t, H - t, H)]
+        boards["bottom"], boards["top"] = [part(2 * t, low - t, 0, t)], [part(2 * t, high - t, H - t, H)]
         if low > high:
             boards["back"] = [part(D - t, D, 0, step)]
             boards["step board"] = [part(high - t, D - t, step - t, step)]
@@ -719,7 +725,7 @@ def shaped_boards(name):
             boards["step board"] = [part(low - t, D - t, step, step + t)]
             boards["back"] = [part(D - t, D, step, H)]
         taken = part(0, 2 * t, 0, H)
-        for made in (boards["top, bottom"], boards["back"], boards["step board"], boards["step riser"]):
+        for made in (boards["bottom"], boards["top"], boards["back"], boards["step board"], boards["step riser"]):
             for body in made:
                 near((taken ^ body).volume(), 0, 1e-3, f"{name}: boards in one place")
                 taken = taken + body
@@ -740,7 +746,7 @@ def _():
         net = gross + math.pi / 4 * cutout**2 * 2 * t * 1e-6 - displaced
         near(full["enclosure"]["net_litres"], net, 2e-6 * net, f"{name}: net")
         near(full["sound"]["net_litres"], net, 2e-6 * net, f"{name}: net as the curves use it")
-        parts = {part["part"]: part for part in shop["bench"]["parts"]}
+        parts = lines_of(shop)
         total, moment = weighed(parts, boards, 740e-9, name)
         near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
         near(full["enclosure"]["board_mass_kg"], total, 1e-5 * total, f"{name}: board mass of the plan")
@@ -799,7 +805,7 @@ def _():
         near(lost, volume * 1e-6, 2e-6 * volume * 1e-6 + 1e-9, f"{name}, {loose}: air")
         wood, before = shop["bench"]["wood_kg"], bare_shop["bench"]["wood_kg"]
         near(wood - before, volume * density, 2e-6 * volume * density + 1e-9, f"{name}, {loose}: weight")
-        part = next(part for part in shop["bench"]["parts"] if part["part"] == "batten")
+        part = lines_of(shop)["batten"]
         near(part["kg"], wood - before, 1e-9, f"{name}, {loose}: its line")
         moments = [np.array(s["bench"]["centre_depth_width_height_mm"]) * s["bench"]["wood_kg"] for s in (shop, bare_shop)]
         for axis in range(3):
@@ -896,7 +902,7 @@ def _():
         net = (inside - taken).volume() * 1e-6 + math.pi / 4 * cutout**2 * 2 * t * 1e-6
         net -= float(design["driver"]["displacement"].split()[0])
         near(full["enclosure"]["net_litres"], net, 2e-6 * net, f"{name}: net")
-        parts = {part["part"]: part for part in shop["bench"]["parts"]}
+        parts = lines_of(shop)
         total, moment = weighed(parts, boards, 740e-9, name)
         near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
         for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
@@ -951,8 +957,7 @@ def _():
         closed = (inside.volume() - air.volume()) * 1e-6
         # The tape takes up to a millimetre off each strip's length.
         assert -1e-4 * closed <= closed - taken <= step_litres, (name, closed, taken, step_litres)
-        kg = next(part["kg"] for part in shop["bench"]["parts"] if part["part"] == "corner strip")
-        count = next(part["count"] for part in shop["bench"]["parts"] if part["part"] == "corner strip")
+        kg, count = (lines_of(shop)["corner strip"][key] for key in ("kg", "count"))
         assert count == 12, (name, count)
         assert -1e-4 * kg <= wood * density - kg <= step_litres * 1e6 * density, (name, kg, wood * density)
 
@@ -1031,8 +1036,8 @@ def _():
             masses[names[board]] = masses.get(names[board], 0.0) + mesh.volume * 740e-9
             total += mesh.volume * 740e-9
             moment += mesh.volume * 740e-9 * mesh.center_mass
-        for part in shop["bench"]["parts"]:
-            near(part["kg"], masses[part["part"]], 1e-5 * total, f"{name}: {part['part']}")
+        for part, line in lines_of(shop).items():
+            near(line["kg"], masses[part], 1e-5 * total, f"{name}: {part}")
         for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
             near(actual, expected, 0.01, f"{name}: centre of gravity, axis {axis}")
         # Each board's two sizes, as the slab came out.
@@ -1176,7 +1181,7 @@ def _():
             near(current["front_room"]["net_litres"], nets["front"], 2e-5 * nets["front"], f"{name}: room before the drivers")
         near(full["enclosure"]["net_litres"], nets["net_litres"], 1e-5 * nets["net_litres"], f"{name}: net")
         near(full["sound"]["net_litres"], nets["net_litres"], 1e-5 * nets["net_litres"], f"{name}: net as the curves use it")
-        parts = {part["part"]: part for part in shop["bench"]["parts"]}
+        parts = lines_of(shop)
         total, moment = weighed(parts, boards, density, name)
         near(shop["bench"]["wood_kg"], total, 1e-5 * total, f"{name}: all boards")
         for axis, (actual, expected) in enumerate(zip(shop["bench"]["centre_depth_width_height_mm"], moment / total)):
@@ -1231,9 +1236,13 @@ def _():
         edge = next(e for e in ezdxf.read(io.StringIO(side["dxf"].replace("\r\n", "\n"))).modelspace() if e.dxf.layer == "OUTLINE")
         drawn = [(v.dxf.location.x, v.dxf.location.y) for v in edge.vertices]
         assert len(drawn) == len(corners), name
-        # The side stands over what the boards came to by less than a step.
-        for found in (abs(svgpathtools.parse_path(element.get("d")).area()), area(drawn)):
-            assert 0 <= found - expected < 1.1 * 400, (name, found, expected)
+        # Corner for corner where the boards around it come to; the SVG is written to a hundredth of a millimetre.
+        assert np.abs(np.array(drawn) - corners).max() < 1e-3, (name, drawn, corners)
+        path = svgpathtools.parse_path(element.get("d"))
+        high = side["size_mm"][1]
+        points = np.array([(line.start.real, high - line.start.imag) for line in path])
+        assert np.abs(points - corners).max() < 0.0061, (name, points, corners)
+        assert abs(abs(path.area()) - expected) < 0.005 * path.length(), (name, path.area(), expected)
         assert side["count"] == 2, "left and right share a template"
 
 

@@ -10,6 +10,8 @@ mod run;
 mod shaped;
 mod shaped_forms;
 
+pub(super) use shaped::covers_of_shape;
+
 use super::axes::{Axis, Dims, End, InsideEdge, Point};
 use super::checks::Fact;
 use super::edges;
@@ -155,6 +157,8 @@ pub struct Assembly {
     pub front_port: Option<PortAsCut>,
     /// What didn't fit together.
     pub misfits: Vec<Fact>,
+    /// What covers stand over along each axis until they are trimmed flush.
+    pub over: Dims,
     /// The inside where it is no block; `inside` then is the block around it.
     pub hollow: Option<Solid>,
     /// Thickness of the board that corner strips are ripped from.
@@ -203,6 +207,7 @@ impl Assembly {
             port: None,
             front_port: None,
             misfits: shell.misfits,
+            over: shell.over,
             hollow: None,
             strips: spec.boards.strips.thickness,
             loose: None,
@@ -250,6 +255,12 @@ impl Assembly {
             Solid::Prism { section, .. } => Some(section),
             _ => None,
         }
+    }
+
+    /// Outside size before covers that stand over are trimmed flush.
+    #[must_use]
+    pub fn untrimmed(&self) -> Dims {
+        self.outside + self.over
     }
 
     /// The bodies of one role.

@@ -6,6 +6,7 @@ mod shaped;
 
 use super::assembly::{Assembly, BodyKind};
 use super::axes::Axis;
+use super::clearance::counted;
 use super::edges;
 use super::overlap;
 use super::parts::{Dimension, PartId};
@@ -349,8 +350,9 @@ fn pole_vent(driver: &DriverCutout, gap: ExactLength) -> Option<Fact> {
 fn space_facts(spec: &BoxSpec, assembly: &Assembly, facts: &mut Vec<Fact>) {
     let Some(space) = spec.space else { return };
     let usable = space.usable();
+    let counted = counted(assembly.outside, assembly.untrimmed(), usable);
     for axis in [Axis::Width, Axis::Height, Axis::Depth] {
-        let spare = usable.get(axis) - assembly.outside.get(axis);
+        let spare = usable.get(axis) - counted.get(axis);
         facts.push(Fact::Space { axis, spare });
     }
     if let Some(slant) = space.slant {

@@ -83,6 +83,13 @@ pub fn before_cone(cone: Area) -> Result<Length, ModelError> {
     Ok(Length::from_metres((area / std::f64::consts::PI).sqrt() / 2.0))
 }
 
+/// The size that counts in a room for a box: that before covers are trimmed flush, as far as the room goes. Where only what
+/// is trimmed off has no room, nothing is left, but nothing is in the way either.
+#[must_use]
+pub fn counted(trimmed: Dims, untrimmed: Dims, room: Dims) -> Dims {
+    Dims::of(|axis| untrimmed.get(axis).min(room.get(axis)).max(trimmed.get(axis)))
+}
+
 /// What remains along each axis in a space: its size less that of the box with everything on it.
 #[must_use]
 pub fn spare(space: Dims, over_all: Dims) -> [(Axis, ExactLength); 3] {

@@ -151,7 +151,7 @@ fn shaped(
         return;
     }
     let [low, high] = section.bounds();
-    // A side stands over what the boards between came to by less than a step of the tape, at its back.
+    // A side that came out deeper or higher than planned stands over there.
     let more = [0, 1].map(|i| size[i].millimetres() - (high[i] - low[i]));
     if !section.is_upright_rectangle() {
         let corner = |at: &[f64; 2]| {

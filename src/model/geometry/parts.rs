@@ -336,7 +336,7 @@ pub fn cut_list(spec: &BoxSpec, exact: &Sizes, planned: &Sizes) -> Vec<Part> {
             continue;
         };
         if let Some(profile) = &spec.profile {
-            shaped::finish(spec, profile, id, &mut part);
+            shaped::finish(spec, profile, planned, id, &mut part);
         }
         let same = parts
             .iter_mut()

@@ -66,6 +66,15 @@ impl Profile {
         high.hypot(self.setback.millimetres()) / high
     }
 
+    /// Whether a board covers those at its ends.
+    pub(super) fn is_cover(&self, part: PartId) -> bool {
+        match part {
+            PartId::Front(_) => self.front == BackJoint::Over,
+            PartId::Back => self.joint == BackJoint::Over,
+            _ => false,
+        }
+    }
+
     /// Checks its own sizes; what excludes what shows when the boards are put around it.
     ///
     /// # Errors

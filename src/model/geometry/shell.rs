@@ -1,7 +1,9 @@
 //! The six sides put together: what the inside measures and what does not meet.
+use super::assembly;
 use super::axes::{Axis, Dims, End};
 use super::checks::Fact;
-use super::parts::PartId;
+use super::parts::{Dimension, PartId};
+use super::plan::Build;
 use super::sizes::{self, Sizes};
 use super::spec::{BoxSpec, Pair};
 use super::{edges, legs};
@@ -14,6 +16,54 @@ pub(super) struct Shell {
     pub(super) outside: Dims,
     pub(super) inside: Dims,
     pub(super) misfits: Vec<Fact>,
+    /// What covers stand over along each axis.
+    pub(super) over: Dims,
+}
+
+/// A cover larger than what it covers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct StandsOver {
+    /// The board.
+    pub part: PartId,
+    /// The size that is larger.
+    pub dimension: Dimension,
+    /// By how much.
+    pub over: ExactLength,
+}
+
+/// Less than this that a cover stands over is nothing: 0.05 mm.
+const LEAST_OVER: ExactLength = ExactLength::from_hundredths_mm(5);
+
+/// What a cover that differs by so much stands over: zero for what lacks or is nothing.
+pub(super) fn stands_over(over: ExactLength) -> ExactLength {
+    if over > LEAST_OVER { over } else { ExactLength::ZERO }
+}
+
+/// The boards that stand over what they cover, and are trimmed flush once the box is glued.
+///
+/// The outside size of a build is that of the box put together and trimmed; [`super::Assembly::untrimmed`] counts these as well.
+#[must_use]
+#[inline(never)] // only the cut list names them: it may come after the first result
+pub fn standing_over(spec: &BoxSpec, build: &Build) -> Vec<StandsOver> {
+    let (sizes, assembly) = (&build.sizes, &build.assembly);
+    let all = match &spec.profile {
+        Some(profile) => assembly::covers_of_shape(spec, profile, sizes),
+        None if spec.is_baffle() => Vec::new(),
+        None => {
+            let of_axis = |axis: Axis| {
+                let along = Along::of(spec, axis);
+                let covers =
+                    along.boards.iter().filter(|board| along.covers(board)).map(|board| StandsOver {
+                        part: board.id,
+                        dimension: axis.into(),
+                        over: board.implied(spec, sizes, axis) - assembly.inside.get(axis),
+                    });
+                covers.collect::<Vec<_>>()
+            };
+            Axis::ALL.into_iter().flat_map(of_axis).collect()
+        }
+    };
+    all.into_iter().filter(|found| stands_over(found.over) > ExactLength::ZERO).collect()
 }
 
 impl Shell {
@@ -41,7 +91,8 @@ impl Shell {
     /// [`ModelError::Impossible`] where no inside remains.
     pub(super) fn assembled(spec: &BoxSpec, sizes: &Sizes) -> Result<Self, ModelError> {
         let walls = Self::walls(spec);
-        let mut shell = Self { outside: walls, inside: Dims::default(), misfits: Vec::new() };
+        let none = Dims::default();
+        let mut shell = Self { outside: walls, inside: none, misfits: Vec::new(), over: none };
         for axis in Axis::ALL {
             let inside = shell.along(spec, sizes, axis)?;
             shell.inside = shell.inside.with(axis, inside);
@@ -52,11 +103,7 @@ impl Shell {
 
     fn along(&mut self, spec: &BoxSpec, sizes: &Sizes, axis: Axis) -> Result<ExactLength, ModelError> {
         let along = Along::of(spec, axis);
-        // The inside a piece stands for.
-        let implied = |board: &Reach| {
-            let size = sizes.get(board.id, axis.into()) - legs::beyond_front(spec, board.id, axis);
-            size + board.cut - board.past
-        };
+        let implied = |board: &Reach| board.implied(spec, sizes, axis);
         let inside = || along.boards.iter().filter(|board| along.decides(board)).map(implied);
         let shortest = inside().min().ok_or(ModelError::Missing { what: "a panel" })?;
         if shortest <= ExactLength::ZERO {
@@ -72,6 +119,9 @@ impl Shell {
             let over = implied(board) - shortest;
             if shows(over, spec) {
                 self.misfits.push(Fact::Cover { part: board.id, dimension: axis.into(), over });
+            }
+            if along.covers(board) {
+                self.over = self.over.with(axis, self.over.get(axis).max(stands_over(over)));
             }
         }
         Ok(shortest)
@@ -128,6 +178,11 @@ impl Along {
         self.boards.iter().filter(move |board| board.ends == ends)
     }
 
+    /// Whether what it is too large stands over outside: it runs past a wall and follows other boards.
+    fn covers(&self, board: &Reach) -> bool {
+        board.past > ExactLength::ZERO && !self.decides(board)
+    }
+
     pub(super) fn decides(&self, board: &Reach) -> bool {
         match board.ends {
             Ends::Both => !self.fixed && board.is_covered,
@@ -137,6 +192,11 @@ impl Along {
 }
 
 impl Reach {
+    /// The inside it stands for as cut.
+    fn implied(&self, spec: &BoxSpec, sizes: &Sizes, axis: Axis) -> ExactLength {
+        sizes.get(self.id, axis.into()) - legs::beyond_front(spec, self.id, axis) + self.cut - self.past
+    }
+
     /// Whether it is one of the four around front and back.
     fn is_around(&self) -> bool {
         edges::place(self.id).0 != Axis::Depth

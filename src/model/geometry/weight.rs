@@ -15,7 +15,7 @@ const GRAVITY: f64 = 9.8;
 /// Multiple of the weight a seat and its anchorage must hold (FMVSS 207, 49 CFR 571.207 S4.2(a), (b)).
 pub const CRASH_G: f64 = 20.0;
 
-/// What the pieces of one name and board weigh.
+/// What equal pieces weigh: those of one name, board and size, as the cut list groups them.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PartWeight {
     /// The line.
@@ -29,7 +29,7 @@ pub struct PartWeight {
 /// The weight of a box.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weight {
-    /// Board parts and battens, in the order of [`PartName`]; those of two boards stand apart.
+    /// Board parts and battens, in the order of [`PartName`]; those of two boards or sizes stand apart.
     pub parts: Vec<PartWeight>,
     /// All board parts.
     pub wood: Mass,
@@ -46,6 +46,24 @@ pub struct Weight {
 #[must_use]
 pub fn crash_newtons(mass: Mass) -> f64 {
     CRASH_G * GRAVITY * mass.kilograms()
+}
+
+/// Pieces of one size.
+struct Line {
+    name: PartName,
+    board: u8,
+    /// What one of them fills before its holes, in m³.
+    whole: f64,
+    count: usize,
+    mass: f64,
+}
+
+impl Line {
+    /// Whether a piece belongs here: equal ones differ by no more than numbers do.
+    fn is_alike(&self, other: &Self) -> bool {
+        let off = (self.whole - other.whole).abs();
+        (self.name, self.board) == (other.name, other.board) && off <= 1e-6 * self.whole
+    }
 }
 
 /// A volume and where it acts, added up.
@@ -66,17 +84,18 @@ impl Moment {
 ///
 /// A driver's weight is taken to act two thirds of its depth behind the flange, where its magnet is (common practice, no
 /// source). Battens are taken to be ripped from the board of what stands inside. Screws, glue, tubes, lining and terminals
-/// are left out.
+/// are left out. Pieces of one line share their holes, as the layers of a front with a flush recess do.
 #[must_use]
 pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weight {
-    let mut lines: Vec<(PartName, u8, usize, f64)> = Vec::new();
+    let mut lines: Vec<Line> = Vec::new();
     // Of masses, not of volumes.
     let mut moment = Moment::default();
     for body in &assembly.bodies {
         let Some((name, board)) = wood_of(spec, body) else { continue };
         let density = board.density_kg_m3;
+        let whole = body.solid.volume().cubic_metres();
         let mut own = Moment::default();
-        own.add(body.solid.volume().cubic_metres(), placed(body, centre(&body.solid)));
+        own.add(whole, placed(body, centre(&body.solid)));
         if let Some(hollow) = hollow(body, spec.boards.strips.thickness) {
             own.add(-hollow.volume().cubic_metres(), centre(&hollow));
         }
@@ -85,14 +104,15 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
                 own.add(-volume.0, placed(cut, volume.1));
             }
         }
-        match lines.iter_mut().find(|line| (line.0, line.1) == (name, board.number)) {
-            Some(line) => *line = (name, board.number, line.2 + 1, line.3 + own.volume * density),
-            None => lines.push((name, board.number, 1, own.volume * density)),
+        let line = Line { name, board: board.number, whole, count: 1, mass: own.volume * density };
+        match lines.iter_mut().find(|known| known.is_alike(&line)) {
+            Some(known) => (known.count, known.mass) = (known.count + 1, known.mass + line.mass),
+            None => lines.push(line),
         }
         moment.volume += own.volume * density;
         (0..3).for_each(|axis| moment.first[axis] += own.first[axis] * density);
     }
-    crate::small::sort_by(&mut lines, |a, b| (a.0, a.1).cmp(&(b.0, b.1)));
+    crate::small::sort_by(&mut lines, |a, b| (a.name, a.board).cmp(&(b.name, b.board)));
     let wood = moment.volume;
     if let (Some(mass), Some(cutout)) = (driver, &spec.driver) {
         for at in &assembly.layout.drivers {
@@ -118,10 +138,10 @@ pub fn weight(spec: &BoxSpec, assembly: &Assembly, driver: Option<Mass>) -> Weig
     Weight {
         parts: lines
             .into_iter()
-            .map(|(name, _, count, mass)| PartWeight {
-                name,
-                count,
-                mass: Mass::from_kilograms(mass.max(0.0)),
+            .map(|line| PartWeight {
+                name: line.name,
+                count: line.count,
+                mass: Mass::from_kilograms(line.mass.max(0.0)),
             })
             .collect(),
         wood: Mass::from_kilograms(wood.max(0.0)),
@@ -151,7 +171,12 @@ fn wood_of(spec: &BoxSpec, body: &Body) -> Option<(PartName, Board)> {
         BodyKind::Batten(_) => return Some((PartName::Batten, spec.boards.inner)),
         _ => return None,
     };
-    Some((part.name(), spec.boards.of(part)))
+    let name = match part {
+        PartId::Top if spec.profile.is_some() => PartName::Top,
+        PartId::Bottom if spec.profile.is_some() => PartName::Bottom,
+        _ => part.name(),
+    };
+    Some((name, spec.boards.of(part)))
 }
 
 /// What is not wood in the prism a strip closes off.

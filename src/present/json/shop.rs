@@ -13,6 +13,7 @@ use crate::model::cutting::Quality;
 use crate::model::geometry::rings::{Contour, Ring};
 use crate::model::geometry::{Hole, HoleShape, crash_newtons};
 use crate::present::assembling::{Picture, StepView, assembling};
+use crate::present::bench::diagonals;
 use crate::present::cutting::{BillRow, boards, panel_name, supplies};
 use crate::present::templates::{Paper, Template, dxf, hole_name, pages, svg, templates};
 use crate::present::testbox;
@@ -162,7 +163,10 @@ fn checks(bench: &Bench) -> Value {
         .with("centre_depth_width_height_mm", bench.weight.centre_mm.to_vec())
         .with("crash_n", crash_newtons(bench.weight.total))
         .with("parts", parts.collect::<Vec<_>>())
-        .with("diagonals_mm", bench.diagonals.map(mm).to_vec())
+        .with(
+            "diagonals_mm",
+            diagonals(bench).map(|(name, length)| json!([name, mm(length)])).collect::<Vec<_>>(),
+        )
         .maybe("panel", panel)
         .into()
 }

@@ -26,7 +26,7 @@ use crate::design::look::Look;
 use crate::design::report::{BoxReport, Gap};
 use crate::design::testbox::ExtraPart;
 use crate::design::warnings::Place;
-use crate::present::tables::{FenceRow, fence, form_note, ledger, ledger_notes, parts};
+use crate::present::tables::{FenceRow, fence, form_note, ledger, ledger_notes, parts, trims};
 use crate::present::testbox::part_rows;
 use crate::present::{format, lines};
 use crate::units::{Quantity, UnitPrefs};
@@ -309,6 +309,7 @@ fn parts_sheet(store: &Handle, enclosure: &BoxReport, extras: &[ExtraPart]) -> H
             { table("parts", &[words::PIECE, words::SIZE], rows.iter().map(|row| {
                 table_row("", (&row.name, ""), &[(&row.size, &row.edges)])
             }).collect()) }
+            { for trims(enclosure, &store.prefs).iter().map(|text| tx("p", "small", text)) }
             <p class="small">{ shape::faces(enclosure) }</p>
         </section>
     }

@@ -1,8 +1,10 @@
 //! Panels under pressure against the theory of plates, the force of a crash, and what the saw is told to mind.
 use kerf_and_coil::model::geometry::fence::NARROW;
+use kerf_and_coil::model::geometry::panels::fields;
 use kerf_and_coil::model::geometry::stiffness::{Plate, peak_pressure};
 use kerf_and_coil::model::geometry::{
-    AsBuilt, Board, BoxSpec, CutCare, Dims, MeasuredFace, Saw, crash_newtons, outlines, plan, weight,
+    AsBuilt, Axis, Board, BoxSpec, CutCare, Dims, MeasuredFace, PartName, Port, Saw, SlotPort, SlotWidth,
+    Window, WindowBrace, crash_newtons, outlines, plan, weight,
 };
 use kerf_and_coil::units::{Area, Length, Mass, Pressure, Volume};
 use proptest::prelude::*;
@@ -133,4 +135,73 @@ fn a_bevelled_strip_is_set_by_its_narrow_face() {
     let bevelled = planned.fence.iter().find(|setting| setting.measured_on == MeasuredFace::Wide).unwrap();
     assert_eq!(bevelled.size, mm(75.0));
     assert_near(bevelled.at_table(mm(18.0)).millimetres(), 57.0, 1e-3);
+}
+
+/// The free fields of a box: the axis each panel faces along, its sides in mm.
+fn free(spec: &BoxSpec) -> Vec<(Axis, [f64; 2])> {
+    let build = plan(spec, &AsBuilt::new()).expect("a box");
+    let sides =
+        |field: kerf_and_coil::model::geometry::panels::Field| field.sides.map(|side| side.millimetres());
+    fields(&build.current().assembly).into_iter().map(|field| (field.faces, sides(field))).collect()
+}
+
+fn braced(count: u8, across: Axis) -> BoxSpec {
+    let mut spec =
+        BoxSpec::plain(Dims { width: mm(600.0), height: mm(400.0), depth: mm(400.0) }, Board::mdf(mm(18.0)));
+    let window = Window::new(mm(150.0), mm(150.0), mm(20.0));
+    spec.braces = if count > 0 { vec![WindowBrace { count, across, window }] } else { Vec::new() };
+    spec
+}
+
+/// Inside 564 × 364 × 364 mm, 18 mm boards. Two braces across the width stand with their middles at 188 and 376 mm: 179,
+/// 170 and 179 mm are free, by hand; the sides they are parallel to keep their size.
+#[test]
+fn braces_hold_the_panels_they_meet() {
+    let whole =
+        [(Axis::Depth, [564.0, 364.0]), (Axis::Width, [364.0, 364.0]), (Axis::Height, [364.0, 564.0])];
+    let twice = |list: [(Axis, [f64; 2]); 3]| -> Vec<_> { list.iter().flat_map(|one| [*one; 2]).collect() };
+    let sorted = |mut list: Vec<(Axis, [f64; 2])>| {
+        list.sort_by(|a, b| a.partial_cmp(b).expect("numbers"));
+        list
+    };
+    assert_eq!(sorted(free(&braced(0, Axis::Width))), sorted(twice(whole)));
+    let across = [(Axis::Depth, [179.0, 364.0]), whole[1], (Axis::Height, [364.0, 179.0])];
+    assert_eq!(sorted(free(&braced(2, Axis::Width))), sorted(twice(across)));
+    // One level brace: (364 − 18)/2 = 173 mm above and below it.
+    let level = [(Axis::Depth, [564.0, 173.0]), (Axis::Width, [364.0, 173.0]), whole[2]];
+    assert_eq!(sorted(free(&braced(1, Axis::Height))), sorted(twice(level)));
+    // A board without a window holds as well: (564 − 18)/2.
+    let mut spec = braced(0, Axis::Width);
+    spec.braces = vec![WindowBrace::BETWEEN];
+    let between = [(Axis::Depth, [273.0, 364.0]), whole[1], (Axis::Height, [364.0, 273.0])];
+    assert_eq!(sorted(free(&spec)), sorted(twice(between)));
+    // Over a slot the brace stands on its roof and leaves the bottom alone.
+    let mut spec = braced(2, Axis::Width);
+    spec.port =
+        Port::Slot(SlotPort { height: mm(50.0), length: mm(250.0), width: SlotWidth::Full, bends: 0 });
+    let found = free(&spec);
+    let level: Vec<_> = found.iter().filter(|field| field.0 == Axis::Height).collect();
+    assert!(
+        level.contains(&&(Axis::Height, [364.0, 564.0])) && level.contains(&&(Axis::Height, [364.0, 179.0]))
+    );
+    assert!(found.iter().filter(|field| field.0 == Axis::Depth).all(|field| field.1 == [179.0, 364.0]));
+}
+
+/// Of a plain box top and bottom are one line; a layer of another board stands by itself.
+#[test]
+fn equal_pieces_are_weighed_together() {
+    let spec = braced(2, Axis::Width);
+    let found = weight(&spec, &plan(&spec, &AsBuilt::new()).expect("a box").current().assembly, None);
+    let lines: Vec<_> = found.parts.iter().map(|part| (part.name, part.count)).collect();
+    let expected = [PartName::Front, PartName::Back, PartName::TopBottom, PartName::Side, PartName::Brace];
+    assert_eq!(lines, expected.into_iter().zip([1, 1, 2, 2, 2]).collect::<Vec<_>>());
+    // One more kind of brace with a larger window: 364² − 200² + (4 − π) 20² mm² of 18 mm, by hand.
+    let mut spec = spec;
+    let window = Window::new(mm(200.0), mm(200.0), mm(20.0));
+    spec.braces.push(WindowBrace { count: 1, across: Axis::Height, window });
+    let found = weight(&spec, &plan(&spec, &AsBuilt::new()).expect("a box").current().assembly, None);
+    let braces: Vec<_> = found.parts.iter().filter(|part| part.name == PartName::Brace).collect();
+    assert_eq!(braces.iter().map(|part| part.count).collect::<Vec<_>>(), [2, 1]);
+    let area = 564.0 * 364.0 - 200.0 * 200.0 + (4.0 - std::f64::consts::PI) * 400.0;
+    assert_near(braces[1].mass.kilograms(), area * 18.0 * 740e-9, 1e-9);
 }

@@ -480,6 +480,57 @@ fn weight_of_a_wedge_from_its_sections() {
     assert_near(found.centre_mm[1], 450.0, 1e-6);
 }
 
+/// A wedge of 18.1 mm and a front of two layers, 349.4 mm deep below and 149.4 mm above as its bottom and top are cut to the
+/// millimetre. By hand: bottom and top end at the back's inner face, which along them lies 18.1/cos θ before its outer one
+/// with tan θ = 200/330: 349.365 − 21.165 − 36.2 = 292 mm, and from the inner face of the top's upper edge likewise.
+#[test]
+fn sides_end_where_the_back_stands() {
+    let mut spec = shaped([557.2, 330.0, 350.0], 18.1, 0.0, Back::TopDepth(mm(150.0)));
+    (spec.front_layers, spec.tape_step) = (2, mm(1.0));
+    let plan = planned(&spec);
+    let size = |id, dimension| plan.planned.sizes.get(id, dimension).millimetres();
+    let bottom = size(PartId::Bottom, Dimension::Depth);
+    assert_near(bottom, 292.0, 0.0);
+    // The top's long point is on its lower, inner face: 18.1 mm further down the back.
+    let top = size(PartId::Top, Dimension::Depth);
+    let lean = |low: f64, high: f64| ((low - high) / 330.0_f64).atan();
+    let (mut low, mut high) = (350.0, 150.0);
+    for _ in 0..50 {
+        let lean = lean(low, high);
+        low = bottom + 36.2 + 18.1 / lean.cos();
+        high = top + 36.2 + 18.1 / lean.cos() - 18.1 * lean.tan();
+    }
+    assert_near(low, 349.4, 0.05);
+    assert_near(size(PartId::Left, Dimension::Depth), low, 1e-3);
+    let side = outlines(plan.current()).into_iter().find(|it| it.part == PartId::Left).expect("a side");
+    let by_hand = [[0.0, 0.0], [low, 0.0], [high, 330.0], [0.0, 330.0]];
+    for ((at, _), expected) in side.edge.iter().zip(by_hand) {
+        (0..2).for_each(|i| assert_near(at[i], expected[i], 1e-3));
+    }
+    let part = plan.parts.iter().find(|part| part.name == PartName::Side).expect("sides");
+    assert_near(part.length.planned.millimetres(), low, 1e-3);
+}
+
+/// How far a point lies from the line through two others.
+fn off_line([a, b]: [[f64; 2]; 2], at: [f64; 2]) -> f64 {
+    let (way, to) = ([b[0] - a[0], b[1] - a[1]], [at[0] - a[0], at[1] - a[1]]);
+    (way[0] * to[1] - way[1] * to[0]).abs() / way[0].hypot(way[1])
+}
+
+/// The outer faces of the boards around the side, as they stand.
+fn outer_faces(plan: &Plan) -> Vec<[[f64; 2]; 2]> {
+    use PartId::{Back, Bottom, Front, Riser, Top, Tread};
+    let around = |body: &&kerf_and_coil::model::geometry::Body| {
+        matches!(body.kind, BodyKind::Board(Front(0) | Back | Bottom | Top | Tread | Riser))
+    };
+    let faces = plan.planned.assembly.bodies.iter().filter(around).map(|body| {
+        let Solid::Prism { section, .. } = body.solid else { panic!("a board across the width") };
+        let place = |at| body.turn.map_or(at, |turn| turn.point(at));
+        [place(section.corners()[0]), place(section.corners()[1])]
+    });
+    faces.collect()
+}
+
 fn any_shape() -> impl Strategy<Value = BoxSpec> {
     let sizes = (100.0..1200.0_f64, 60.0..700.0_f64, 60.0..700.0_f64, 3.0..40.0_f64);
     let back = (0..5_u8, 10.0..700.0_f64, 10.0..700.0_f64);
@@ -556,6 +607,19 @@ proptest! {
             for cut in part.cuts() {
                 let off = (cut.planned - cut.exact).millimetres().abs();
                 prop_assert!(off < 3.0 * step * lean, "{:?}: {off}", part.name);
+            }
+        }
+        // Every corner of the sides lies in the outer faces of the two boards that meet there.
+        let faces = outer_faces(&plan);
+        for side in outlines(&plan.planned).iter().filter(|it| matches!(it.part, PartId::Left | PartId::Right)) {
+            let [deep, high] = side.size.map(ExactLength::millimetres);
+            let block = [[0.0, 0.0], [deep, 0.0], [deep, high], [0.0, high]];
+            let edge: Vec<[f64; 2]> = side.edge.iter().map(|(at, _)| *at).collect();
+            let corners = if edge.is_empty() { block.to_vec() } else { edge };
+            prop_assert_eq!(corners.len(), faces.len());
+            for at in corners {
+                let on = faces.iter().filter(|face| off_line(**face, at) < 1e-3).count();
+                prop_assert!(on >= 2, "{at:?} of {faces:?}");
             }
         }
         for outline in outlines(plan.current()) {

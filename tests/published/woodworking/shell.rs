@@ -4,7 +4,8 @@ use kerf_and_coil::model::geometry::edges::Owners;
 use kerf_and_coil::model::geometry::{
     AsBuilt, Axis, Board, Boards, BodyKind, BoxSpec, CornerStrips, Dimension, Dims, DriverCutout, End, Fact,
     FitRequest, InsideEdge, LedgerItem, MeasuredStripFace, Pair, PartId, PartName, Port, Precedence, Recess,
-    RoundPort, SlotPort, SlotWidth, Space, StripVoids, Tilt, Verdict, Window, WindowBrace, fence, fit, plan,
+    RoundPort, SlotPort, SlotWidth, Space, StandsOver, StripVoids, Tilt, Verdict, Window, WindowBrace, fence,
+    fit, plan, standing_over,
 };
 use kerf_and_coil::units::{ExactLength, Volume};
 
@@ -205,8 +206,13 @@ fn a_box_is_never_cut_larger_than_asked_for() {
     assert_eq!(built.planned.assembly.outside, dims(710.0, 329.2, 207.3));
     assert_eq!(built.planned.assembly.misfits, []);
     assert!(built.facts.iter().all(|fact| fact.verdict() == Verdict::Fine));
-    let spare = mm(0.8);
-    assert!(built.facts.contains(&Fact::Space { axis: Axis::Height, spare }));
+    // Until they are trimmed, boards of 330 leave nothing of the 330; the width stands between, the depth is the sides'.
+    let over = |id| StandsOver { part: id, dimension: Dimension::Height, over: mm(0.8) };
+    let standing = standing_over(&spec, &built.planned);
+    assert_eq!(standing, [PartId::Front(0), PartId::Front(1), PartId::Back].map(over));
+    assert_eq!(built.planned.assembly.untrimmed(), dims(710.0, 330.0, 207.3));
+    assert!(built.facts.contains(&Fact::Space { axis: Axis::Height, spare: mm(0.0) }));
+    assert!(built.facts.contains(&Fact::Space { axis: Axis::Depth, spare: mm(0.7) }));
     // 0.2 mm more than there is room for is told, whatever the tape shows: 330.2 − 36.2 = 294 is a whole step.
     spec.outside.height = mm(330.2);
     let built = plan(&spec, &AsBuilt::new()).expect("a box");
@@ -229,6 +235,12 @@ fn a_cover_follows_the_box_put_together() {
     spec.outside.height = mm(330.9);
     spec.boards = Boards::all(Board::mdf(mm(18.45)));
     assert_eq!(cover(&spec), mm(331.0));
+    // What is trimmed off needs no room: 330.9 has room for the box itself.
+    spec.space = Some(Space { size: dims(720.0, 330.9, 218.0), clearance: mm(0.0), slant: None });
+    let built = plan(&spec, &AsBuilt::new()).expect("a box");
+    assert_eq!(built.planned.assembly.untrimmed().height, mm(331.0));
+    let fact = Fact::Space { axis: Axis::Height, spare: mm(0.0) };
+    assert!(built.facts.contains(&fact) && fact.verdict() == Verdict::Fine);
 }
 
 #[test]

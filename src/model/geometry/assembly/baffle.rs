@@ -33,6 +33,7 @@ impl Assembly {
             strips: spec.boards.strips.thickness,
             loose: None,
             misfits: Vec::new(),
+            over: Dims::default(),
         };
         for layer in 0..spec.front_layers {
             let min = Point { depth: spec.layer_start(layer), ..Point::default() };

@@ -14,7 +14,7 @@ use crate::model::geometry::plane::At;
 use crate::model::geometry::polygon::{Opening, Polygon, Turn};
 use crate::model::geometry::profile::{Inside, Profile, Shape};
 use crate::model::geometry::section::Section;
-use crate::model::geometry::shell::shows;
+use crate::model::geometry::shell::{StandsOver, shows, stands_over};
 use crate::model::geometry::sizes::{self, Sizes};
 use crate::model::geometry::solids::Solid;
 use crate::model::geometry::spec::{BoxSpec, StripVoids, WindowBrace};
@@ -51,6 +51,7 @@ impl Assembly {
             port: None,
             front_port: None,
             misfits: Vec::new(),
+            over: Dims::default(),
             strips: spec.boards.strips.thickness,
             loose: spec.loose.map(|loose| edges::board(loose.face)),
             hollow: Some(Solid::Prism {
@@ -174,6 +175,10 @@ impl Assembly {
             if shows(over, spec) {
                 self.misfits.push(Fact::Cover { part, dimension, over });
             }
+            // What a leaning board stands over counts along its slope, so rather too much.
+            if dimension == Dimension::Height && spec.profile.is_some_and(|profile| profile.is_cover(part)) {
+                self.over.height = self.over.height.max(stands_over(over));
+            }
         }
         Ok(())
     }
@@ -218,6 +223,26 @@ impl Assembly {
         }
         Ok(())
     }
+}
+
+/// What covers of a shaped box are larger than what they cover, below zero where they are smaller; none where the sizes
+/// make no box.
+#[inline(never)] // only the cut list of shaped boxes needs it: it may come after the first result
+pub(in crate::model::geometry) fn covers_of_shape(
+    spec: &BoxSpec,
+    profile: &Profile,
+    sizes: &Sizes,
+) -> Vec<StandsOver> {
+    let shape = Shape::asked(spec, profile, ExactLength::ZERO).and_then(|shape| shape.as_cut(sizes));
+    let Some((shape, section)) = shape.and_then(|shape| Ok((shape, shape.section()?))).ok() else {
+        return Vec::new();
+    };
+    let covers = sizes.iter().filter(|(part, size, _)| *size == Dimension::Height && profile.is_cover(*part));
+    let over = |(part, dimension, size)| {
+        let fits = shape.length(&section, part).ok()?;
+        Some(StandsOver { part, dimension, over: size - fits })
+    };
+    covers.filter_map(over).collect()
 }
 
 /// A window half way up, in the middle of the depth that is free there.

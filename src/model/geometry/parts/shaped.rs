@@ -5,18 +5,22 @@ use super::{
 };
 use crate::model::geometry::bent::shaped as bent;
 use crate::model::geometry::profile::{Inside, Profile, Shape};
+use crate::model::geometry::sizes::Sizes;
 use crate::model::geometry::spec::BoxSpec;
 use crate::model::geometry::strips::leaning;
+use crate::units::ExactLength;
 
-/// Adds bevels, names and the shaped edge to a part as rectangular boxes have it.
+/// Adds bevels, names and the shaped edge to a part as rectangular boxes have it: those of the box that boards of these
+/// sizes come to.
 #[inline(never)] // only shaped boxes need it: it may come after the first result
-pub(super) fn finish(spec: &BoxSpec, profile: &Profile, id: PartId, part: &mut Part) {
+pub(super) fn finish(spec: &BoxSpec, profile: &Profile, planned: &Sizes, id: PartId, part: &mut Part) {
     part.name = match id {
         PartId::Top => PartName::Top,
         PartId::Bottom => PartName::Bottom,
         _ => part.name,
     };
-    let Ok(shape) = Shape::asked(spec, profile, spec.tape_step) else { return };
+    let asked = Shape::asked(spec, profile, ExactLength::ZERO);
+    let Ok(shape) = asked.and_then(|shape| shape.as_cut(planned)) else { return };
     part.shaped = match id {
         PartId::Left | PartId::Right => true,
         PartId::Brace(..) => {

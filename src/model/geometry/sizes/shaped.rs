@@ -1,17 +1,20 @@
-//! Sizes of a shaped box: the sides as large as the block around them, the boards between them from long point to long
-//! point.
+//! Sizes of a shaped box: the boards between the sides from long point to long point, the sides as large as the block
+//! around what those come to.
 use super::Sizes;
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::Axis;
 use crate::model::geometry::bent::shaped as bent;
 use crate::model::geometry::parts::{Dimension, PartId};
-use crate::model::geometry::profile::{BackJoint, Inside, Profile, Shape};
+use crate::model::geometry::profile::{Inside, Profile, Shape};
 use crate::model::geometry::spec::BoxSpec;
 use crate::model::geometry::strips::leaning;
 use crate::units::ExactLength;
 
 impl Sizes {
     /// The sizes rounded to a step, as [`Sizes::planned`] says: what stands between goes down, what covers to the nearest.
+    ///
+    /// The sides are cut to a template, so their depth is no size of the tape: it is where bottom and top, as cut, bring the
+    /// back.
     #[inline(never)] // only shaped boxes need it: it may come after the first result
     pub(super) fn shaped(spec: &BoxSpec, profile: &Profile, step: ExactLength) -> Result<Self, ModelError> {
         profile.check(spec)?;
@@ -19,8 +22,8 @@ impl Sizes {
         let section = shape.section()?;
         let outside = shape.outside();
         let mut sizes = Self(Vec::with_capacity(40));
+        // Their depth follows below; their height says how high the box is.
         for side in [PartId::Left, PartId::Right] {
-            sizes.add(side, Axis::Depth, outside.depth);
             sizes.add(side, Axis::Height, outside.height);
         }
         let between = outside.width - spec.boards.shell.thickness * 2;
@@ -29,18 +32,17 @@ impl Sizes {
             for layer in 0..layers {
                 let id = if layer > 0 { PartId::Front(layer) } else { id };
                 let long = shape.length(&section, id)?;
-                let covers = match id {
-                    PartId::Front(_) => profile.front == BackJoint::Over,
-                    PartId::Back => profile.joint == BackJoint::Over,
-                    _ => false,
-                };
-                let long = if covers { long.rounded_to(step) } else { long.rounded_down_to(step) };
+                let long =
+                    if profile.is_cover(id) { long.rounded_to(step) } else { long.rounded_down_to(step) };
                 sizes.add(id, Axis::Width, between);
                 sizes.add(id, along(id), long);
             }
         }
         sizes.all_positive()?;
-        let shape = shape.as_cut(&sizes)?;
+        let shape = Shape::asked(spec, profile, ExactLength::ZERO)?.as_cut(&sizes)?;
+        for side in [PartId::Left, PartId::Right] {
+            sizes.add(side, Axis::Depth, shape.outside().depth);
+        }
         let inside = Inside::of(&shape)?;
         let asked = spec;
         let spec = &inside.fitted(spec);
