@@ -282,7 +282,7 @@ fn a_stack_without_round_corners_is_drawn_as_a_block_of_boards() {
     let all = steps(&found);
     let last = format!("{}{}", all[3].picture.before, all[3].picture.new);
     near(length(&last), seen * scale, 5.0);
-    assert_eq!(all[1].picture.new.is_empty(), false);
+    assert!(!all[1].picture.new.is_empty());
     assert_eq!(
         length(&format!("{}{}", all[1].picture.before, all[1].picture.new)),
         length(&format!("{}{}", all[2].picture.before, all[2].picture.new)),
