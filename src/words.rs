@@ -2818,7 +2818,8 @@ pub mod rings {
     pub const IS_STACK: &str =
         "Stacked from rings: outlines, air and templates stand under Stacked rings on the Saw page.";
     pub const ABOUT: &str = "Air is each ring's opening times the board's thickness as measured: of 14 boards 0.3 mm too thick make 4 mm of height. \
-        An ellipse is 48 arcs. No inside corner is sharper than the router's bit. Of ports, round tubes are taken off the air.";
+        An ellipse is 48 arcs. No inside corner is sharper than the router's bit. Of a polygon the width and depth are those with its corners \
+        rounded. Tubes go through a plate: beside the driver if there is room, otherwise through the bottom.";
     pub const TRACE_ABOUT: &str = "Lay a straight edge through the space; at each station note how far along it is, and the free way to its left and \
         right: 0 100 80; 150 140 90; 300 120 90. The clearance of the space is taken off all round. \
         In mm, or begin with in.";
@@ -2830,6 +2831,7 @@ pub mod rings {
     pub const RING: &str = "ring";
     pub const BOTTOM_PLATE: &str = "bottom plate";
     pub const BAFFLE: &str = "baffle plate";
+    pub const OUTER_BAFFLE: &str = "baffle plate, outer layer";
     pub const HEIGHT: &str = "Height of the stack";
     pub const COMMON: &str = "Least wood two rings share";
     pub const WEIGHT: &str = "Rings and plates";
@@ -2850,8 +2852,37 @@ pub mod rings {
     pub const NO_PINS: &str = "No straight pin runs through the wood of every ring: align each ring to the one below by the template.";
     pub const DRIVER_WIDE: &str = "The driver's hole runs into the wall of the uppermost ring.";
     pub const DRIVER_DEEP: &str = "The driver is deeper than the stack.";
+    pub const LINE_WAITING: &str = "Outline, board and number of rings are needed before anything is cut.";
+    pub const HOLES: &str = "Holes in the plates";
+    pub const HOLE_AT: &str = "Centre from left, front";
+    pub const BY_SOUND: &str = "as long as the tuning asks for, once the driver is entered";
     pub const DUST: &str = "Router: clamp the work, several passes, eyes and ears protected. This makes much dust: extraction and mask.";
 
+    pub fn tube_long(length: &str, most: &str) -> String {
+        format!(
+            "The tube is {length} long and {most} go in: the stack's height less its own diameter of air before its inner end. \
+             Tune higher, take a narrower tube or more rings."
+        )
+    }
+    pub fn tube(number: u8) -> String {
+        format!("{number} × port tube")
+    }
+    pub fn tube_bill(outer: &str, length: &str) -> String {
+        format!("port tube: ⌀ {outer} outside, {length} long")
+    }
+    pub fn through(plate: &str) -> String {
+        format!("through the {plate}")
+    }
+    pub fn mouth_below(diameter: &str) -> String {
+        format!(
+            "The tube opens through the bottom: leave at least {diameter} of air before it, on feet or with the stack on its \
+             side (common practice, no source)."
+        )
+    }
+    pub fn line(rings: usize, plates: u8, mass: &str, net: &str) -> String {
+        let (ring, plate) = (if rings == 1 { "" } else { "s" }, if plates == 1 { "" } else { "s" });
+        format!("{rings} ring{ring}, {plates} plate{plate}, {mass} kg of board; {net} net.")
+    }
     pub fn laminate(boards: usize) -> String {
         match boards {
             1 => "One board: glue on the whole face where it meets the ring.".into(),

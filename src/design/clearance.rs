@@ -1,5 +1,6 @@
 //! The clearance stack of a design: what stands on the box, what must stay free, the heat of amplifiers beside it.
 use super::document::Sheet;
+use super::evaluate::{RingTubes, planned_rings};
 use super::limits::FieldId;
 use super::look::Look;
 use super::report::{BoxReport, Report};
@@ -71,6 +72,12 @@ pub enum Doubt {
     Bodies(u32, u32),
     /// What is left over the amplifiers' fins.
     Fins(ExactLength),
+    /// A tube of a stack of rings is longer than what goes in: its length, the longest that goes in.
+    RingTube(ExactLength, ExactLength),
+    /// A driver's hole runs into the wall of a stack of rings.
+    RingHole,
+    /// A driver is deeper than its stack of rings.
+    RingDepth,
 }
 
 /// Least way from cone to grille at full travel: 5 mm (common practice, no source).
@@ -101,6 +108,26 @@ impl Clearance {
 pub fn is_stacked(sheet: &Sheet) -> bool {
     sheet.has_any(&(FieldId::WrapThickness..=FieldId::FreeInFront))
         || sheet.has_any(&(FieldId::AmplifierPlace..=FieldId::AmplifierPlace))
+}
+
+/// What does not go in a stack of rings.
+#[must_use]
+#[inline(never)] // few boxes are stacked
+pub fn ring_doubts(sheet: &Sheet, report: &Report) -> Vec<Doubt> {
+    let mut all = Vec::new();
+    let Ok(found) = planned_rings(sheet, report) else { return all };
+    if let Some(RingTubes { length: Some(length), most, .. }) = found.tubes
+        && length > most
+    {
+        all.push(Doubt::RingTube(length, most));
+    }
+    if found.cutout > ExactLength::ZERO && found.beside_hole_mm < 0.0 {
+        all.push(Doubt::RingHole);
+    }
+    if found.behind_driver.is_some_and(|room| room <= ExactLength::ZERO) {
+        all.push(Doubt::RingDepth);
+    }
+    all
 }
 
 /// The stack of a design with a box.

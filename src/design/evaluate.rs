@@ -15,7 +15,7 @@ pub use enclosure::{flares, mouth_radius, tape_step};
 pub(crate) use kind::passive_radiator;
 pub(in crate::design) use path::body_share;
 pub use path::driver_shares;
-pub use rings::{Layer, LayerUse, RingReport, ring_report};
+pub use rings::{Layer, LayerUse, PlateHole, RingReport, RingTubes, planned_rings, ring_report};
 pub(crate) use sound::unequal;
 
 use std::rc::Rc;

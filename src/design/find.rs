@@ -1,7 +1,7 @@
 //! Find a box: from a design to a search, and from what it found back into the design.
 use super::document::{Sheet, parse_entry};
 use super::evaluate::enclosure::{driver_depth, elsewhere_least, space, template};
-use super::evaluate::{Filled, Ground, evaluate, ground, passive_radiator, unequal};
+use super::evaluate::{Filled, Ground, evaluate, ground, passive_radiator, planned_rings, unequal};
 use super::faces;
 use super::limits::{FieldId, RecordKind};
 use super::look;
@@ -14,7 +14,7 @@ use crate::model::acoustics::search::{
 use crate::model::acoustics::{Enclosure, Losses, Opening, PassiveRadiator};
 use crate::model::geometry::spec::Space;
 use crate::model::geometry::{Axis, Board, Boards, BoxSpec, Form, Ledger, LedgerItem};
-use crate::units::{Frequency, Length, Mass, Power, UnitPrefs, Volume};
+use crate::units::{ExactLength, Frequency, Length, Mass, Power, UnitPrefs, Volume};
 
 /// Inside diameters of pipes looked at beside the one entered, mm, alone and in pairs (common practice, no source).
 const PIPES_MM: [f64; 4] = [75.0, 100.0, 125.0, 150.0];
@@ -489,6 +489,9 @@ pub enum Question {
 #[must_use]
 pub fn question(sheet: &Sheet, report: &Report) -> Option<Question> {
     let ground = ground(sheet, report).ok()?;
+    if matches!(report.enclosure, Err(Gap::Rings)) && sheet.choice_key(FieldId::BoxKind) == "vented" {
+        return ring_question(sheet, report, &ground);
+    }
     let room = room(sheet, report, &ground).ok()?;
     let sound = report.sound.as_ref().ok()?;
     if matches!(sound.built.enclosure, Enclosure::Closed { .. }) {
@@ -516,6 +519,22 @@ pub fn question(sheet: &Sheet, report: &Report) -> Option<Question> {
     let span = [shortest, longest];
     let answer = port_for_tuning(&rear.port, wanted, net, span, &tubes(sheet), &ground.air).ok()?;
     Some(Question::Port(wanted, net, longest, answer))
+}
+
+/// The same of a stack of rings, whose air is what its rings leave: only a tube is asked for.
+#[inline(never)] // few boxes are stacked
+fn ring_question(sheet: &Sheet, report: &Report, ground: &Ground) -> Option<Question> {
+    let tubes = planned_rings(sheet, report).ok()?.tubes?;
+    let Enclosure::Vented { rear } = report.sound.as_ref().ok()?.built.enclosure else { return None };
+    if sheet.given(FieldId::PortLength).is_some() {
+        return None;
+    }
+    let used = |id: FieldId| sheet.si(id).or_else(|| report.filled.get(&id).copied());
+    let wanted = Frequency::from_hertz(used(FieldId::WantedTuning)?);
+    let span = [tubes.plates, tubes.most].map(ExactLength::to_length);
+    let answer =
+        port_for_tuning(&rear.port, wanted, rear.volume, span, &self::tubes(sheet), &ground.air).ok()?;
+    Some(Question::Port(wanted, rear.volume, span[1], answer))
 }
 
 /// Why a box stands in the list, best argument first.

@@ -3,10 +3,10 @@ mod feed;
 
 pub use feed::FeedWarning;
 
-use super::clearance::{Doubt, clearance, is_stacked};
+use super::clearance::{Doubt, clearance, is_stacked, ring_doubts};
 use super::document::Sheet;
 use super::limits::FieldId;
-use super::report::{FeedReport, PortReport, Report};
+use super::report::{FeedReport, Gap, PortReport, Report};
 use super::space::{in_place, is_measured, side_stations};
 use super::strips;
 use crate::model::acoustics::datasheet::Contradiction;
@@ -225,7 +225,13 @@ impl Warning {
         match self {
             Self::Load { .. } | Self::NoCable | Self::Door { .. } | Self::KeepOut(_) => Severity::Stop,
             Self::Fact(fact) if fact.verdict() == Verdict::Fails => Severity::Stop,
-            Self::Clearance(Doubt::NoRoom(..) | Doubt::Bodies(..)) => Severity::Stop,
+            Self::Clearance(
+                Doubt::NoRoom(..)
+                | Doubt::Bodies(..)
+                | Doubt::RingTube(..)
+                | Doubt::RingHole
+                | Doubt::RingDepth,
+            ) => Severity::Stop,
             Self::Feed(found) => found.severity(),
             _ => Severity::Care,
         }
@@ -257,6 +263,9 @@ pub fn all(report: &Report, sheet: &Sheet) -> Vec<Warning> {
     }
     if is_stacked(sheet) {
         closed_in(report, sheet, &mut found);
+    }
+    if matches!(report.enclosure, Err(Gap::Rings)) {
+        found.extend(ring_doubts(sheet, report).into_iter().map(Warning::Clearance));
     }
     electrical(report, sheet, &mut found);
     crate::small::sort_by(&mut found, |a, b| a.severity().cmp(&b.severity()));

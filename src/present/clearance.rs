@@ -4,7 +4,7 @@ use super::format::fixed;
 use super::names;
 use crate::design::clearance::{Clearance, Doubt, Free};
 use crate::units::{ExactLength, Quantity, UnitPrefs};
-use crate::words::clearance as words;
+use crate::words::{clearance as words, rings};
 
 /// Speed at which warm air leaves by itself, m/s; common practice, no source.
 const DRAUGHT_M_S: f64 = 0.5;
@@ -71,6 +71,9 @@ pub fn say(doubt: &Doubt, prefs: &UnitPrefs) -> String {
         Doubt::Port => words::PORT_CLOSED_IN.into(),
         Doubt::Bodies(fit, wanted) => words::no_bodies(fit, wanted),
         Doubt::Fins(left) => words::no_air(&length(left)),
+        Doubt::RingTube(long, most) => rings::tube_long(&length(long), &length(most)),
+        Doubt::RingHole => rings::DRIVER_WIDE.into(),
+        Doubt::RingDepth => rings::DRIVER_DEEP.into(),
     }
 }
 

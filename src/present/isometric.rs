@@ -23,6 +23,8 @@ pub struct Stroke {
 const NEARER: f64 = 0.05;
 /// Nearer than this on paper a point lies on a line, in mm.
 const ON_LINE: f64 = 1e-6;
+/// Lines whose boxes are this far apart on paper do not cross, in mm: more than rounding makes of it.
+const CLEAR: f64 = 1e-4;
 /// A shorter stretch is not drawn, in mm on paper.
 const SHORTEST: f64 = 0.05;
 
@@ -50,9 +52,33 @@ impl Eye {
     }
 }
 
+/// Lines of an outline one after the other, and the box around them on paper.
+struct Run {
+    lines: Vec<[At; 2]>,
+    min: At,
+    max: At,
+}
+
+/// Lines in a run.
+const RUN: usize = 8;
+
+impl Run {
+    fn of(lines: &[[At; 2]]) -> Self {
+        let fold = |i: usize, pick: fn(f64, f64) -> f64, start: f64| {
+            lines.iter().flatten().map(|at| at[i]).fold(start, pick)
+        };
+        Self {
+            lines: lines.to_vec(),
+            min: [0, 1].map(|i| fold(i, f64::min, f64::INFINITY)),
+            max: [0, 1].map(|i| fold(i, f64::max, f64::NEG_INFINITY)),
+        }
+    }
+}
+
 /// A face that looks at the eye, on paper.
 struct Screen {
-    rings: Vec<Vec<At>>,
+    /// Its outline, then its holes.
+    runs: Vec<Run>,
     /// Nearness = a + b x + c y.
     plane: [f64; 3],
     min: At,
@@ -64,15 +90,79 @@ struct Screen {
 /// The visible strokes of pieces that stand where they stand.
 #[must_use]
 pub fn visible(pieces: &[&Polyhedron], eye: Eye) -> Vec<Stroke> {
-    let screens: Vec<Screen> =
+    let mut screens: Vec<Screen> =
         pieces.iter().flat_map(|piece| &piece.faces).filter_map(|face| Screen::of(face, eye)).collect();
+    // Those that reach nearest to the eye first: what follows the last that is near enough hides nothing.
+    screens.sort_by(|a, b| b.nearest.total_cmp(&a.nearest));
+    let mut paper = Paper::of(screens);
     let mut strokes = Vec::new();
     for (number, piece) in pieces.iter().enumerate() {
         for edge in piece.edges.iter().filter(|edge| is_drawn(edge, piece, eye)) {
-            stretches(edge, number, &screens, eye, &mut strokes);
+            stretches(edge, number, &mut paper, eye, &mut strokes);
         }
     }
     strokes
+}
+
+/// Columns and rows of the paper.
+const CELLS: usize = 24;
+
+/// Faces by where they lie on paper: an edge asks only those in its own cells.
+struct Paper {
+    /// Nearest first.
+    screens: Vec<Screen>,
+    min: At,
+    cell: At,
+    /// Places in the list of screens, row by row.
+    cells: Vec<Vec<usize>>,
+    /// What was asked for last; kept, so that it is not made anew for every edge.
+    asked: Vec<usize>,
+}
+
+impl Paper {
+    fn of(screens: Vec<Screen>) -> Self {
+        let reach = |i: usize| {
+            let low = screens.iter().map(|screen| screen.min[i]).fold(f64::INFINITY, f64::min);
+            let high = screens.iter().map(|screen| screen.max[i]).fold(f64::NEG_INFINITY, f64::max);
+            (low, ((high - low) / CELLS as f64).max(1e-3))
+        };
+        let (x, y) = (reach(0), reach(1));
+        let mut paper = Self {
+            min: [x.0, y.0],
+            cell: [x.1, y.1],
+            cells: vec![Vec::new(); CELLS * CELLS],
+            asked: Vec::new(),
+            screens: Vec::new(),
+        };
+        for (number, screen) in screens.iter().enumerate() {
+            for cell in paper.covered(screen.min, screen.max) {
+                if let Some(cell) = paper.cells.get_mut(cell) {
+                    cell.push(number);
+                }
+            }
+        }
+        paper.screens = screens;
+        paper
+    }
+
+    /// The cells of a rectangle; what lies beyond the paper counts as on its rim.
+    fn covered(&self, min: At, max: At) -> impl Iterator<Item = usize> + use<> {
+        let cell = |at: f64, i: usize| (((at - self.min[i]) / self.cell[i]) as usize).min(CELLS - 1);
+        let [columns, rows] = [0, 1].map(|i| cell(min[i], i)..=cell(max[i], i));
+        rows.flat_map(move |row| columns.clone().map(move |column| row * CELLS + column))
+    }
+
+    /// The screens in the cells of a line, nearest first.
+    fn along(&mut self, from: At, to: At) -> impl Iterator<Item = &Screen> {
+        let [min, max] = [f64::min, f64::max].map(|of| [of(from[0], to[0]), of(from[1], to[1])]);
+        self.asked.clear();
+        for cell in self.covered(min, max) {
+            self.asked.extend(self.cells.get(cell).into_iter().flatten());
+        }
+        self.asked.sort_unstable();
+        self.asked.dedup();
+        self.asked.iter().filter_map(|number| self.screens.get(*number))
+    }
 }
 
 fn towards(normal: At3, eye: Eye) -> bool {
@@ -90,15 +180,20 @@ fn is_drawn(edge: &Edge, piece: &Polyhedron, eye: Eye) -> bool {
 }
 
 /// Adds the stretches of an edge that nothing hides.
-fn stretches(edge: &Edge, piece: usize, screens: &[Screen], eye: Eye, strokes: &mut Vec<Stroke>) {
+fn stretches(edge: &Edge, piece: usize, paper: &mut Paper, eye: Eye, strokes: &mut Vec<Stroke>) {
     let [from, to] = edge.ends.map(|end| eye.project(end));
     let long = (to[0] - from[0]).hypot(to[1] - from[1]);
     if long < SHORTEST {
         return;
     }
     let mut hidden: Vec<[f64; 2]> = Vec::new();
-    for screen in screens {
+    let near = from[2].min(to[2]) + NEARER;
+    let screens = paper.along([from[0], from[1]], [to[0], to[1]]);
+    for screen in screens.take_while(|screen| screen.nearest >= near) {
         screen.hides(from, to, &mut hidden);
+        if hidden.last() == Some(&[0.0, 1.0]) {
+            return;
+        }
     }
     hidden.sort_unstable_by(|a, b| a[0].total_cmp(&b[0]));
     let at = |share: f64| [0, 1, 2].map(|i| edge.ends[0][i] + (edge.ends[1][i] - edge.ends[0][i]) * share);
@@ -132,32 +227,37 @@ impl Screen {
             ([x, y], near)
         };
         let points: Vec<(At, f64)> = face.rings.first()?.iter().map(project).collect();
-        let rings =
-            face.rings.iter().map(|ring| ring.iter().map(|point| project(point).0).collect()).collect();
-        let fold =
-            |i: usize, pick: fn(f64, f64) -> f64, start: f64| points.iter().map(|p| p.0[i]).fold(start, pick);
-        let min = [fold(0, f64::min, f64::INFINITY), fold(1, f64::min, f64::INFINITY)];
-        let max = [fold(0, f64::max, f64::NEG_INFINITY), fold(1, f64::max, f64::NEG_INFINITY)];
+        let lines = |ring: &Vec<At3>| {
+            let on_paper: Vec<At> = ring.iter().map(|point| project(point).0).collect();
+            let next = on_paper.iter().cycle().skip(1);
+            on_paper.iter().zip(next).map(|(a, b)| [*a, *b]).collect::<Vec<_>>()
+        };
+        let lines: Vec<Vec<[At; 2]>> = face.rings.iter().map(lines).collect();
+        let runs = lines.iter().flat_map(|ring| ring.chunks(RUN)).map(Run::of).collect();
+        let whole = Run::of(lines.first()?);
+        let (min, max) = (whole.min, whole.max);
         let nearest = points.iter().map(|p| p.1).fold(f64::NEG_INFINITY, f64::max);
-        Some(Self { rings, plane: plane(face, eye)?, min, max, nearest })
+        Some(Self { runs, plane: plane(face, eye)?, min, max, nearest })
     }
 
     /// Adds the stretches, as shares of the edge, that this face hides.
     fn hides(&self, from: [f64; 3], to: [f64; 3], hidden: &mut Vec<[f64; 2]>) {
         let beside = (0..2).any(|i| from[i].max(to[i]) < self.min[i] || from[i].min(to[i]) > self.max[i]);
-        if beside || self.nearest < from[2].min(to[2]) + NEARER {
+        // Where the edge comes through the face's plane; both are straight, so what is nearer at both ends is nearer all along.
+        let over = |end: [f64; 3]| self.nearness([end[0], end[1]]) - end[2];
+        let (first, last) = (over(from), over(to));
+        if beside || first.max(last) < NEARER {
             return;
         }
         let mut cuts = vec![0.0, 1.0];
         let step = [to[0] - from[0], to[1] - from[1]];
-        for ring in &self.rings {
-            for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+        let reach = [0, 1].map(|i| [from[i].min(to[i]) - CLEAR, from[i].max(to[i]) + CLEAR]);
+        let apart = |min: At, max: At| (0..2).any(|i| max[i] < reach[i][0] || min[i] > reach[i][1]);
+        for run in self.runs.iter().filter(|run| !apart(run.min, run.max)) {
+            for [a, b] in &run.lines {
                 cuts.extend(crossing([from[0], from[1]], step, *a, *b));
             }
         }
-        // Where the edge comes through the face's plane.
-        let over = |end: [f64; 3]| self.nearness([end[0], end[1]]) - end[2];
-        let (first, last) = (over(from), over(to));
         if (first > 0.0) != (last > 0.0) {
             cuts.push((first / (first - last)).clamp(0.0, 1.0));
         }
@@ -183,8 +283,12 @@ impl Screen {
     /// its right. A line just behind an outline is drawn by the outline.
     fn holds(&self, [x, y]: At) -> bool {
         let mut inside = false;
-        for ring in &self.rings {
-            for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+        for run in &self.runs {
+            // Wholly above, below or to the left: nothing to count, nothing to lie on.
+            if run.max[1] < y - ON_LINE || run.min[1] > y + ON_LINE || run.max[0] < x - ON_LINE {
+                continue;
+            }
+            for [a, b] in &run.lines {
                 if beside([x, y], *a, *b) < ON_LINE {
                     return true;
                 }

@@ -2,7 +2,8 @@
 use super::figures::{drive, hertz, is_baffle};
 use super::format::{fixed, si};
 use super::meter;
-use crate::design::document::{Design, Reading};
+use crate::design::document::{Design, Reading, Sheet};
+use crate::design::evaluate::planned_rings;
 use crate::design::limits::{FieldId, Kind};
 use crate::design::meter::{LINE, judge, judge_round, ohms, round};
 use crate::design::report::{BoxReport, Gap, Report};
@@ -92,9 +93,10 @@ fn without_box(gap: &Gap) -> String {
 
 /// At the saw: how much there is to cut, or that it does not go together.
 #[must_use]
-pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
+pub fn saw(report: &Report, sheet: &Sheet, prefs: &UnitPrefs) -> String {
     let enclosure = match &report.enclosure {
         Ok(enclosure) => enclosure,
+        Err(Gap::Rings) => return stacked(report, sheet, prefs),
         Err(Gap::Refused(_)) => return say::LINE_SAW_REFUSED.into(),
         Err(gap) => return without_box(gap),
     };
@@ -106,6 +108,24 @@ pub fn saw(report: &Report, prefs: &UnitPrefs) -> String {
             &fixed(enclosure.plan.board_mass(&enclosure.spec).kilograms(), 1),
             &net_text(enclosure, prefs),
         ),
+        count => say::line_saw_stop(count),
+    }
+}
+
+/// How much there is to cut of a stack of rings, or that it does not go together.
+#[inline(never)] // few boxes are stacked
+fn stacked(report: &Report, sheet: &Sheet, prefs: &UnitPrefs) -> String {
+    let found = match planned_rings(sheet, report) {
+        Ok(found) => found,
+        Err(Gap::Refused(_)) => return say::LINE_SAW_REFUSED.into(),
+        Err(_) => return crate::words::rings::LINE_WAITING.into(),
+    };
+    let stops = report
+        .warnings
+        .iter()
+        .filter(|w| matches!(w, Warning::Clearance(_)) && w.severity() == Severity::Stop);
+    match stops.count() {
+        0 => super::rings::line(&found, report.sound.as_ref().ok().map(|sound| sound.net), prefs),
         count => say::line_saw_stop(count),
     }
 }

@@ -17,6 +17,10 @@ export default {
     // Case ring-1 of the reference: 27.8506 L of 18 mm rings; the demo's board has 18.1 mm.
     ctx.check(/28\.01/.test(text), text);
     ctx.check(/14 × rings 1 to 14/.test(text), text);
+    // The demo's flange lies flush in the outer of two plates.
+    ctx.check(/baffle plate, outer layer: flange recess/.test(text), text);
+    const line = await page.locator("h1.line").innerText();
+    ctx.check(/^14 rings, 3 plates, [\d.]+ kg of board; [\d.]+\s?L net\.$/.test(line), line);
     await type(page, "Width of the wood in a ring", "195");
     await page.locator("#rings .gap", { hasText: "wider than the outline allows" }).waitFor();
     await type(page, "Width of the wood in a ring", "32");

@@ -1285,6 +1285,17 @@ STACKS = {
 }
 
 
+# The driver's hole in every stack, its recess in the outer of two plates; here in half a single one, on top, and tubes in
+# either end.
+BORED = {
+    "flush in one plate": {**STACKS["rectangle"], "recess": "flush", "ring baffle": "1"},
+    "on top": {**STACKS["D"], "recess": "on top", "ring baffle": "3"},
+    "tube below": {**STACKS["rectangle"], "kind": "vented", "port length": "90 mm", "port diameter": "80 mm"},
+    "tubes above": {**STACKS["rectangle"], "ring width": "900 mm", "kind": "vented", "ports": "2", "port length": "90 mm",
+                    "port diameter": "80 mm"},
+}
+
+
 def flat(entity):
     curve = entity if entity.dxftype() == "CIRCLE" else ezdxf.path.make_path(entity)
     return [(p.x, p.y) for p in curve.flattening(0.002)]
@@ -1425,14 +1436,14 @@ def sound(layout, sheet, kerf, panels, turn):
 
 @check("rings: layers weigh and balance as the meshes of a library, and their blanks can be cut from the sheets")
 def _():
-    for name, entries in STACKS.items():
+    for name, entries in {**STACKS, **BORED}.items():
         design = variant(construction="rings", rings="12", **entries)
         shop = json.loads(report("-", "--shop", text=json.dumps(design)))
         thick, low, volume, moment = shop["thickness_mm"], 0.0, 0.0, np.zeros(3)
         # In one frame: the outlines of the files begin at their own corners, all shapes but the traced are even about
         # their bottom's middle across, and all keep their outline's lower left corner or their middle; so the layers
         # are put back by the pins, which run straight through.
-        pins = None
+        pins, bored = None, set()
         for entry in shop["templates"]:
             drawing = ezdxf.read(io.StringIO(entry["dxf"].replace("\r\n", "\n"))).modelspace()
             lines = [e for e in drawing if e.dxftype() == "POLYLINE"]
@@ -1448,9 +1459,19 @@ def _():
             body = manifold3d.CrossSection(outer)
             for opening in inner:
                 body -= manifold3d.CrossSection([opening])
-            mesh = body.extrude(thick * entry["count"]).to_mesh()
+            circles = [e for e in drawing if e.dxftype() == "CIRCLE"]
+            if not entry["file"].startswith("ring-"):
+                # Pins fill their holes again.
+                for circle in (e for e in circles if e.dxf.layer == "HOLE"):
+                    body -= manifold3d.CrossSection([flat(circle)])
+                bored |= {hole["use"] for hole in entry["holes"]}
+            body = body.extrude(thick * entry["count"])
+            for circle in (e for e in circles if e.dxf.layer == "REBATE"):
+                (deep,) = {hole["depth_mm"] for hole in entry["holes"] if "depth_mm" in hole}
+                body -= manifold3d.CrossSection([flat(circle)]).extrude(deep).translate([0, 0, thick * entry["count"] - deep])
+            mesh = body.to_mesh()
             solid = trimesh.Trimesh(mesh.vert_properties[:, :3], mesh.tri_verts)
-            if name == "widening" and entry["file"] in ("baffle-plate", "bottom-plate"):
+            if name == "widening" and entry["file"] in ("baffle-plate", "baffle-plate-outer", "bottom-plate"):
                 # Plates have no pins; both ends are even, about the same middle as the rings.
                 first = shop["templates"][1]
                 shift = np.array(first["size_mm"]) / 2 - np.array(entry["size_mm"]) / 2
@@ -1461,6 +1482,7 @@ def _():
             # Counted from the bottom plate's own corner.
             first, bottom = shop["templates"][1], shop["templates"][0]
             moment[:2] -= volume * (np.array(first["size_mm"]) - np.array(bottom["size_mm"])) / 2
+        assert {"driver"} <= bored and ("port" in bored) == ("tube" in name), (name, bored)
         near(shop["kg"], volume * 1e-9 * 740, 3e-4 * shop["kg"], f"{name}: weight")
         for axis in range(3):
             near(shop["centre_width_depth_height_mm"][axis], moment[axis] / volume, 0.05, f"{name}: centre of gravity")

@@ -101,7 +101,8 @@ fn polyhedron(assembly: &Assembly, body: &Body) -> Option<Polyhedron> {
 pub type Corner = ([f64; 2], bool);
 
 /// A circle.
-fn circle([x, y]: [f64; 2], radius: f64) -> Vec<Corner> {
+#[must_use]
+pub fn circle([x, y]: [f64; 2], radius: f64) -> Vec<Corner> {
     let corner = |number: usize| {
         let (sin, cos) = (number as f64 / CORNERS as f64 * std::f64::consts::TAU).sin_cos();
         ([x + radius * cos, y + radius * sin], true)

@@ -4,15 +4,18 @@
 //! Closed plates lie below the first and above the last ring. Sizes are not rounded to the tape: rings are cut along
 //! templates.
 mod contour;
+mod places;
 mod shapes;
 
 pub use contour::{Contour, Knot};
+pub use places::{Wanted, places};
 pub use shapes::{Station, d_shape, ellipse, polygon, rectangle, traced};
 
 use super::outline::Corner;
 use super::plane;
 use crate::model::error::ModelError;
 use crate::units::{Area, ExactLength, Mass, Volume};
+use std::f64::consts::FRAC_PI_4;
 
 /// Least wood that two rings share, all round: 12 mm, as a screw keeps from an edge (`handbook.csv`, row
 /// `screw-face-edge`).
@@ -83,11 +86,55 @@ pub struct RingStack {
     pub common_mm: f64,
     /// Centres of the pins, straight through every ring; empty where no place is in the wood of all.
     pub pins: Vec<[f64; 2]>,
-    /// Rings and plates; the drivers' holes not taken off.
+    /// Rings and plates, less what [`RingStack::bore`] took out of them.
     pub mass: Mass,
     /// Its centre of gravity in mm: width and depth from the lower left corner of the bottom's bounds, height from the
     /// underside.
     pub centre_mm: [f64; 3],
+}
+
+/// A round hole in the wood, across the boards.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bore {
+    /// Its centre, in the outline's own millimetres.
+    pub at: [f64; 2],
+    /// Its diameter.
+    pub diameter: ExactLength,
+    /// From where to where above the underside.
+    pub ends: [ExactLength; 2],
+}
+
+impl Bore {
+    /// What it takes out.
+    #[must_use]
+    pub fn volume(&self) -> Volume {
+        let long = (self.ends[1] - self.ends[0]).metres().max(0.0);
+        Volume::from_cubic_metres(FRAC_PI_4 * self.diameter.metres().powi(2) * long)
+    }
+}
+
+impl RingStack {
+    /// Takes holes off weight and centre of gravity; none may run into another.
+    pub fn bore(&mut self, spec: &RingSpec, bores: &[Bore]) {
+        let [corner, _] = spec.bottom.bounds();
+        let whole = self.mass.kilograms();
+        let mut sum = self.centre_mm.map(|at| at * whole);
+        let mut left = whole;
+        for bore in bores {
+            let mass = bore.volume().cubic_metres() * spec.density_kg_m3;
+            let [low, high] = bore.ends.map(ExactLength::millimetres);
+            let middle = [bore.at[0] - corner[0], bore.at[1] - corner[1], (low + high) / 2.0];
+            left -= mass;
+            for (sum, at) in sum.iter_mut().zip(middle) {
+                *sum -= mass * at;
+            }
+        }
+        // Holes that take all the wood, or more, are told elsewhere.
+        if left > 0.0 {
+            self.mass = Mass::from_kilograms(left);
+            self.centre_mm = sum.map(|sum| sum / left);
+        }
+    }
 }
 
 /// Works out a stack.
@@ -186,9 +233,13 @@ fn thick_enough(outer: &Contour, inner: &Contour, wall: f64) -> Result<(), Model
     Ok(())
 }
 
-/// The least width that neighbours share: the wall less what an outline moves sideways.
+/// The least width that neighbours share: the wall less what an outline moves sideways. In equal steps every corner moves
+/// alike, only sides turn a little from one step to the next: the first, the middle and the last tell.
 fn common(rings: &[Ring], wall: f64) -> f64 {
-    let moved = rings.windows(2).map(|pair| {
+    let steps = rings.len().saturating_sub(1);
+    let mut told = vec![0, steps / 2, steps.saturating_sub(1)];
+    told.dedup();
+    let moved = told.into_iter().filter_map(|step| rings.get(step..step + 2)).map(|pair| {
         let (a, b) = (pair[0].outer.polyline(), pair[1].outer.polyline());
         let far = |from: &[[f64; 2]], to: &[[f64; 2]]| {
             from.iter().map(|at| plane::distance(to, *at)).fold(0.0, f64::max)

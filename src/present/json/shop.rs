@@ -6,7 +6,7 @@ use crate::design::bench::{Bench, bench};
 use crate::design::built::piece_key;
 use crate::design::cutting::{self, NamedJob};
 use crate::design::document::{Design, Sheet};
-use crate::design::evaluate::{RingReport, ring_report};
+use crate::design::evaluate::{RingReport, planned_rings};
 use crate::design::report::{BoxReport, Gap, Report};
 use crate::design::testbox::{ExtraPart, test_box};
 use crate::model::cutting::Quality;
@@ -24,7 +24,7 @@ use crate::units::UnitPrefs;
 #[must_use]
 pub fn shop(design: &Design, report: &Report) -> Option<Value> {
     if matches!(report.enclosure, Err(Gap::Rings)) {
-        return ring_report(&design.sheet).ok().map(|found| stack(&design.sheet, &found));
+        return planned_rings(&design.sheet, report).ok().map(|found| stack(&design.sheet, &found));
     }
     let enclosure = report.enclosure.as_ref().ok()?;
     let test_box = test_box(&design.sheet, report, enclosure);

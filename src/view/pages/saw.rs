@@ -146,7 +146,7 @@ pub fn saw(store: &Handle) -> Html {
         <div class="columns saw">
             <div class="column answer">
                 { bench::printed_head(store) }
-                <h1 class="line">{ lines::saw(&store.report, &store.prefs) }</h1>
+                <h1 class="line">{ lines::saw(&store.report, sheet, &store.prefs) }</h1>
                 <section class="sheet" id="picture">{ head(page::BOX_DRAWN, "") }
                     if let Ok(enclosure) = &store.report.enclosure {
                         { drawing(store, enclosure) }

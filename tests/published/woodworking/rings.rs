@@ -1,7 +1,8 @@
 //! Stacked rings: the reference cases `ring-1` and `ring-2` (geometry.md section 7), the formula for smooth outlines, and
 //! outlines of every kind against sums over their own lines and arcs.
 use kerf_and_coil::model::geometry::rings::{
-    Contour, Knot, RingSpec, RingStack, Station, d_shape, ellipse, polygon, rectangle, stack, traced,
+    Bore, Contour, Knot, RingSpec, RingStack, Station, Wanted, d_shape, ellipse, places, polygon, rectangle,
+    stack, traced,
 };
 use proptest::prelude::*;
 use serde_json::Value;
@@ -271,4 +272,78 @@ fn a_narrow_neck_is_refused() {
     let stations = stations.map(|(along, left, right)| Station { along, left, right });
     let outline = traced(&stations, 10.0).expect("an outline");
     assert!(stack(&spec(outline, 32.0, 18.0, 5)).is_err());
+}
+
+#[test]
+fn a_polygon_is_as_wide_as_asked_with_its_corners_rounded() {
+    let measured = |outline: &Contour| {
+        let line = outline.polyline();
+        [0, 1].map(|i| {
+            let low = line.iter().map(|at| at[i]).fold(f64::INFINITY, f64::min);
+            line.iter().map(|at| at[i]).fold(f64::NEG_INFINITY, f64::max) - low
+        })
+    };
+    for (sides, radius) in [(3, 20.0), (4, 60.0), (5, 30.0), (6, 80.0), (6, 0.0), (8, 60.0)] {
+        let outline = polygon(sides, [420.0, 380.0], radius).expect("an outline");
+        // Chords lie within their arcs by at most 0.02 mm at either end.
+        let [width, depth] = measured(&outline);
+        assert!((width - 420.0).abs() < 0.05 && (depth - 380.0).abs() < 0.05, "{sides}: {width} {depth}");
+        assert!(outline.knots().iter().all(|knot| knot.radius == radius));
+        let [width, depth] = measured(&outline.stretched([460.0, 380.0]).expect("an outline"));
+        assert!((width - 460.0).abs() < 0.05 && (depth - 380.0).abs() < 0.05, "{sides}: {width} {depth}");
+    }
+    // So is an ellipse, and one that grows.
+    let outline = ellipse([420.0, 380.0]).expect("an outline");
+    let [width, depth] = measured(&outline);
+    assert!((width - 420.0).abs() < 0.05 && (depth - 380.0).abs() < 0.05, "{width} {depth}");
+    let top = outline.stretched([460.0, 380.0]).expect("an outline");
+    let [width, depth] = measured(&outline.towards(&top, 0.25).expect("an outline"));
+    assert!((width - 430.0).abs() < 0.3 && (depth - 380.0).abs() < 0.3, "{width} {depth}");
+    // A regular hexagon of 6 sides of 210, two corners across: a radius of 80 takes 80 (1/cos 30° − 1) off each corner, so
+    // that by hand it comes out at 420 − 2 · 12.376 = 395.2 unless it begins larger.
+    let corners = |outline: &Contour| outline.knots().iter().map(|k| k.at[0]).fold(0.0, f64::max);
+    let outline = polygon(6, [420.0, 420.0 * 3f64.sqrt() / 2.0], 80.0).expect("an outline");
+    assert!(corners(&outline) > 210.0 + 12.0, "{}", corners(&outline));
+}
+
+#[test]
+fn holes_come_off_weight_and_balance() {
+    // By hand: plates 400 × 300 × 20, one below and two above ten rings with an opening of 340 × 240; 740 kg/m³.
+    // Plate 1.776 kg, ring 0.568 32 kg. A hole of 200 through the upper two, π/4 · 4 dm² · 0.4 dm · 0.74 = 0.929 911 kg,
+    // in the middle; one of 100 through the lowest, 0.116 239 kg, 100 from the left and 150 from the front.
+    let mut wanted = spec(rectangle([400.0, 300.0], 0.0).expect("an outline"), 30.0, 20.0, 10);
+    (wanted.front_plates, wanted.bit_radius) = (2, mm(0.0));
+    let mut found = stack(&wanted).expect("a stack");
+    let whole = 3.0 * 1.776 + 10.0 * 0.568_32;
+    assert_near(found.mass.kilograms(), whole, 1e-9);
+    let upper = Bore { at: [0.0, 0.0], diameter: mm(200.0), ends: [mm(220.0), mm(260.0)] };
+    let lower = Bore { at: [-100.0, 0.0], diameter: mm(100.0), ends: [mm(0.0), mm(20.0)] };
+    found.bore(&wanted, &[upper, lower]);
+    let left = whole - 0.929_911 - 0.116_239;
+    assert_near(found.mass.kilograms(), left, 2e-6);
+    assert_near(found.centre_mm[0], (whole * 200.0 - 0.929_911 * 200.0 - 0.116_239 * 100.0) / left, 1e-3);
+    assert_near(found.centre_mm[1], 150.0, 1e-9);
+    let height = 1.776 * (10.0 + 230.0 + 250.0) + 5.6832 * 120.0;
+    assert_near(found.centre_mm[2], (height - 0.929_911 * 240.0 - 0.116_239 * 10.0) / left, 1e-3);
+}
+
+#[test]
+fn tubes_stand_where_there_is_room() {
+    // The opening of a stack of 420 × 380, radius 80, wall 32: 356 × 316, radius 48. A tube 106 outside keeps 68 from its
+    // wall: its centre stays within 110 and 90 of the middle, √(110² + 90²) = 142 at the very most.
+    let inner = rectangle([356.0, 316.0], 48.0).expect("an outline");
+    let one = Wanted { radius: 53.0, count: 1 };
+    assert_eq!(places(&[&inner], one, &[]), Some(vec![[0.0, 0.0]]));
+    // Beside a circle of 262 in the middle it would have to be 131 + 53 + 15 = 199 away; beside one of 70 it goes, 103 away.
+    assert_eq!(places(&[&inner], one, &[([0.0, 0.0], 131.0)]), None);
+    let found = places(&[&inner], one, &[([0.0, 0.0], 35.0)]).expect("a place");
+    assert!(found[0][1] == 0.0 && (103.0..=110.0).contains(&found[0][0].abs()), "{found:?}");
+    // Two are 106 + 15 apart at least, three do not go: 110 to each side is all there is.
+    let found = places(&[&inner], Wanted { count: 2, ..one }, &[]).expect("places");
+    assert!((found[0][0] - found[1][0]).hypot(found[0][1] - found[1][1]) >= 121.0, "{found:?}");
+    assert!(found.iter().all(|at| at[0].abs() <= 110.0 && at[1].abs() <= 90.0));
+    // With the opening elsewhere narrower, that one counts.
+    let narrow = rectangle([140.0, 316.0], 20.0).expect("an outline");
+    let found = places(&[&inner, &narrow], one, &[([0.0, 0.0], 35.0)]);
+    assert_eq!(found, None, "2 to each side and 90 up: never 103 away");
 }

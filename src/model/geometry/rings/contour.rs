@@ -140,7 +140,7 @@ impl Contour {
             at: [mix(a.at[0], b.at[0]), mix(a.at[1], b.at[1])],
             radius: mix(a.radius, b.radius),
         });
-        Self::new(knots.collect())
+        Self::new(eased(knots.collect()))
     }
 
     /// Stretched about the middle of its bounds to another size.
@@ -149,16 +149,19 @@ impl Contour {
     /// As [`Contour::new`].
     pub fn stretched(&self, size: [f64; 2]) -> Result<Self, ModelError> {
         let [min, max] = self.bounds();
-        let scale = [0, 1].map(|i| size[i] / (max[i] - min[i]).max(NONE));
-        let radius = scale[0].min(scale[1]);
-        let knots = self.knots.iter().map(|knot| Knot {
-            at: [0, 1].map(|i| {
-                let middle = (min[i] + max[i]) / 2.0;
-                middle + (knot.at[i] - middle) * scale[i]
-            }),
-            radius: knot.radius * radius,
-        });
-        Self::new(knots.collect())
+        let radius = [0, 1].map(|i| size[i] / (max[i] - min[i]).max(NONE));
+        let radius = radius[0].min(radius[1]);
+        to_size(size, |asked| {
+            let scale = [0, 1].map(|i| asked[i] / (max[i] - min[i]).max(NONE));
+            let knots = self.knots.iter().map(|knot| Knot {
+                at: [0, 1].map(|i| {
+                    let middle = (min[i] + max[i]) / 2.0;
+                    middle + (knot.at[i] - middle) * scale[i]
+                }),
+                radius: knot.radius * radius,
+            });
+            Self::new(eased(knots.collect()))
+        })
     }
 
     /// Area in mm²: that of the straight lines, less r² (tan(a/2) − a/2) at each corner that stands out by the turn a, and
@@ -297,6 +300,48 @@ impl Contour {
         }
         bounds
     }
+}
+
+/// Radii that no longer fit their sides, as those of an ellipse that is stretched, made as much smaller as the sides ask
+/// for.
+fn eased(mut knots: Vec<Knot>) -> Vec<Knot> {
+    let contour = Contour { knots: knots.clone() };
+    let turns = contour.turns();
+    let count = turns.len();
+    let share = |i: usize| {
+        let next = (i + 1) % count;
+        let long = length(minus(knots[next].at, knots[i].at));
+        // A hair less, against rounding.
+        (long / (turns[i].tangent + turns[next].tangent).max(NONE) * (1.0 - 1e-12)).min(1.0)
+    };
+    let shares: Vec<f64> = (0..count).map(share).collect();
+    for (i, knot) in knots.iter_mut().enumerate() {
+        knot.radius *= shares[i].min(shares[(i + count - 1) % count]);
+    }
+    knots
+}
+
+/// Rounds in which an outline is brought to its size: each leaves less than a third of what was off.
+const ROUNDS: usize = 40;
+
+/// An outline whose bounds have this size, from one that comes out smaller where radii cut points off: asked for as much
+/// larger as it lacks.
+pub(super) fn to_size(
+    size: [f64; 2],
+    make: impl Fn([f64; 2]) -> Result<Contour, ModelError>,
+) -> Result<Contour, ModelError> {
+    let mut asked = size;
+    let mut found = make(asked)?;
+    for _ in 0..ROUNDS {
+        let [min, max] = found.bounds();
+        let off = [0, 1].map(|i| size[i] - (max[i] - min[i]));
+        if off.iter().all(|off| off.abs() < 1e-9) {
+            break;
+        }
+        asked = [0, 1].map(|i| asked[i] + off[i]);
+        found = make(asked)?;
+    }
+    Ok(found)
 }
 
 fn refuse<T>(what: &'static str) -> Result<T, ModelError> {

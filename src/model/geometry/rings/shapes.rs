@@ -1,7 +1,7 @@
 //! Outlines by a few numbers, and outlines traced in the vehicle.
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
-use super::contour::{Contour, Knot};
+use super::contour::{Contour, Knot, to_size};
 use crate::model::error::ModelError;
 
 /// Arcs an ellipse is made of.
@@ -32,7 +32,12 @@ pub fn d_shape([width, height]: [f64; 2], radius: f64) -> Result<Contour, ModelE
 ///
 /// # Errors
 /// As [`rectangle`].
-pub fn ellipse([width, height]: [f64; 2]) -> Result<Contour, ModelError> {
+pub fn ellipse(size: [f64; 2]) -> Result<Contour, ModelError> {
+    to_size(size, arcs)
+}
+
+/// An ellipse that misses its size by what its arcs are off.
+fn arcs([width, height]: [f64; 2]) -> Result<Contour, ModelError> {
     let (a, b) = (width / 2.0, height / 2.0);
     // Where tangents at points half a step before and after meet; neighbours touch the ellipse at the same points.
     let step = TAU / ARCS as f64;
@@ -57,7 +62,7 @@ pub fn ellipse([width, height]: [f64; 2]) -> Result<Contour, ModelError> {
     Contour::new(knots)
 }
 
-/// A regular polygon, one side down, in bounds of this size before its corners are rounded.
+/// A regular polygon, one side down, in bounds of this size with its corners rounded.
 ///
 /// # Errors
 /// As [`rectangle`], and where it has not 3 to 12 sides.
@@ -79,9 +84,12 @@ pub fn polygon(sides: usize, size: [f64; 2], radius: f64) -> Result<Contour, Mod
         let low = points.iter().map(|at| at[i]).fold(f64::INFINITY, f64::min);
         (low, points.iter().map(|at| at[i]).fold(f64::NEG_INFINITY, f64::max))
     });
-    let place =
-        |at: [f64; 2]| [0, 1].map(|i| ((at[i] - reach[i].0) / (reach[i].1 - reach[i].0) - 0.5) * size[i]);
-    Contour::new(points.into_iter().map(|at| Knot { at: place(at), radius }).collect())
+    to_size(size, |size| {
+        let place = |at: &[f64; 2]| {
+            [0, 1].map(|i| ((at[i] - reach[i].0) / (reach[i].1 - reach[i].0) - 0.5) * size[i])
+        };
+        Contour::new(points.iter().map(|at| Knot { at: place(at), radius }).collect())
+    })
 }
 
 /// A station along a straight edge laid through the space, all in mm.

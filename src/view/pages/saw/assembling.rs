@@ -12,7 +12,7 @@ use crate::view::store::Handle;
 use crate::words::assembling as words;
 
 /// Drawings follow the last key after so long.
-const PAUSE_MS: u32 = 120;
+pub(super) const PAUSE_MS: u32 = 120;
 
 /// The section.
 pub(super) fn order_sheet(store: &Handle, enclosure: &Rc<BoxReport>) -> Html {
