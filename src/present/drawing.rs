@@ -14,7 +14,7 @@ use crate::model::geometry::{Assembly, BoxSpec};
 use crate::units::ExactLength;
 
 pub use around::{Around, Mouth, around, mouths};
-pub use svg::to_svg;
+pub use svg::{hatch_within, to_svg};
 
 /// A point on the sheet: x to the right, y downwards.
 pub type At = [f64; 2];

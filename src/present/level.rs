@@ -1,6 +1,7 @@
 //! The box cut level and seen from above, from the pieces themselves: the front below, left at the left.
 use std::fmt::Write;
 
+use super::drawing::hatch_within;
 use crate::model::geometry::faces::{At3, Face, Polyhedron, polyhedra};
 use crate::model::geometry::plane::hull;
 use crate::model::geometry::{Assembly, Axis, Body, BodyKind, PartId, Solid};
@@ -89,7 +90,7 @@ pub fn level_cut(assembly: &Assembly) -> LevelCut {
         for [from, to] in &cut {
             stroke(&mut wood, paper(*from), paper(*to));
         }
-        hatched(&mut hatch, &cut.iter().map(|ends| ends.map(paper)).collect::<Vec<_>>());
+        hatch.push_str(&hatch_within(&cut.iter().map(|ends| ends.map(paper)).collect::<Vec<_>>(), HATCH));
         cuts.push((matches!(piece.piece, PartId::Strip(_)), cut));
     }
     for body in &assembly.bodies {
@@ -243,20 +244,5 @@ fn stroke(path: &mut String, from: At, to: At) {
 fn outline(path: &mut String, corners: &[At], paper: impl Fn(At) -> At) {
     for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
         stroke(path, paper(*from), paper(*to));
-    }
-}
-
-/// Lines at 45 degrees within an outline on paper.
-fn hatched(path: &mut String, outline: &[Segment]) {
-    let sums = || outline.iter().flatten().map(|at| at[0] + at[1]);
-    let (low, high) = (sums().fold(f64::INFINITY, f64::min), sums().fold(f64::NEG_INFINITY, f64::max));
-    let mut at = (low / HATCH).ceil() * HATCH;
-    while at < high && high - low < 1e5 {
-        // Turned so that hatch lines are level.
-        let turned: Vec<Segment> = outline.iter().map(|ends| ends.map(|[x, y]| [x, x + y])).collect();
-        for [from, to] in crossings(&turned, 1, at) {
-            stroke(path, [from, at - from], [to, at - to]);
-        }
-        at += HATCH;
     }
 }

@@ -91,6 +91,11 @@ fn without_box(gap: &Gap) -> String {
     say::line_saw_missing(&labels.join(", "))
 }
 
+/// How many things stop the saw.
+fn stops(report: &Report) -> usize {
+    report.warnings.iter().filter(|w| w.place() == Place::Saw && w.severity() == Severity::Stop).count()
+}
+
 /// At the saw: how much there is to cut, or that it does not go together.
 #[must_use]
 pub fn saw(report: &Report, sheet: &Sheet, prefs: &UnitPrefs) -> String {
@@ -100,8 +105,7 @@ pub fn saw(report: &Report, sheet: &Sheet, prefs: &UnitPrefs) -> String {
         Err(Gap::Refused(_)) => return say::LINE_SAW_REFUSED.into(),
         Err(gap) => return without_box(gap),
     };
-    let stops = report.warnings.iter().filter(|w| w.place() == Place::Saw && w.severity() == Severity::Stop);
-    match stops.count() {
+    match stops(report) {
         0 => say::line_saw(
             enclosure.plan.parts.iter().map(crate::model::geometry::Part::count).sum(),
             enclosure.plan.fence.len(),
@@ -120,11 +124,7 @@ fn stacked(report: &Report, sheet: &Sheet, prefs: &UnitPrefs) -> String {
         Err(Gap::Refused(_)) => return say::LINE_SAW_REFUSED.into(),
         Err(_) => return crate::words::rings::LINE_WAITING.into(),
     };
-    let stops = report
-        .warnings
-        .iter()
-        .filter(|w| matches!(w, Warning::Clearance(_)) && w.severity() == Severity::Stop);
-    match stops.count() {
+    match stops(report) {
         0 => super::rings::line(&found, report.sound.as_ref().ok().map(|sound| sound.net), prefs),
         count => say::line_saw_stop(count),
     }

@@ -363,17 +363,29 @@ impl Assembly {
         let (without, share) = cut.last_counts();
         let last = if twice { along } else { up };
         let inside_length = ExactLength::from_millimetres(without + share * last.millimetres());
+        self.full_slot(h, inside_length, to_back, bent.bends);
+        Ok(())
+    }
+
+    /// A slot `height` high and as wide as the inside, as cut: its length behind the front, what is free before its inner end,
+    /// how often it bends.
+    pub(super) fn full_slot(
+        &mut self,
+        height: ExactLength,
+        inside_length: ExactLength,
+        to_back: ExactLength,
+        bends: u8,
+    ) {
         self.port = Some(PortAsCut {
             count: 1,
-            height: h,
+            height,
             width: self.inside.width,
             round: false,
             length: inside_length + self.front_thickness,
             inside_length,
             to_back,
-            bends: bent.bends,
+            bends,
         });
-        Ok(())
     }
 
     pub(super) fn cover(&mut self, spec: &BoxSpec, part: PartId, dimension: Dimension, over: ExactLength) {

@@ -90,18 +90,20 @@ fn outline(mark: &Mark) -> String {
     }
 }
 
-/// Lines at 45 degrees within a polygon: between every second crossing with its edges.
-#[inline(never)] // only shaped boxes need it: it may come after the first result
-fn hatch_polygon(corners: &[At]) -> String {
-    let sums = || corners.iter().map(|at| at[0] + at[1]);
+/// Lines at 45 degrees, so far apart along an axis, within an outline of closed rings: between every second crossing with
+/// its edges.
+#[must_use]
+#[inline(never)] // only shaped boxes and the level cut need it: it may come after the first result
+pub fn hatch_within(edges: &[[At; 2]], apart: f64) -> String {
+    let sums = || edges.iter().flatten().map(|at| at[0] + at[1]);
     let (low, high) = (sums().fold(f64::INFINITY, f64::min), sums().fold(f64::NEG_INFINITY, f64::max));
-    let first = (low / HATCH).ceil();
-    let count = if (high - low).is_finite() { (high / HATCH - first).clamp(-1.0, 2000.0) } else { -1.0 };
+    let first = (low / apart).ceil();
+    let count = if (high - low).is_finite() { (high / apart - first).clamp(-1.0, 2000.0) } else { -1.0 };
     let mut path = String::new();
     for i in 0..=(count as i64) {
-        let c = (first + i as f64) * HATCH;
+        let c = (first + i as f64) * apart;
         let mut crossings: Vec<f64> = Vec::new();
-        for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+        for [from, to] in edges {
             let (a, b) = (from[0] + from[1] - c, to[0] + to[1] - c);
             if (a < 0.0) != (b < 0.0) {
                 crossings.push(from[0] + (to[0] - from[0]) * a / (a - b));
@@ -118,7 +120,8 @@ fn hatch_polygon(corners: &[At]) -> String {
 /// Lines at 45 degrees within a rectangle or a polygon.
 fn hatch(shape: &Shape) -> String {
     if let Shape::Polygon(corners) = shape {
-        return hatch_polygon(corners);
+        let next = corners.iter().cycle().skip(1);
+        return hatch_within(&corners.iter().zip(next).map(|(a, b)| [*a, *b]).collect::<Vec<_>>(), HATCH);
     }
     let Shape::Rect([left, top], [width, height]) = *shape else {
         return String::new();

@@ -1,5 +1,5 @@
 //! A slot of a shaped box that may bend, put together from its boards as cut; and what it leaves of the section.
-use super::{Assembly, Body, BodyKind, PortAsCut, Role};
+use super::{Assembly, Body, BodyKind, Role};
 use crate::model::error::ModelError;
 use crate::model::geometry::axes::{Dims, Point};
 use crate::model::geometry::bent::{self, shaped::Run};
@@ -71,16 +71,7 @@ impl Assembly {
             self.cover(spec, PartId::PortRiser, Dimension::Height, narrow(run.over()));
         }
         let inside_length = ExactLength::from_millimetres(run.length());
-        self.port = Some(PortAsCut {
-            count: 1,
-            height: h,
-            width: self.inside.width,
-            round: false,
-            length: inside_length + self.front_thickness,
-            inside_length,
-            to_back: ExactLength::from_millimetres(to_back),
-            bends: run.bends,
-        });
+        self.full_slot(h, inside_length, ExactLength::from_millimetres(to_back), run.bends);
         Ok(())
     }
 
